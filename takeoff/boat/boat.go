@@ -1,0 +1,98 @@
+// Package boat holds what everyone in the yard points at: a side, a member, and what is to be done to it.
+package boat
+
+import (
+	"cmp"
+	"fmt"
+)
+
+// Side of the boat. The two sides of an old hull differ and are always measured apart.
+type Side string
+
+// Port is left looking forward. Both is only a way of writing two alike; it is expanded on reading.
+const (
+	Port      Side = "port"
+	Starboard Side = "starboard"
+	Both      Side = "both"
+)
+
+// Sides in the order they are listed.
+var Sides = [2]Side{Port, Starboard}
+
+// One reports whether s names exactly one side.
+func (s Side) One() bool { return s == Port || s == Starboard }
+
+// Expand is the sides that s stands for; none when s is not a side.
+func (s Side) Expand() []Side {
+	switch s {
+	case Both:
+		return []Side{Port, Starboard}
+	case Port, Starboard:
+		return []Side{s}
+	}
+	return nil
+}
+
+// Other is the opposite side.
+func (s Side) Other() Side {
+	if s == Port {
+		return Starboard
+	}
+	return Port
+}
+
+// Kind of member. Frames are the kind computed so far; the others have their place in the same keys.
+type Kind string
+
+// Frame is a transverse rib of the hull, one piece a side.
+const Frame Kind = "frame"
+
+// Member names one part of the boat: the kind, its number counted from forward, and its side.
+type Member struct {
+	Kind Kind `json:"kind"`
+	No   int  `json:"no"`
+	Side Side `json:"side"`
+}
+
+// String is how people say it: "frame 12 port".
+func (m Member) String() string { return fmt.Sprintf("%s %d %s", m.Kind, m.No, m.Side) }
+
+// Path is the member as the head of a figure's id: "frame/12/port".
+func (m Member) Path() string { return fmt.Sprintf("%s/%d/%s", m.Kind, m.No, m.Side) }
+
+// Compare orders members by kind, number from forward, then port before starboard.
+func Compare(a, b Member) int {
+	return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.No, b.No), cmp.Compare(a.Side, b.Side))
+}
+
+// Remedy is what is to be done to a member.
+type Remedy string
+
+// Leave a member as it is; or replace it by a new one glued up of laminates.
+const (
+	Leave            Remedy = "leave"
+	ReplaceLaminated Remedy = "replace_laminated"
+)
+
+// Remedies that can be computed, in the order they are offered.
+var Remedies = []Remedy{Leave, ReplaceLaminated}
+
+// Known reports whether r is one of Remedies.
+func (r Remedy) Known() bool {
+	for _, k := range Remedies {
+		if r == k {
+			return true
+		}
+	}
+	return false
+}
+
+// RestsOn says what a measure was taken from.
+type RestsOn string
+
+// A measure rests on the hull's stations, on a pattern picked up off the frame, or on a tape.
+const (
+	OnStations RestsOn = "stations"
+	OnPattern  RestsOn = "pattern"
+	OnTape     RestsOn = "tape"
+)
