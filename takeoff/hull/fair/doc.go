@@ -7,8 +7,10 @@
 // length along the curve, piecewise linear on Cells equal cells. A point is
 // held only along the curve's normal, so an error along the curve costs
 // nothing and nearly coincident points do no harm. What is made small is the
-// integral of k'^2 + ell^2 k”^2: a straight line and an arc of a circle cost
-// nothing. How stiff the batten is follows from the points themselves: it is
+// integral over the girth of the square of the curvature's slope, plus ell^2
+// times the square of the change of that slope, ell a quarter of the girth: a
+// straight line and an arc of a circle cost nothing. How stiff the batten is
+// follows from the points themselves: it is
 // the stiffness under which the written points are most likely (restricted
 // maximum likelihood), given that their error is known to be the grain over
 // the square root of twelve. Nothing is set per boat.

@@ -27,6 +27,12 @@ type Workspace struct {
 
 	back, pivot, weight []float64
 	movement            movement
+	drive               [knots]float64 // of the present curve
+	kept                struct {
+		line  line
+		drive [knots]float64
+		holds []hold
+	}
 }
 
 // Fit fits the fair curve to the points of a section, in order from rabbet to
@@ -50,13 +56,14 @@ func (w *Workspace) Fit(pts []Point, grain float64) (*Curve, error) {
 	if err := w.take(pts, grain); err != nil {
 		return nil, err
 	}
-	w.poly.bend(&w.line)
+	w.poly.bend(&w.line, &w.drive)
 	for i := range w.holds {
 		w.holds[i].s = w.poly.s[w.poly.own[i]]
 	}
 	w.project()
 	c := &Curve{}
 	for old := math.Inf(1); c.steps < mostSteps && !c.settled; c.steps++ {
+		w.relay()
 		w.linear()
 		if !w.reduce() {
 			return nil, &OrderError{}
@@ -66,10 +73,9 @@ func (w *Workspace) Fit(pts []Point, grain float64) (*Curve, error) {
 		w.ask()
 		c.rough = w.rough()
 		w.solve(c.rough, &w.movement)
-		w.move(&w.movement)
-		w.project()
+		w.descend(c.rough)
 		now := w.line.greatest(w.holds[0].s, w.holds[len(w.holds)-1].s)
-		c.settled = math.Abs(now-old) <= enough*max(now, straight)
+		}
 		old = now
 	}
 	return w.finish(c, pts)
@@ -107,10 +113,12 @@ func (w *Workspace) take(pts []Point, grain float64) error {
 	return nil
 }
 
+
 func (w *Workspace) size(n int) {
 	if cap(w.holds) < n {
-		w.holds = make([]hold, n)
+		w.holds, w.kept.holds = make([]hold, n), make([]hold, n)
 	}
+	w.kept.holds = w.kept.holds[:n]
 	w.holds = w.holds[:n]
 	w.rows = sized(w.rows, n*stride)
 	left := min(n-free, knots)

@@ -4,8 +4,8 @@ import "math"
 
 // The curvature of a fair curve is taken to be a constant plus the integral of
 // a slope that wanders: an Ornstein-Uhlenbeck process which forgets itself
-// over the length ell. Minimising the integral of k'^2 + ell^2 k''^2 and
-// taking the likeliest curve under this process are the same thing. The
+// over the length ell. Taking the likeliest curve under this process is the
+// same as making the penalty of the package's description small. The
 // process is driven by knots independent unit normals; the roughness rho
 // multiplies it.
 
@@ -27,6 +27,22 @@ func curvature(constant float64, drive, k *[knots]float64) {
 		next := forget*x + fresh*drive[j]
 		k[j] = k[j-1] + slope*(x+next)
 		x = next
+	}
+}
+
+// drivesOf finds drives whose curvature is k but for its kinks: the slope at a
+// knot is taken from the knots on either side.
+func drivesOf(k, drive *[knots]float64) {
+	last := 0.0
+	for j := range knots {
+		lo, hi := max(j-1, 0), min(j+1, Cells)
+		x := (k[hi] - k[lo]) / (2 * slope * float64(hi-lo))
+		if j == 0 {
+			drive[j] = x
+		} else {
+			drive[j] = (x - forget*last) / fresh
+		}
+		last = x
 	}
 }
 

@@ -97,13 +97,16 @@ func (g *polygon) angle(s float64) float64 {
 	return g.th[i-1] + (g.th[i]-g.th[i-1])*(s-g.mid[i-1])/(g.mid[i]-g.mid[i-1])
 }
 
-// bend gives the line the turning of the polygon, and lays it so that the
-// corners are missed by nothing on average.
-func (g *polygon) bend(l *line) {
+// bend gives the line the turning of the polygon, its kinks smoothed as far as
+// the drives can follow, and lays it so that the corners are missed by nothing
+// on average.
+func (g *polygon) bend(l *line, drive *[knots]float64) {
 	for j := range knots {
 		s := from + float64(j)*cell
 		l.k[j] = (g.angle(s+cell/2) - g.angle(s-cell/2)) / cell
 	}
+	drivesOf(&l.k, drive)
+	curvature(l.k[0], drive, &l.k)
 	l.th[0], l.y[0], l.z[0] = g.angle(from), 0, 0
 	l.integrate()
 	var my, mz float64

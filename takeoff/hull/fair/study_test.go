@@ -1,0 +1,159 @@
+package fair_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"sync"
+	"testing"
+
+	"ribband/takeoff/hull/fair"
+)
+
+// The study: every family, placing and number of points, trials sections of
+// random dimensions each, written to 1/8 in and exactly. The seed is fixed.
+var counts = []int{5, 7, 9, 13, 20}
+
+const studySeed = 0x0b1119e
+
+// trials is 300 a cell, or 40 where the tests are asked to be short: the whole
+// study takes about half a minute.
+func trials() int {
+	if testing.Short() {
+		return 40
+	}
+	return 300
+}
+
+// cell names a row of the study; n is the number of points aimed at.
+type cell struct {
+	family string
+	n      int
+}
+
+// outcome is one section, fitted. Ratios are to the truth.
+type outcome struct {
+	radius, exactRadius, splineRadius float64 // least radius
+	girth, trueGirth                  float64 // mm
+	settled                           bool
+}
+
+type study struct {
+	outcomes map[cell][]outcome
+	errs     []error
+}
+
+var theStudy = sync.OnceValue(func() *study {
+	st := &study{outcomes: map[cell][]outcome{}}
+	var mu sync.Mutex
+	var wg sync.WaitGroup
+	for i, f := range families {
+		wg.Go(func() {
+			got, errs := studied(f, uint64(i))
+			mu.Lock()
+			defer mu.Unlock()
+			for n, o := range got {
+				st.outcomes[cell{f.name, n}] = o
+			}
+			st.errs = append(st.errs, errs...)
+		})
+	}
+	wg.Wait()
+	return st
+})
+
+// studied runs one family. Each section serves every placing and number.
+func studied(f family, stream uint64) (map[int][]outcome, []error) {
+	got := map[int][]outcome{}
+	var errs []error
+	var w fair.Workspace
+	for trial := range trials() {
+		r := rand.New(rand.NewPCG(studySeed+uint64(trial), stream))
+		c := f.draw(r)
+		for _, p := range placings {
+			for _, n := range counts {
+				marks := p.lay(c, n, r)
+				pts := written(c, marks, eighth, r)
+				rounded, err := w.Fit(pts, eighth)
+				if err != nil {
+					errs = append(errs, err)
+					continue
+				}
+				exact, err := w.Fit(written(c, marks, 0, r), 0)
+				if err != nil {
+					errs = append(errs, err)
+					continue
+				}
+				o := outcome{girth: rounded.Girth(), trueGirth: c.girth, settled: rounded.Settled()}
+				o.radius, _ = rounded.Least()
+				o.exactRadius, _ = exact.Least()
+				_, o.splineRadius = splined(pts).read()
+				o.radius /= c.least
+				o.exactRadius /= c.least
+				o.splineRadius /= c.least
+				got[n] = append(got[n], o)
+			}
+		}
+	}
+	return got, errs
+}
+
+// pooled are a figure of all outcomes with n points, of one family or of all,
+// sorted.
+func (st *study) pooled(n int, name string, figure func(o outcome) float64) []float64 {
+	var v []float64
+	for _, f := range families {
+		if name == "" || name == f.name {
+			for _, o := range st.outcomes[cell{f.name, n}] {
+				v = append(v, figure(o))
+			}
+		}
+	}
+	slices.Sort(v)
+	return v
+}
+
+// quantile of sorted values.
+func quantile(v []float64, p float64) float64 {
+	x := p * float64(len(v)-1)
+	i := min(int(x), len(v)-2)
+	return v[i] + (x-float64(i))*(v[i+1]-v[i])
+}
+
+func rms(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += x * x
+	}
+	return math.Sqrt(sum / float64(len(v)))
+}
+
+func TestShow(t *testing.T) {
+	st := theStudy()
+	t.Log(len(st.errs), "errors")
+	for _, n := range counts {
+		a := st.pooled(n, "", func(o outcome) float64 { return math.Log(o.radius) })
+		b := st.pooled(n, "", func(o outcome) float64 { return math.Log(o.splineRadius) })
+		u := st.pooled(n, "", func(o outcome) float64 {
+			if o.settled {
+				return 0
+			}
+			return 1
+		})
+		rad := st.pooled(n, "", func(o outcome) float64 { return o.radius })
+		spl := st.pooled(n, "", func(o outcome) float64 { return o.splineRadius })
+		s := 0.0
+		for _, x := range u {
+			s += x
+		}
+		t.Logf("n %d: rms ln %.3f  through %.3f  unsettled %.4f  p5/50/95 %.2f %.2f %.2f spline %.2f %.2f %.2f", n, rms(a), rms(b), s/float64(len(u)), quantile(rad, .05), quantile(rad, .5), quantile(rad, .95), quantile(spl, .05), quantile(spl, .5), quantile(spl, .95))
+	}
+	for _, f := range families {
+		for _, n := range counts {
+			rad := st.pooled(n, f.name, func(o outcome) float64 { return 100 * (o.radius - 1) })
+			ex := st.pooled(n, f.name, func(o outcome) float64 { return 100 * (o.exactRadius - 1) })
+			g := st.pooled(n, f.name, func(o outcome) float64 { return math.Abs(o.girth - o.trueGirth) })
+			t.Logf("%s %d: rounded %.1f %.1f %.1f exact %.2f %.2f %.2f  girth mm %.2f %.2f", f.name, n, quantile(rad, .05), quantile(rad, .5), quantile(rad, .95), quantile(ex, .05), quantile(ex, .5), quantile(ex, .95), quantile(g, .5), quantile(g, .95))
+		}
+	}
+}
