@@ -75,7 +75,7 @@ func (w *Workspace) Fit(pts []Point, grain float64) (*Curve, error) {
 		w.solve(c.rough, &w.movement)
 		w.descend(c.rough)
 		now := w.line.greatest(w.holds[0].s, w.holds[len(w.holds)-1].s)
-		}
+		c.settled = math.Abs(now-old) <= enough*max(now, straight)
 		old = now
 	}
 	return w.finish(c, pts)
