@@ -167,7 +167,7 @@ func (t *Table) formula(id, formula string) (Formula, bool) {
 }
 
 func (t *Table) add(id string, f Formula, exact decimal.Decimal, inputs []Input, factors []Factor) quantity.Quantity {
-	places := f.Unit.Places()
+	places := f.places()
 	q, err := quantity.Of(f.Mode.apply(exact, places), f.Unit)
 	if err != nil {
 		t.err = fmt.Errorf("figure %s: %w", id, err)
@@ -181,8 +181,30 @@ func (t *Table) add(id string, f Formula, exact decimal.Decimal, inputs []Input,
 	}
 	t.at[id] = len(t.figures)
 	t.figures = append(t.figures, Figure{
-		ID: id, Value: q.String(), Unit: f.Unit, Formula: f.ID, Inputs: inputs, Factors: factors,
+		ID: id, Value: q.Value().StringFixed(places), Unit: f.Unit, Formula: f.ID, Inputs: inputs, Factors: factors,
 		Rounding: Rounding{f.Mode, places, exact.String()}, Audience: f.Audience,
 	})
 	return q
+}
+
+// Quantity is the value of a figure worked out before.
+func (t *Table) Quantity(id string) quantity.Quantity {
+	f, ok := t.Find(id)
+	if !ok {
+		if t.err == nil {
+			t.err = fmt.Errorf("figure %s is not in the table", id)
+		}
+		return quantity.Quantity{}
+	}
+	d, err := decimal.NewFromString(f.Value)
+	if err == nil {
+		var q quantity.Quantity
+		if q, err = quantity.Of(d, f.Unit); err == nil {
+			return q
+		}
+	}
+	if t.err == nil {
+		t.err = fmt.Errorf("figure %s: %w", id, err)
+	}
+	return quantity.Quantity{}
 }

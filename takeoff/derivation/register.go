@@ -23,10 +23,19 @@ type Formula struct {
 	Source string            `json:"source"`
 	Unit   quantity.Unit     `json:"unit"`
 	Mode   Mode              `json:"rounding"`
+	// Places to round to where that is fewer than the unit keeps; 0 for the unit's own.
+	Places int32 `json:"places,omitempty"`
 	// Audience may open the figures of this formula.
 	Audience Audience `json:"audience"`
 	// Work is the arithmetic on exact decimals; nil for what is read off the geometry.
 	Work func(Terms) (decimal.Decimal, error) `json:"-"`
+}
+
+func (f Formula) places() int32 {
+	if f.Places > 0 {
+		return f.Places
+	}
+	return f.Unit.Places()
 }
 
 // Measured reports a formula whose figures are read off the geometry and cannot be recomputed from decimals.

@@ -24,13 +24,14 @@ const (
 // unitFacts: the decimal places a quantity is rounded to, and the code of UN/ECE Recommendation 20 (revision
 // 12e, 2016, as the UBL 2.1 code list prints it) where the unit is one that goods are sold in.
 //
-// The places are a house assumption (an issue may change them; use has to confirm them).
+// Millimetres keep six places because 1/64 in (0.396875 mm) must stay exact; a measured length is rounded to three
+// before it gets here. The places are a house assumption (an issue may change them; use has to confirm them).
 var unitFacts = map[Unit]struct {
 	places int32
 	rec20  string
 }{
 	Each:        {0, "C62"},
-	Millimetre:  {3, "MMT"},
+	Millimetre:  {6, "MMT"},
 	Metre:       {3, "MTR"},
 	SquareMetre: {3, "MTK"},
 	CubicMetre:  {6, "MTQ"},

@@ -1,0 +1,110 @@
+package frame
+
+import (
+	"strconv"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/document"
+	"ribband/takeoff/notation"
+	"ribband/takeoff/timber"
+)
+
+// Remedies is what an option does, as it is written.
+type Remedies struct {
+	Remedies []RemedyRow `json:"remedies"`
+}
+
+// RemedyRow is a remedy for one member, or for a run of them up to ThroughNo, on one side or both.
+type RemedyRow struct {
+	Member    boat.Member `json:"member"`
+	ThroughNo int         `json:"through_no,omitempty"`
+	Remedy    boat.Remedy `json:"remedy"`
+	// Species and Grade of the new timber; empty where the member is left.
+	Species string `json:"species,omitempty"`
+	Grade   string `json:"grade,omitempty"`
+}
+
+// Choice is the remedy of one frame on one side.
+type Choice struct {
+	Remedy  boat.Remedy
+	Species string
+	Grade   string
+}
+
+// MaxRemedies is how many rows an option may have.
+const MaxRemedies = 2 * MaxFrames
+
+// ReadRemedies takes an option's remedies over for these frames and species, or says everything that is wrong. A
+// frame that no row names is left.
+func ReadRemedies(d Remedies, frames []Frame, species timber.Catalogue) (map[boat.Member]Choice, document.Faults) {
+	var f document.Faults
+	if len(d.Remedies) > MaxRemedies {
+		f.Add("/remedies", "at most "+strconv.Itoa(MaxRemedies)+" rows", "%d rows are given", len(d.Remedies))
+		return nil, f
+	}
+	have := map[boat.Member]bool{}
+	for _, fr := range frames {
+		have[fr.Member()] = true
+	}
+	out, from := map[boat.Member]Choice{}, map[boat.Member]int{}
+	for i, row := range d.Remedies {
+		p := "/remedies/" + strconv.Itoa(i)
+		if !row.check(p, species, &f) {
+			continue
+		}
+		for _, m := range row.members() {
+			if !have[m] {
+				f.Add(p+"/member", "a frame of the boat's frames", "%s is not among the frames", m)
+				continue
+			}
+			if j, twice := from[m]; twice {
+				f.Add(p+"/member", "each member once", "%s is already given in /remedies/%d", m, j)
+				continue
+			}
+			from[m] = i
+			out[m] = Choice{row.Remedy, row.Species, row.Grade}
+		}
+	}
+	return out, f
+}
+
+// members the row stands for.
+func (r RemedyRow) members() []boat.Member {
+	last := max(r.Member.No, r.ThroughNo)
+	var out []boat.Member
+	for no := r.Member.No; no <= last; no++ {
+		for _, side := range r.Member.Side.Expand() {
+			out = append(out, boat.Member{Kind: r.Member.Kind, No: no, Side: side})
+		}
+	}
+	return out
+}
+
+func (r RemedyRow) check(p string, species timber.Catalogue, f *document.Faults) bool {
+	before := len(*f)
+	if r.Member.Kind != boat.Frame {
+		f.Add(p+"/member/kind", "frame", "members of kind %s cannot be reckoned", notation.Quote(string(r.Member.Kind)))
+	}
+	if len(r.Member.Side.Expand()) == 0 {
+		f.Add(p+"/member/side", "port, starboard or both", "the side %s is not known", notation.Quote(string(r.Member.Side)))
+	}
+	if r.Member.No < 0 || r.ThroughNo < 0 || r.ThroughNo > 2*MaxFrames || r.ThroughNo > 0 && r.ThroughNo < r.Member.No {
+		f.Add(p+"/through_no", "a number not below member/no, at most "+strconv.Itoa(2*MaxFrames), "a run from %d through %d", r.Member.No, r.ThroughNo)
+	}
+	switch r.Remedy {
+	case boat.Leave:
+		if r.Species != "" || r.Grade != "" {
+			f.Add(p, "leave species and grade out, or choose replace_laminated", "timber is named for a frame that is left")
+		}
+	case boat.ReplaceLaminated:
+		if _, ok := species.Find(r.Species); !ok {
+			f.Add(p+"/species", "the code of one of the yard's species", "the species %s is not known", notation.Quote(r.Species))
+		}
+		if r.Grade == "" {
+			f.Add(p+"/grade", "the grade as the price sheet calls it, for example FAS", "no grade is given")
+		}
+	default:
+		f.Add(p+"/remedy", "leave or replace_laminated", "the remedy %s is not known", notation.Quote(string(r.Remedy)))
+	}
+	return len(*f) == before
+}

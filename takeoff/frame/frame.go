@@ -1,0 +1,62 @@
+// Package frame is the ribs of the boat: where they stand, how heavy they are, and what replacing one takes.
+package frame
+
+import (
+	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
+
+	"github.com/shopspring/decimal"
+)
+
+// Document is the frames as they are written, lengths as text in Notation.
+type Document struct {
+	Notation notation.Notation `json:"notation"`
+	// MouldingFace is the face that the frame's place is measured to and its shape is taken at: forward or aft.
+	MouldingFace Face `json:"moulding_face"`
+	// Spacing stands for a run of frames alike; Frames are single ones, and override those of the run.
+	Spacing *Spacing `json:"spacing,omitempty"`
+	Frames  []Row    `json:"frames,omitempty"`
+}
+
+// Face is one of a frame's two sided faces.
+type Face string
+
+// The face towards the bow, and the one towards the stern.
+const (
+	Forward Face = "forward"
+	Aft     Face = "aft"
+)
+
+// Spacing is a run of frames: Count of them from FirstNo on, the first at FirstX, Spacing apart, both sides alike.
+type Spacing struct {
+	FirstNo int    `json:"first_no"`
+	Count   int    `json:"count"`
+	FirstX  string `json:"first_x"`
+	Spacing string `json:"spacing"`
+	Siding  string `json:"siding"`
+	Moulded string `json:"moulded"`
+}
+
+// Row is one frame, on one side or both.
+type Row struct {
+	No      int       `json:"no"`
+	Side    boat.Side `json:"side"`
+	X       string    `json:"x"`
+	Siding  string    `json:"siding"`
+	Moulded string    `json:"moulded"`
+}
+
+// Frame is one rib on one side. X is the place of its moulding face aft of station 0; lengths are exact millimetres.
+type Frame struct {
+	No      int
+	Side    boat.Side
+	X       decimal.Decimal
+	Siding  decimal.Decimal
+	Moulded decimal.Decimal
+}
+
+// Member is the frame as a member of the boat.
+func (f Frame) Member() boat.Member { return boat.Member{Kind: boat.Frame, No: f.No, Side: f.Side} }
+
+// MaxFrames is how many frames a side may have.
+const MaxFrames = 400

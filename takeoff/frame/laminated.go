@@ -1,0 +1,141 @@
+package frame
+
+import (
+	"ribband/takeoff/bill"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/quantity"
+	"ribband/takeoff/rules"
+	"ribband/takeoff/step"
+	"ribband/takeoff/timber"
+
+	"github.com/shopspring/decimal"
+)
+
+// Replacement is what one new frame takes: its needs, what its work is counted by, and what cannot be built.
+type Replacement struct {
+	Lines    []bill.Line
+	Measures []bill.Measure
+	Faults   []bill.Fault
+	// WeightFigure is the id of the weight of its timber.
+	WeightFigure string
+}
+
+// ReplaceLaminated works out a frame glued up of laminates in place of f, with every figure put into t.
+//
+// The laminates are as wide as the siding and together at least as deep as moulded plus cleaning up; the blank is as
+// long as heel housing, girth at the high end of its range, head and trim. Timber, glue and pattern stock are needs:
+// net, losses by name, gross.
+func ReplaceLaminated(f Frame, s Shape, c Choice, wood timber.Species, r rules.Rules, t *derivation.Table) (Replacement, error) {
+	b := &blank{frame: f, shape: s, choice: c, rules: r, t: t, path: f.Member().Path()}
+	s.record(t, f)
+	thick := b.thickness()
+	b.size(thick)
+	if err := b.weigh(wood); err != nil {
+		return Replacement{}, err
+	}
+	b.laminates(thick)
+	b.glue()
+	b.pattern()
+	b.worked()
+	return Replacement{b.lines, b.measures, b.faults, b.path + "/weight"}, t.Err()
+}
+
+// blank is one replacement being worked out.
+type blank struct {
+	frame    Frame
+	shape    Shape
+	choice   Choice
+	rules    rules.Rules
+	t        *derivation.Table
+	path     string
+	lines    []bill.Line
+	measures []bill.Measure
+	faults   []bill.Fault
+	length   quantity.Quantity
+}
+
+// size: how many laminates, how long, and what follows from that.
+func (b *blank) size(thick decimal.Decimal) {
+	mm := func(symbol, where string, d decimal.Decimal) derivation.Input {
+		return derivation.Given(symbol, where, d, quantity.Millimetre)
+	}
+	t := b.t
+	n := t.Derive(b.path+"/laminates", "frame/laminates", []derivation.Input{
+		mm("m", "frames", b.frame.Moulded), mm("c", "rules/cleaning_up", b.rules.CleaningUp), t.Ref("t", b.path+"/laminate_thickness")})
+	t.Derive(b.path+"/girth_high", "frame/girth_high", []derivation.Input{t.Ref("G", b.path+"/girth")},
+		derivation.ByFactor("f", b.multiple(b.shape.GirthHigh), rangeSource))
+	b.length = t.Derive(b.path+"/blank_length", "frame/blank_length", []derivation.Input{
+		mm("e", "rules/heel", b.rules.Heel), t.Ref("G", b.path+"/girth_high"), mm("h", "rules/head", b.rules.Head), mm("a", "rules/blank_trim", b.rules.BlankTrim)})
+	if n.Value().GreaterThan(decimal.NewFromInt(1)) {
+		t.Derive(b.path+"/springback", "frame/springback", []derivation.Input{t.Ref("n", b.path+"/laminates")})
+	}
+	t.Derive(b.path+"/glue_line_area", "frame/glue_line_area", []derivation.Input{
+		t.Ref("n", b.path+"/laminates"), mm("S", "frames", b.frame.Siding), t.Ref("L", b.path+"/blank_length")})
+	t.Derive(b.path+"/net_volume", "frame/net_volume", []derivation.Input{
+		t.Ref("n", b.path+"/laminates"), t.Ref("t", b.path+"/laminate_thickness"), mm("S", "frames", b.frame.Siding), t.Ref("L", b.path+"/blank_length")})
+}
+
+func (b *blank) weigh(wood timber.Species) error {
+	if _, err := wood.Density(b.t); err != nil {
+		return err
+	}
+	b.t.Derive(b.path+"/board_feet", "timber/board_feet", []derivation.Input{b.t.Ref("V", b.path+"/net_volume")})
+	b.t.Derive(b.path+"/weight", "timber/weight", []derivation.Input{
+		b.t.Ref("V", b.path+"/net_volume"), b.t.Ref("rho", timber.DensityFigure(wood.Code))})
+	return nil
+}
+
+// need puts one line on the bill: the figure net, its named losses, and the gross they lead to.
+func (b *blank) need(name string, line bill.Line, net, grossFormula string) {
+	line.ID, line.NetFigure, line.GrossFigure = b.path+"/"+name, net, b.path+"/"+name+"_gross"
+	line.Member, line.Remedy = b.frame.Member(), b.choice.Remedy
+	line.Losses = b.rules.For(line.Material)
+	factors := make([]derivation.Factor, len(line.Losses))
+	for i, l := range line.Losses {
+		factors[i] = derivation.ByFactor("l", l.Fraction, l.Name+": "+l.Source)
+	}
+	line.Net = b.t.Quantity(net)
+	line.Gross = b.t.Derive(line.GrossFigure, grossFormula, []derivation.Input{b.t.Ref("n", net)}, factors...)
+	b.lines = append(b.lines, line)
+}
+
+func (b *blank) laminates(thick decimal.Decimal) {
+	b.need("laminates_timber", bill.Line{
+		Material: bill.Timber, Driver: string(step.Laminates),
+		Pieces: &bill.Pieces{Species: b.choice.Species, Grade: b.choice.Grade, Thickness: thick, Siding: b.frame.Siding,
+			Planing: b.rules.Planing, Length: b.length},
+	}, b.path+"/laminates", "bill/gross_pieces")
+	b.count(step.Laminates, b.path+"/laminates_timber_gross")
+}
+
+func (b *blank) glue() {
+	net := b.path + "/glue_net"
+	b.t.Derive(net, "glue/net", []derivation.Input{b.t.Ref("A", b.path+"/glue_line_area")},
+		derivation.ByFactor("s", b.rules.Glue.Spread, b.rules.Glue.Source))
+	if !b.t.Quantity(net).IsZero() {
+		b.need("glue", bill.Line{Material: bill.Glue, Item: b.rules.Glue.Item, Driver: string(step.GlueLine)}, net, "bill/gross_litres")
+	}
+	b.count(step.GlueLine, b.path+"/glue_line_area")
+}
+
+func (b *blank) pattern() {
+	net := b.path + "/pattern_area"
+	b.t.Measured(net, "frame/pattern_area", b.shape.Enclosing/1e6,
+		derivation.Given("x", "frames", b.frame.X, quantity.Millimetre), derivation.Given("m", "frames", b.frame.Moulded, quantity.Millimetre))
+	b.need("pattern", bill.Line{Material: bill.Pattern, Item: b.rules.PatternItem, Driver: string(step.Patterns)}, net, "bill/gross_area")
+	b.t.Derive(b.path+"/patterns", "frame/patterns", nil)
+	b.count(step.Patterns, b.path+"/patterns")
+}
+
+// worked: the drivers of work that follow from the frame itself.
+func (b *blank) worked() {
+	b.t.Derive(b.path+"/worked", "frame/worked", nil)
+	b.count(step.Frames, b.path+"/worked")
+	b.t.Derive(b.path+"/girth_m", "frame/girth_m", []derivation.Input{b.t.Ref("G", b.path+"/girth")})
+	b.count(step.Girth, b.path+"/girth_m")
+}
+
+func (b *blank) count(d step.Driver, figure string) {
+	b.measures = append(b.measures, bill.Measure{
+		Driver: string(d), Member: b.frame.Member(), Remedy: b.choice.Remedy, Quantity: b.t.Quantity(figure), Figure: figure})
+}

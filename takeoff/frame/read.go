@@ -1,0 +1,125 @@
+package frame
+
+import (
+	"sort"
+	"strconv"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/document"
+	"ribband/takeoff/notation"
+
+	"github.com/shopspring/decimal"
+)
+
+// Read takes the frames over, sorted from forward, port before starboard, or says everything that is wrong.
+func Read(d Document) ([]Frame, document.Faults) {
+	r := &reader{n: d.Notation}
+	if !d.Notation.Known() {
+		r.faults.Add("/notation", "feet_inches_eighths, inches, mm or m", "the notation %q is not known", string(d.Notation))
+		return nil, r.faults
+	}
+	if d.MouldingFace != Forward && d.MouldingFace != Aft {
+		r.faults.Add("/moulding_face", "forward or aft", "the moulding face %q is not known", string(d.MouldingFace))
+	}
+	if d.Spacing == nil && len(d.Frames) == 0 {
+		r.faults.Add("", "a spacing, or single frames, or both", "no frames are given")
+		return nil, r.faults
+	}
+	at := map[boat.Member]Frame{}
+	if d.Spacing != nil {
+		r.run(*d.Spacing, at)
+	}
+	r.rows(d.Frames, at)
+	out := make([]Frame, 0, len(at))
+	for _, f := range at {
+		out = append(out, f)
+	}
+	sort.Slice(out, func(i, j int) bool { return boat.Compare(out[i].Member(), out[j].Member()) < 0 })
+	r.ordered(out)
+	return out, r.faults
+}
+
+type reader struct {
+	n      notation.Notation
+	faults document.Faults
+}
+
+func (r *reader) length(pointer, text string) decimal.Decimal {
+	l, err := r.n.Parse(text)
+	if err != nil {
+		r.faults.Add(pointer, "a length in "+r.n.Name()+", for example "+r.n.Example(), "%v", err)
+	}
+	return l.Decimal()
+}
+
+func (r *reader) above(pointer, text string) decimal.Decimal {
+	d := r.length(pointer, text)
+	if len(r.faults) == 0 || r.faults[len(r.faults)-1].Pointer != pointer {
+		if d.Sign() <= 0 {
+			r.faults.Add(pointer, "a length above 0", "%s is not above 0", notation.Quote(text))
+		}
+	}
+	return d
+}
+
+func (r *reader) run(s Spacing, at map[boat.Member]Frame) {
+	const p = "/spacing"
+	if s.Count < 1 || s.Count > MaxFrames {
+		r.faults.Add(p+"/count", "from 1 to "+strconv.Itoa(MaxFrames), "%d frames are asked for", s.Count)
+		return
+	}
+	if s.FirstNo < 0 || s.FirstNo > MaxFrames {
+		r.faults.Add(p+"/first_no", "from 0 to "+strconv.Itoa(MaxFrames), "%d is not a frame's number", s.FirstNo)
+	}
+	first, apart := r.length(p+"/first_x", s.FirstX), r.above(p+"/spacing", s.Spacing)
+	siding, moulded := r.above(p+"/siding", s.Siding), r.above(p+"/moulded", s.Moulded)
+	for i := range s.Count {
+		for _, side := range boat.Sides {
+			f := Frame{s.FirstNo + i, side, first.Add(apart.Mul(decimal.NewFromInt(int64(i)))), siding, moulded}
+			at[f.Member()] = f
+		}
+	}
+}
+
+func (r *reader) rows(rows []Row, at map[boat.Member]Frame) {
+	if len(rows) > 2*MaxFrames {
+		r.faults.Add("/frames", "at most "+strconv.Itoa(2*MaxFrames)+" rows", "%d rows are given", len(rows))
+		return
+	}
+	seen := map[boat.Member]int{}
+	for i, row := range rows {
+		p := "/frames/" + strconv.Itoa(i)
+		if row.No < 0 || row.No > 2*MaxFrames {
+			r.faults.Add(p+"/no", "from 0 to "+strconv.Itoa(2*MaxFrames), "%d is not a frame's number", row.No)
+		}
+		sides := row.Side.Expand()
+		if len(sides) == 0 {
+			r.faults.Add(p+"/side", "port, starboard or both", "the side %q is not known", string(row.Side))
+		}
+		x := r.length(p+"/x", row.X)
+		siding, moulded := r.above(p+"/siding", row.Siding), r.above(p+"/moulded", row.Moulded)
+		for _, side := range sides {
+			f := Frame{row.No, side, x, siding, moulded}
+			if j, twice := seen[f.Member()]; twice {
+				r.faults.Add(p, "each frame and side once", "%s is already given in /frames/%d", f.Member(), j)
+			}
+			seen[f.Member()] = i
+			at[f.Member()] = f
+		}
+	}
+}
+
+// ordered: numbers count from forward, so places must grow with them on each side.
+func (r *reader) ordered(frames []Frame) {
+	if len(r.faults) > 0 {
+		return
+	}
+	last := map[boat.Side]Frame{}
+	for _, f := range frames {
+		if p, ok := last[f.Side]; ok && !f.X.GreaterThan(p.X) {
+			r.faults.Add("/frames", "places that grow with the number, counted from forward",
+				"frame %d %s stands at %s mm, not abaft frame %d at %s mm", f.No, f.Side, f.X, p.No, p.X)
+		}
+		last[f.Side] = f
+	}
+}

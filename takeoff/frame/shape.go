@@ -1,0 +1,102 @@
+package frame
+
+import (
+	"math"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/quantity"
+)
+
+// Shape is what the boat's lines say about one frame: its section at the inside of the plank, which is the frame's
+// faying face. Lengths are millimetres.
+type Shape struct {
+	Girth float64
+	// GirthLow, GirthHigh, RadiusLow and RadiusHigh are the ends of the ranges as multiples of what was read.
+	GirthLow, GirthHigh   float64
+	RadiusLow, RadiusHigh float64
+	// Bilge is the tightest place whose centre lies inboard, Hollow the tightest whose centre lies outboard.
+	Bilge, Hollow Bend
+	// Enclosing is the area, mm2, of the smallest rectangle round the frame's shape from faying to inner face.
+	Enclosing float64
+	RestsOn   boat.RestsOn
+	// Points is the number of points that the range was chosen by.
+	Points int
+}
+
+// Bend is a tightest place: its radius at the faying face and where it lies along the girth from the rabbet. A
+// Radius of 0 stands for no bend of that kind.
+type Bend struct{ Radius, At float64 }
+
+// tighter is the bend with the smaller radius at the faying face, and whether it is a hollow.
+func (s Shape) tighter() (b Bend, hollow, any bool) {
+	switch {
+	case s.Bilge.Radius <= 0 && s.Hollow.Radius <= 0:
+		return Bend{}, false, false
+	case s.Bilge.Radius <= 0 || s.Hollow.Radius > 0 && quantity.Snap(s.Hollow.Radius) < quantity.Snap(s.Bilge.Radius):
+		return s.Hollow, true, true
+	}
+	return s.Bilge, false, true
+}
+
+// Measures is what a frame and side measures, with the range that holds nine times in ten. Millimetres to three
+// places; a radius is absent where the frame is straight.
+type Measures struct {
+	Member            boat.Member  `json:"member"`
+	XMM               float64      `json:"x_mm"`
+	RestsOn           boat.RestsOn `json:"rests_on"`
+	Points            int          `json:"points"`
+	GirthMM           float64      `json:"girth_mm"`
+	GirthLowMM        float64      `json:"girth_low_mm"`
+	GirthHighMM       float64      `json:"girth_high_mm"`
+	Straight          bool         `json:"straight"`
+	LeastRadiusMM     *float64     `json:"least_radius_mm,omitempty"`
+	LeastRadiusLowMM  *float64     `json:"least_radius_low_mm,omitempty"`
+	LeastRadiusHighMM *float64     `json:"least_radius_high_mm,omitempty"`
+	// LeastAtMM is the place along the girth from the rabbet; Bend says bilge or hollow.
+	LeastAtMM *float64 `json:"least_at_mm,omitempty"`
+	Bend      string   `json:"bend,omitempty"`
+}
+
+// Measure is the shape as measures of f.
+func (s Shape) Measure(f Frame) Measures {
+	m := Measures{
+		Member: f.Member(), XMM: thousandth(f.X.InexactFloat64()), RestsOn: s.RestsOn, Points: s.Points,
+		GirthMM: thousandth(s.Girth), GirthLowMM: thousandth(s.Girth * s.GirthLow), GirthHighMM: thousandth(s.Girth * s.GirthHigh),
+	}
+	b, hollow, bent := s.tighter()
+	if !bent {
+		m.Straight = true
+		return m
+	}
+	m.Bend = "bilge"
+	if hollow {
+		m.Bend = "hollow"
+	}
+	of := func(x float64) *float64 { x = thousandth(x); return &x }
+	m.LeastRadiusMM, m.LeastAtMM = of(b.Radius), of(b.At)
+	m.LeastRadiusLowMM, m.LeastRadiusHighMM = of(b.Radius*s.RadiusLow), of(b.Radius*s.RadiusHigh)
+	return m
+}
+
+func thousandth(x float64) float64 { return math.Round(quantity.Snap(x*1000)) / 1000 }
+
+// record puts the measured figures of a frame into the table, with where the frame stands.
+func (s Shape) record(t *derivation.Table, f Frame) {
+	path := f.Member().Path()
+	x := derivation.Given("x", "frames", f.X, quantity.Millimetre)
+	t.Measured(path+"/girth", "frame/girth", s.Girth, x)
+	s.Bilge.record(t, path, "/bilge_radius", x)
+	s.Hollow.record(t, path, "/hollow_radius", x)
+}
+
+func (b Bend) record(t *derivation.Table, path, name string, x derivation.Input) {
+	if b.Radius <= 0 {
+		return
+	}
+	at, err := quantity.Decimal(thousandth(b.At), quantity.Millimetre)
+	if err != nil {
+		return // the girth is finite, and so is a place along it
+	}
+	t.Measured(path+name, "frame"+name, b.Radius, x, derivation.Given("s", "section", at, quantity.Millimetre))
+}

@@ -1,0 +1,84 @@
+package frame
+
+import (
+	"ribband/takeoff/bill"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
+)
+
+// rangeSource says where the ends of a measured range come from.
+const rangeSource = "range of fair curves on trial sections rounded to 1/8 in, by number of points (own study, 11 section families, 300 trials a cell)"
+
+// thickness chooses the laminate of a frame: the thickest that the yard rips and that the tightest laminate's radius,
+// at the low end of its range, allows by the yard's R/t. Where none is thin enough the thinnest is taken, and the
+// fault says what would do.
+func (b *blank) thickness() decimal.Decimal {
+	rips := b.ripped()
+	var tightest []derivation.Input
+	if b.shape.Bilge.Radius > 0 {
+		b.t.Derive(b.path+"/bilge_tightest_low", "frame/bilge_tightest_low",
+			[]derivation.Input{b.t.Ref("R", b.path+"/bilge_radius"), derivation.Given("m", "frames", b.frame.Moulded, quantity.Millimetre)},
+			derivation.ByFactor("f", b.multiple(b.shape.RadiusLow), rangeSource))
+		tightest = append(tightest, b.t.Ref("R", b.path+"/bilge_tightest_low"))
+	}
+	if b.shape.Hollow.Radius > 0 {
+		b.t.Derive(b.path+"/hollow_tightest_low", "frame/hollow_tightest_low",
+			[]derivation.Input{b.t.Ref("R", b.path+"/hollow_radius")},
+			derivation.ByFactor("f", b.multiple(b.shape.RadiusLow), rangeSource))
+		tightest = append(tightest, b.t.Ref("R", b.path+"/hollow_tightest_low"))
+	}
+	id := b.path + "/laminate_thickness"
+	if len(tightest) == 0 {
+		return b.t.Derive(id, "frame/laminate_thickness_straight", rips).Value()
+	}
+	radius := b.t.Derive(b.path+"/tightest_radius_low", "frame/tightest_radius_low", tightest)
+	limit := b.t.Derive(b.path+"/thickest_laminate", "frame/thickest_laminate",
+		[]derivation.Input{b.t.Ref("R", b.path+"/tightest_radius_low")},
+		derivation.ByFactor("k", b.rules.BendRatio, b.rules.BendRatioSource))
+	t := b.t.Derive(id, "frame/laminate_thickness", append([]derivation.Input{b.t.Ref("T", b.path+"/thickest_laminate")}, rips...)).Value()
+	if b.t.Err() == nil && t.GreaterThan(limit.Value()) {
+		b.tooThick(id, t, limit.Value(), radius.Value())
+	}
+	return t
+}
+
+func (b *blank) ripped() []derivation.Input {
+	var in []derivation.Input
+	for _, r := range b.rules.Rips {
+		in = append(in, derivation.Given("r", "rules/rips", r.Thickness, quantity.Millimetre))
+	}
+	return in
+}
+
+// tooThick is the fault of a laminate that will not take its bend, with the thickest that would.
+func (b *blank) tooThick(figure string, t, limit, radius decimal.Decimal) {
+	m := b.frame.Member()
+	name := "Frame " + m.String()[len("frame "):]
+	if limit.Sign() <= 0 {
+		b.faults = append(b.faults, bill.Fault{
+			Code: "bend_impossible", Member: &m, Figure: figure,
+			Detail: name + ": the inner face would turn on itself: the bend at the low end of its range is tighter than the frame is deep (" +
+				radius.StringFixed(0) + " mm left for the tightest laminate).",
+			Limit: &bill.Limit{Value: "0", Unit: quantity.Millimetre},
+			Fix:   "Measure more points round this bend, or a smaller moulded depth.",
+		})
+		return
+	}
+	b.faults = append(b.faults, bill.Fault{
+		Code: "laminate_too_thick", Member: &m, Figure: figure,
+		Detail: name + ": " + b.rules.Shown(t) + " laminates will not take this bend; " + b.rules.Shown(limit) + " will.",
+		Limit:  &bill.Limit{Value: limit.StringFixed(3), Unit: quantity.Millimetre},
+		Fix:    "Rip " + b.rules.Shown(limit) + " or thinner and add that thickness to the rules, or measure more points round this bend: the low end of its radius decides.",
+	})
+}
+
+// multiple is a range's end as an exact factor.
+func (b *blank) multiple(x float64) decimal.Decimal {
+	d, err := quantity.Decimal(x, quantity.Ratio)
+	if err != nil {
+		return decimal.NewFromInt(1)
+	}
+	return d
+}

@@ -1,0 +1,158 @@
+package rules
+
+import (
+	"strconv"
+
+	"ribband/takeoff/bill"
+	"ribband/takeoff/document"
+	"ribband/takeoff/notation"
+	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
+)
+
+// Limits on the lists of a rules document.
+const (
+	MaxRips   = 40
+	MaxLosses = 60
+)
+
+// Read takes a document over, or says everything that is wrong with it.
+func Read(d Document) (Rules, document.Faults) {
+	r := &reader{n: d.Notation}
+	if !d.Notation.Known() {
+		r.faults.Add("/notation", "feet_inches_eighths, inches, mm or m", "the notation %q is not known", string(d.Notation))
+		return Rules{}, r.faults
+	}
+	out := Rules{
+		Notation: d.Notation,
+		Planing:  r.length("/planing", d.Planing, false), Kerf: r.length("/kerf", d.Kerf, false),
+		EndTrim: r.length("/end_trim", d.EndTrim, false), CleaningUp: r.length("/cleaning_up", d.CleaningUp, false),
+		Heel: r.length("/heel", d.Heel, false), Head: r.length("/head", d.Head, false), BlankTrim: r.length("/blank_trim", d.BlankTrim, false),
+		BendRatio: r.positive("/bend_ratio/value", d.BendRatio.Value), BendRatioSource: d.BendRatio.Source,
+		Glue:        Glue{d.Glue.Item, r.positive("/glue/spread_l_m2", d.Glue.SpreadLPerM2), d.Glue.Source},
+		PatternItem: d.PatternItem,
+	}
+	r.named("/bend_ratio/source", d.BendRatio.Source)
+	r.named("/glue/item", d.Glue.Item)
+	r.named("/glue/source", d.Glue.Source)
+	r.named("/pattern_item", d.PatternItem)
+	out.Rips = r.rips(d.Rips)
+	out.Losses = r.losses(d.Losses)
+	return out, r.faults
+}
+
+// For is the losses of one material, in the order written.
+func (r Rules) For(material bill.Material) []bill.Loss {
+	out := []bill.Loss{}
+	for _, l := range r.Losses {
+		if l.Material == string(material) {
+			out = append(out, bill.Loss{Name: l.Name, Fraction: l.Fraction, Source: l.Source})
+		}
+	}
+	return out
+}
+
+type reader struct {
+	n      notation.Notation
+	faults document.Faults
+}
+
+func (r *reader) length(pointer, text string, above bool) decimal.Decimal {
+	l, err := r.n.Parse(text)
+	if err != nil {
+		r.faults.Add(pointer, "a length in "+r.n.Name()+", for example "+r.n.Example(), "%v", err)
+		return decimal.Zero
+	}
+	if l.Sign() < 0 || above && l.Sign() == 0 {
+		r.faults.Add(pointer, "a length of "+map[bool]string{true: "more than 0", false: "0 or more"}[above], "%s is too small", notation.Quote(text))
+	}
+	return l.Decimal()
+}
+
+func (r *reader) positive(pointer, text string) decimal.Decimal {
+	d, err := quantity.ParseDecimal(text)
+	if err != nil {
+		r.faults.Add(pointer, "a plain decimal above 0", "%v", err)
+		return decimal.NewFromInt(1)
+	}
+	if d.Sign() <= 0 {
+		r.faults.Add(pointer, "a plain decimal above 0", "%s is not above 0", text)
+	}
+	return d
+}
+
+func (r *reader) named(pointer, text string) {
+	if text == "" {
+		r.faults.Add(pointer, "a name or a source, not empty", "nothing is written here")
+	}
+}
+
+func (r *reader) rips(written []string) []Rip {
+	if len(written) == 0 || len(written) > MaxRips {
+		r.faults.Add("/rips", "between 1 and "+strconv.Itoa(MaxRips)+" thicknesses", "%d thicknesses are given", len(written))
+		return nil
+	}
+	var out []Rip
+	for i, w := range written {
+		pointer := "/rips/" + strconv.Itoa(i)
+		t := r.length(pointer, w, true)
+		for _, o := range out {
+			if o.Thickness.Equal(t) {
+				r.faults.Add(pointer, "each thickness once", "%s is given twice", w)
+			}
+		}
+		out = append(out, Rip{w, t})
+	}
+	return out
+}
+
+func (r *reader) losses(written []LossRule) []Loss {
+	if len(written) > MaxLosses {
+		r.faults.Add("/losses", "at most "+strconv.Itoa(MaxLosses), "%d losses are given", len(written))
+		return nil
+	}
+	seen := map[[2]string]bool{}
+	var out []Loss
+	for i, w := range written {
+		pointer := "/losses/" + strconv.Itoa(i)
+		switch bill.Material(w.Material) {
+		case bill.Timber, bill.Glue, bill.Pattern:
+		default:
+			r.faults.Add(pointer+"/material", "timber, glue or pattern_stock", "the material %s is not known", notation.Quote(w.Material))
+		}
+		r.named(pointer+"/name", w.Name)
+		r.named(pointer+"/source", w.Source)
+		f, err := quantity.ParseDecimal(w.Fraction)
+		if err != nil || f.Sign() < 0 || f.GreaterThanOrEqual(decimal.NewFromInt(1)) {
+			r.faults.Add(pointer+"/fraction", "a fraction of what is bought, from 0 to below 1, for example 0.15",
+				"%s is not a fraction of what is bought", notation.Quote(w.Fraction))
+		}
+		if key := [2]string{w.Material, w.Name}; seen[key] {
+			r.faults.Add(pointer+"/name", "each loss of a material once", "%s is given twice for %s", w.Name, w.Material)
+		} else {
+			seen[key] = true
+		}
+		out = append(out, Loss{w.Name, w.Material, f, w.Source})
+	}
+	return out
+}
+
+// Shown is a thickness in millimetres as people are told it: as the rules write it where that is one of the rips,
+// otherwise to the thousandth of an inch or the tenth of a millimetre below.
+func (r Rules) Shown(mm decimal.Decimal) string {
+	for _, rip := range r.Rips {
+		if rip.Thickness.Equal(mm) {
+			switch r.Notation {
+			case notation.Inches:
+				return rip.Written + " in"
+			case notation.Millimetres:
+				return rip.Written + " mm"
+			}
+		}
+	}
+	if r.Notation == notation.Inches || r.Notation == notation.FeetInchesEighths {
+		return mm.DivRound(decimal.RequireFromString("25.4"), 16).RoundFloor(3).String() + " in"
+	}
+	return mm.RoundFloor(1).String() + " mm"
+}

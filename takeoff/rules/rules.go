@@ -1,0 +1,97 @@
+// Package rules is the yard's shop figures, one published version at a time: what it rips, how tight it bends, what
+// is planed off, sawn away and lost. They are data, never constants of the program.
+package rules
+
+import (
+	"ribband/takeoff/notation"
+
+	"github.com/shopspring/decimal"
+)
+
+// Document is the rules as they are written: lengths as text in Notation, fractions and rates as exact decimals.
+type Document struct {
+	// Note says where the figures come from; the demo's says that they are invented.
+	Note     string            `json:"note"`
+	Notation notation.Notation `json:"notation"`
+	// Rips are the thicknesses of laminate that the yard rips.
+	Rips []string `json:"rips"`
+	// BendRatio is the least radius of the tightest laminate over its thickness.
+	BendRatio Sourced `json:"bend_ratio"`
+	// Planing is taken off a sawn thickness before gluing, and off a board before it is ripped.
+	Planing string `json:"planing"`
+	Kerf    string `json:"kerf"`
+	// EndTrim is cut off each end of a board before pieces are.
+	EndTrim string `json:"end_trim"`
+	// CleaningUp is dressed off the moulded depth of a glued blank.
+	CleaningUp string `json:"cleaning_up"`
+	// Heel and Head are what a frame is longer than its girth, below the rabbet and above the sheer.
+	Heel string `json:"heel"`
+	Head string `json:"head"`
+	// BlankTrim is squared off the two ends of a blank together.
+	BlankTrim string `json:"blank_trim"`
+	// Glue is what laminated frames are glued with.
+	Glue GlueRule `json:"glue"`
+	// PatternItem is what the price sheet calls the stock that patterns are made of.
+	PatternItem string `json:"pattern_item"`
+	// Losses by name. Material is timber, glue or pattern_stock.
+	Losses []LossRule `json:"losses"`
+}
+
+// Sourced is an exact number with where it comes from.
+type Sourced struct {
+	Value  string `json:"value"`
+	Source string `json:"source"`
+}
+
+// GlueRule is one glue of the yard: its name on the price sheet and how much of it a glue line takes.
+type GlueRule struct {
+	Item         string `json:"item"`
+	SpreadLPerM2 string `json:"spread_l_m2"`
+	Source       string `json:"source"`
+}
+
+// LossRule is a named share of what is bought that never reaches the boat.
+type LossRule struct {
+	Name     string `json:"name"`
+	Material string `json:"material"`
+	Fraction string `json:"fraction"`
+	Source   string `json:"source"`
+}
+
+// Rules is a Document read: every length in exact millimetres.
+type Rules struct {
+	Notation        notation.Notation
+	Rips            []Rip
+	BendRatio       decimal.Decimal
+	BendRatioSource string
+	Planing         decimal.Decimal
+	Kerf            decimal.Decimal
+	EndTrim         decimal.Decimal
+	CleaningUp      decimal.Decimal
+	Heel            decimal.Decimal
+	Head            decimal.Decimal
+	BlankTrim       decimal.Decimal
+	Glue            Glue
+	PatternItem     string
+	Losses          []Loss
+}
+
+// Rip is a thickness the yard rips, as written and in millimetres.
+type Rip struct {
+	Written   string
+	Thickness decimal.Decimal
+}
+
+// Glue is GlueRule read.
+type Glue struct {
+	Item   string
+	Spread decimal.Decimal // litres on a square metre of glue line
+	Source string
+}
+
+// Loss is LossRule read: 0 <= Fraction < 1.
+type Loss struct {
+	Name, Material string
+	Fraction       decimal.Decimal
+	Source         string
+}
