@@ -1,0 +1,79 @@
+package sheet
+
+import (
+	"sort"
+	"strings"
+
+	"ribband/pricing/money"
+	"ribband/takeoff/notation"
+)
+
+// Content is what one version of a price sheet says, in the order of its rows. Make one with FromRows, ReadCSV or
+// from its JSON; those refuse what is faulty.
+type Content struct {
+	Currency money.Currency
+	// Notation that widths and lengths are written in.
+	Notation notation.Notation
+	Items    []Item
+}
+
+// same reports two names that mean the same: case and outer spaces do not count.
+func same(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
+
+// Labour is the price of an hour of a trade.
+func (c Content) Labour(trade string) (Item, bool) {
+	for _, it := range c.Items {
+		if it.Kind == Labour && same(it.Item, trade) {
+			return it, true
+		}
+	}
+	return Item{}, false
+}
+
+// Item is every row of that name which is neither timber nor labour: packs of several sizes, several suppliers. All
+// are of one kind.
+func (c Content) Item(name string) []Item {
+	var out []Item
+	for _, it := range c.Items {
+		if it.Kind != Timber && it.Kind != Labour && same(it.Item, name) {
+			out = append(out, it)
+		}
+	}
+	return out
+}
+
+// Boards is every board of that species and grade, in the order of the sheet.
+func (c Content) Boards(species, grade string) []Item {
+	var out []Item
+	for _, it := range c.Items {
+		if it.Kind == Timber && same(it.Species, species) && same(it.Grade, grade) {
+			out = append(out, it)
+		}
+	}
+	return out
+}
+
+// Grades is the grades in which a species is sold, sorted.
+func (c Content) Grades(species string) []string {
+	seen := map[string]bool{}
+	var out []string
+	for _, it := range c.Items {
+		if it.Kind == Timber && same(it.Species, species) && !seen[strings.ToLower(it.Grade)] {
+			seen[strings.ToLower(it.Grade)] = true
+			out = append(out, it.Grade)
+		}
+	}
+	sort.Strings(out)
+	return out
+}
+
+// Expired is the rows whose price no longer holds on a day written 2026-03-31.
+func (c Content) Expired(day string) []Item {
+	var out []Item
+	for _, it := range c.Items {
+		if it.ValidUntil != "" && it.ValidUntil < day {
+			out = append(out, it)
+		}
+	}
+	return out
+}

@@ -1,0 +1,116 @@
+// Package sheet holds price sheets: what is for sale, in which unit, at what price, in which packs and lengths.
+//
+// A sheet is read from a table or a document, whole or not at all, with every fault told at once. Its content has a
+// hash, so that a quote can say which prices it rests on. Out of scope: quantity breaks, freight, rates of exchange.
+package sheet
+
+import (
+	"math/big"
+
+	"ribband/pricing/money"
+
+	"github.com/shopspring/decimal"
+)
+
+// Item is one row of a price sheet. Fields that do not apply are zero.
+type Item struct {
+	// Item is the name it is found by; a trade for Labour. Timber may have none: it is found by species, grade and
+	// size.
+	Item        string
+	Description string
+	Kind        Kind
+	Supplier    string
+	// Unit that Price and MinQty are in: Price is for Per units (1 where the row leaves it empty).
+	Unit  Unit
+	Price decimal.Decimal
+	Per   decimal.Decimal
+	// PackSize is how many units one pack holds; zero where the row leaves it empty: then goods other than timber
+	// are sold by the whole unit. A board is its own pack.
+	PackSize decimal.Decimal
+	Species  string
+	Grade    string
+	// Thickness, Width and StockLength of a board as it is sold, rough.
+	Thickness, Width, StockLength Size
+	// MinQty is the least that is sold at once, in Unit; zero for no such limit.
+	MinQty decimal.Decimal
+	// LeadDays from order to delivery; -1 where the row leaves it empty.
+	LeadDays int
+	// ValidUntil is the last day the price holds, 2026-03-31; empty where the row leaves it empty.
+	ValidUntil string
+	// Available is how many pieces (boards, packs) are for sale; -1 for no limit.
+	Available int64
+}
+
+// Label is how a person would name the row: the item, or a board by species, grade and sizes as written.
+func (it Item) Label() string {
+	if it.Kind != Timber {
+		return it.Item
+	}
+	return it.Species + " " + it.Grade + " " + it.Thickness.Text() + " x " + it.Width.Text() + " x " + it.StockLength.Text()
+}
+
+// PieceMeasure is how many units of the row's Unit one piece holds: the exact measure of one board, from its exact
+// dimensions, or the pack size. Nil when the unit does not measure a board.
+func (it Item) PieceMeasure() *big.Rat {
+	if it.Kind != Timber {
+		if it.PackSize.IsZero() {
+			return big.NewRat(1, 1)
+		}
+		return it.PackSize.Rat()
+	}
+	metres := func(s Size) *big.Rat { return new(big.Rat).Quo(s.MM().Rat(), big.NewRat(1000, 1)) }
+	m := metres(it.StockLength)
+	switch it.Unit.Dimension() {
+	case ByCount:
+		m = big.NewRat(1, 1)
+	case ByLength:
+	case ByVolume:
+		m.Mul(m, metres(it.Width)).Mul(m, metres(it.Thickness))
+	default:
+		return nil
+	}
+	return m.Quo(m, it.Unit.Factor())
+}
+
+// PiecePrice is what one board or pack costs: the unit price times its measure, rounded once, half away from zero,
+// to the minor unit of c.
+func (it Item) PiecePrice(c money.Currency) (money.Money, error) {
+	m := it.PieceMeasure()
+	if m == nil {
+		return money.Money{}, &UnitError{it.Label(), it.Unit, "a board"}
+	}
+	m.Mul(m, it.Price.Rat())
+	return money.RoundRat(m.Quo(m, it.per()), c, money.HalfUp)
+}
+
+// per is the base quantity of the price; an item made without one is priced by the unit.
+func (it Item) per() *big.Rat {
+	if it.Per.Sign() <= 0 {
+		return big.NewRat(1, 1)
+	}
+	return it.Per.Rat()
+}
+
+// UnitPrice is the exact price of one unit: Price divided by Per, not rounded.
+func (it Item) UnitPrice() *big.Rat {
+	return new(big.Rat).Quo(it.Price.Rat(), it.per())
+}
+
+// MinPieces is the least number of pieces sold at once, at least 0.
+func (it Item) MinPieces() int64 {
+	m := it.PieceMeasure()
+	if it.MinQty.Sign() <= 0 || m == nil || m.Sign() <= 0 {
+		return 0
+	}
+	n := new(big.Rat).Quo(it.MinQty.Rat(), m)
+	return ceil(n)
+}
+
+// ceil is the least whole number not below r; r is above nothing and within the limits of exact input.
+func ceil(r *big.Rat) int64 {
+	q, rest := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
+	if rest.Sign() > 0 {
+		q.Add(q, big.NewInt(1))
+	}
+	return q.Int64()
+}
