@@ -1,0 +1,108 @@
+// Package cutting finds which boards to buy for a list of pieces, and how to cut them, in integers only.
+//
+// The plan is simple and valid, not proved cheapest: pieces are laid into strips first-fit decreasing, for each
+// board alone, and the cheapest is taken. Beside it stands a bound that no plan whatever can go below. Lengths are
+// whole numbers of one unit that the caller chooses; prices are whole minor units of one currency.
+package cutting
+
+// Limits that keep every sum inside int64 and the work small.
+const (
+	MaxLength = 1_000_000_000_000     // a kilometre in nanometres
+	MaxPrice  = 1_000_000_000_000_000 // of one board
+	MaxStrips = 10_000                // of one board
+	MaxPieces = 1_000_000             // all together
+	MaxKinds  = 2_000                 // different pieces
+	MaxStock  = 500                   // different boards
+	MaxCost   = 1_000_000_000_000_000_000
+)
+
+// Stock is one board as it is sold, ripped lengthwise into Strips alike.
+type Stock struct {
+	ID     string `json:"id"`
+	Length int64  `json:"length"`
+	Price  int64  `json:"price"`
+	// Strips that one board gives, at least 1.
+	Strips int64 `json:"strips"`
+	// Avail is how many boards are for sale; -1 for no limit.
+	Avail int64 `json:"avail"`
+	// Least is how many must be bought if any are.
+	Least int64 `json:"least"`
+}
+
+// Piece is Qty pieces of one length, each cut whole from one strip.
+type Piece struct {
+	ID     string `json:"id"`
+	Length int64  `json:"length"`
+	Qty    int64  `json:"qty"`
+}
+
+// Rules are what the saw takes: Kerf between two pieces, TrimEach off each end of a board.
+type Rules struct {
+	Kerf     int64 `json:"kerf"`
+	TrimEach int64 `json:"trim_each"`
+}
+
+// Method says how a plan came about.
+type Method string
+
+// The methods.
+const (
+	// OneBoard: every strip comes from boards of one kind, the one that makes the plan cheapest.
+	OneBoard Method = "one_board"
+	// SeveralBoards: what is for sale makes one kind alone impossible; boards are opened in a stated order.
+	SeveralBoards Method = "several_boards"
+	// Nothing: no pieces, no boards.
+	Nothing Method = "nothing"
+)
+
+// Plan is boards to buy and how their strips are cut.
+type Plan struct {
+	Method Method `json:"method"`
+	Bought []Lot  `json:"bought"`
+	Cuts   []Cut  `json:"cuts"`
+	// Cost of the boards; Bound is what no plan can cost less than.
+	Cost  int64 `json:"cost"`
+	Bound int64 `json:"bound"`
+}
+
+// Lot is boards of one kind: Boards bought, which give Strips, of which Used are cut into.
+type Lot struct {
+	StockID string `json:"stock_id"`
+	Boards  int64  `json:"boards"`
+	Strips  int64  `json:"strips"`
+	Used    int64  `json:"used"`
+	Cost    int64  `json:"cost"`
+}
+
+// Cut is N strips of one stock cut alike. Offcut is what is left of each in one length, after the saw.
+type Cut struct {
+	StockID string  `json:"stock_id"`
+	N       int64   `json:"n"`
+	Pieces  []Count `json:"pieces"`
+	Offcut  int64   `json:"offcut"`
+}
+
+// Count is K pieces of one kind in a strip, longest kind first.
+type Count struct {
+	PieceID string `json:"piece_id"`
+	K       int64  `json:"k"`
+}
+
+// room is what the rules leave of a strip, counting a kerf with every piece: sum(piece + kerf) <= room.
+func (s Stock) room(r Rules) int64 { return s.Length - 2*r.TrimEach + r.Kerf }
+
+// strips is how many strips are for sale; a number above every need when there is no limit.
+func (s Stock) strips() int64 {
+	if s.Avail < 0 || s.Avail > MaxPieces {
+		return MaxPieces * MaxStrips
+	}
+	return s.Avail * s.Strips
+}
+
+// boards is how many boards must be bought for so many strips.
+func (s Stock) boards(strips int64) int64 {
+	if strips == 0 {
+		return 0
+	}
+	return max((strips+s.Strips-1)/s.Strips, s.Least)
+}
