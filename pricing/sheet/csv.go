@@ -24,7 +24,10 @@ const MaxTableBytes = 4 << 20
 // Every fault is told at once in a *FaultsError, by the line on which its row begins and by column. Broken quoting
 // ends the reading there: what follows it cannot be told apart.
 func ReadCSV(table []byte, currency money.Currency, n notation.Notation) (Content, error) {
-	r := newReader(currency, n, func(row int, column string) Fault { return Fault{Row: row, Column: column} })
+	at := map[string]int{}
+	r := newReader(currency, n, func(row int, column string) Fault {
+		return Fault{Row: row, Column: column, ColumnNo: at[column]}
+	})
 	switch {
 	case len(table) > MaxTableBytes:
 		r.fault("", fmt.Sprintf("the table has %d bytes", len(table)), fmt.Sprintf("at most %d bytes", MaxTableBytes))
@@ -41,7 +44,7 @@ func ReadCSV(table []byte, currency money.Currency, n notation.Notation) (Conten
 	r.comma = mark != ','
 	c := csv.NewReader(bytes.NewReader(table))
 	c.Comma, c.FieldsPerRecord, c.ReuseRecord = mark, -1, true
-	r.table(c)
+	r.table(c, at)
 	return r.done()
 }
 
@@ -57,7 +60,8 @@ func delimiter(table []byte) rune {
 	return best
 }
 
-func (r *reader) table(c *csv.Reader) {
+// table reads header and rows; at is filled with the place of each column.
+func (r *reader) table(c *csv.Reader, at map[string]int) {
 	record, err := c.Read()
 	if err != nil {
 		if errors.Is(err, io.EOF) {
@@ -68,7 +72,7 @@ func (r *reader) table(c *csv.Reader) {
 		return
 	}
 	header := slices.Clone(record)
-	places, ok := r.header(header)
+	places, ok := r.header(header, at)
 	if !ok {
 		return
 	}
@@ -95,7 +99,7 @@ func (r *reader) table(c *csv.Reader) {
 }
 
 // header finds the place of each column in a Row; -1 for one that is not known.
-func (r *reader) header(cells []string) ([]int, bool) {
+func (r *reader) header(cells []string, at map[string]int) ([]int, bool) {
 	r.row = 1
 	before := len(r.faults)
 	seen := map[string]bool{}
@@ -115,6 +119,9 @@ func (r *reader) header(cells []string) ([]int, bool) {
 			r.fault(cell, "the column stands twice", "keep one of the two")
 		}
 		seen[cell] = true
+		if at[cell] == 0 && places[i] >= 0 {
+			at[cell] = i + 1
+		}
 	}
 	for _, must := range []string{"item", "kind", "unit", "price"} {
 		if !seen[must] {

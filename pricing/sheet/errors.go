@@ -3,6 +3,8 @@ package sheet
 import (
 	"fmt"
 	"strings"
+
+	"ribband/takeoff/document"
 )
 
 // UnitError: a unit that does not measure what it is to be bought for.
@@ -44,8 +46,10 @@ func (e *MissingPriceError) Error() string {
 type Fault struct {
 	// Row is the line of the table on which the row begins, the header being line 1; 0 for the table as a whole.
 	// In a document it is the place of the item, the first being 1.
-	Row    int    `json:"row"`
-	Column string `json:"column,omitempty"`
+	Row int `json:"row"`
+	// Column by name, and its place in the table's header, counted from 1; 0 in a document.
+	Column   string `json:"column,omitempty"`
+	ColumnNo int    `json:"column_no,omitempty"`
 	// Pointer is the JSON pointer of the cell in a document: "/items/3/price"; empty for a table.
 	Pointer string `json:"pointer,omitempty"`
 	Detail  string `json:"detail"`
@@ -71,6 +75,22 @@ type FaultsError struct {
 	Faults []Fault
 	// More is how many further faults were found and are not listed.
 	More int
+}
+
+// Unwrap gives the faults in the form all read documents have.
+func (e *FaultsError) Unwrap() error {
+	out := make(document.Faults, len(e.Faults))
+	for i, f := range e.Faults {
+		detail := f.Detail
+		if f.Column != "" && f.Pointer == "" {
+			detail = f.Column + ": " + detail
+		}
+		out[i] = document.Fault{Pointer: f.Pointer, Row: f.Row, Column: f.ColumnNo, Detail: detail, Fix: f.Fix}
+		if f.Pointer != "" {
+			out[i].Row = 0
+		}
+	}
+	return out
 }
 
 func (e *FaultsError) Error() string {
