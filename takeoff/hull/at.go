@@ -1,0 +1,74 @@
+package hull
+
+import (
+	"math"
+
+	"ribband/takeoff/hull/fair"
+)
+
+// Place is a point of a section and how the section runs there.
+type Place struct {
+	Y, Z  float64 // half-breadth and height, mm
+	Theta float64 // direction of the section, radians from outboard towards up
+	Kappa float64 // curvature, 1/mm, positive where the centre lies inboard; never NaN, infinite at a cusp
+}
+
+// Inboard is the point at the given depth from the faying face along the normal, mm: where the laminate at that
+// depth, or the inner face of the frame, runs.
+func (p Place) Inboard(depth float64) Point {
+	s, c := math.Sincos(p.Theta)
+	return Point{p.Y - depth*s, p.Z + depth*c}
+}
+
+// Point of a section, mm: half-breadth and height.
+type Point struct{ Y, Z float64 }
+
+// jet is a place by girth fraction u with its first and second derivatives by u.
+type jet struct{ y, z, yu, zu, yuu, zuu float64 }
+
+// jetOf is the jet of a station's own curve: by length the tangent is a unit vector and turns at the curvature.
+func jetOf(c *fair.Curve, u float64) jet {
+	g := c.Girth()
+	y, z, th, k := c.At(u * g)
+	sn, cs := math.Sincos(th)
+	return jet{y, z, g * cs, g * sn, -g * g * k * sn, g * g * k * cs}
+}
+
+func (j *jet) add(w float64, o jet) {
+	j.y += w * o.y
+	j.z += w * o.z
+	j.yu += w * o.yu
+	j.zu += w * o.zu
+	j.yuu += w * o.yuu
+	j.zuu += w * o.zuu
+}
+
+// speed is the girth passed per unit of u, mm.
+func (j jet) speed() float64 { return math.Hypot(j.yu, j.zu) }
+
+// kappa is the curvature, 1/mm. Where the section stands still it has a cusp, or all the girth is gone: then no
+// timber bends to it, and the curvature is infinite rather than no number.
+func (j jet) kappa() float64 {
+	v := j.speed()
+	k := (j.yu*j.zuu - j.zu*j.yuu) / (v * v * v)
+	if math.IsNaN(k) {
+		return math.Inf(1)
+	}
+	return k
+}
+
+func (j jet) place() Place { return Place{j.y, j.z, math.Atan2(j.zu, j.yu), j.kappa()} }
+
+// cuts of the girth at which stations are tabulated once, to be summed for every section between them: a tenth of
+// the fair curve's own cell.
+const cuts = 600
+
+type row []jet
+
+func tabulate(c *fair.Curve) row {
+	r := make(row, cuts+1)
+	for i := range r {
+		r[i] = jetOf(c, float64(i)/cuts)
+	}
+	return r
+}

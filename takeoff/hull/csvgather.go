@@ -1,0 +1,96 @@
+package hull
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"ribband/takeoff/boat"
+)
+
+// sideOrder is the order of a station's entries.
+var sideOrder = map[boat.Side]int{boat.Both: 0, boat.Port: 1, boat.Starboard: 2}
+
+// gather makes the document of the rows: stations by number, sides within them, cells in the order they came. For
+// every cell it keeps where it stood.
+func (t *tableReader) gather() {
+	slices.SortStableFunc(t.given, func(a, b given) int {
+		return cmp.Or(cmp.Compare(a.station, b.station), cmp.Compare(sideOrder[a.side], sideOrder[b.side]))
+	})
+	var st *StationOffsets
+	var side *SideOffsets
+	var stationAt, sideAt string
+	for i, g := range t.given {
+		if i == 0 || g.station != t.given[i-1].station {
+			stationAt = fmt.Sprintf("/stations/%d", len(t.doc.Stations))
+			t.doc.Stations = append(t.doc.Stations, StationOffsets{No: g.station})
+			st, side = &t.doc.Stations[len(t.doc.Stations)-1], nil
+			t.keep(stationAt, g, columnStation)
+			t.keep(stationAt+"/no", g, columnStation)
+		}
+		t.x(st, g, stationAt)
+		if side == nil || side.Side != g.side {
+			sideAt = fmt.Sprintf("%s/sides/%d", stationAt, len(st.Sides))
+			st.Sides = append(st.Sides, SideOffsets{Side: g.side})
+			side = &st.Sides[len(st.Sides)-1]
+			t.keep(sideAt, g, columnSide)
+		}
+		t.cell(side, g, sideAt)
+	}
+}
+
+func (t *tableReader) keep(pointer string, g given, column int) {
+	t.at.put(pointer, g.row, t.column[column]+1)
+}
+
+// x takes the place of the station from the first of its rows that gives it, and holds the others against it.
+func (t *tableReader) x(st *StationOffsets, g given, stationAt string) {
+	if g.x == "" || g.x == st.X {
+		return
+	}
+	if st.X == "" {
+		st.X = g.x
+		t.keep(stationAt+"/x", g, columnX)
+		return
+	}
+	a, errA := t.doc.Notation.Parse(st.X)
+	b, errB := t.doc.Notation.Parse(g.x)
+	if errA == nil && errB == nil && a == b {
+		return
+	}
+	t.add(Fault{Pointer: stationAt + "/x", Row: g.row, Column: t.column[columnX] + 1, Station: itoa(g.station), Cell: "x",
+		Detail: fmt.Sprintf("it is %s here and %s in row %d", shorten(g.x), shorten(st.X), t.at.at[stationAt+"/x"].row), Fix: "give a station one x"})
+}
+
+// cell puts one row into the document.
+func (t *tableReader) cell(e *SideOffsets, g given, sideAt string) {
+	switch g.line {
+	case rabbetHeight, rabbetHalfBreadth:
+		t.end(&e.Rabbet, g, sideAt+"/rabbet", rabbetHeight)
+	case sheerHeight, sheerHalfBreadth:
+		t.end(&e.Sheer, g, sideAt+"/sheer", sheerHeight)
+	case waterline:
+		p := fmt.Sprintf("%s/waterlines/%d", sideAt, len(e.Waterlines))
+		e.Waterlines = append(e.Waterlines, WaterlineOffsets{Height: g.at, HalfBreadth: g.value})
+		t.keep(p+"/height", g, columnLine)
+		t.keep(p+"/half_breadth", g, columnValue)
+	case buttock:
+		p := fmt.Sprintf("%s/buttocks/%d", sideAt, len(e.Buttocks))
+		e.Buttocks = append(e.Buttocks, ButtockOffsets{HalfBreadth: g.at, Height: g.value})
+		t.keep(p+"/half_breadth", g, columnLine)
+		t.keep(p+"/height", g, columnValue)
+	}
+}
+
+func (t *tableReader) end(e **EndOffsets, g given, pointer string, height line) {
+	if *e == nil {
+		*e = &EndOffsets{}
+	}
+	if g.line == height {
+		(*e).Height = g.value
+		t.keep(pointer+"/height", g, columnValue)
+	} else {
+		(*e).HalfBreadth = g.value
+		t.keep(pointer+"/half_breadth", g, columnValue)
+	}
+}

@@ -1,0 +1,54 @@
+package hull
+
+import (
+	"encoding/csv"
+	"io"
+
+	"ribband/takeoff/boat"
+)
+
+// WriteCSV writes the cells of doc in the long layout, as ReadCSV reads them: stations, sides and cells in the
+// document's order, cells that were not measured left out. Notation, grain and surface are not in it. Errors are
+// the writer's.
+func WriteCSV(w io.Writer, doc *Document) error {
+	c := csv.NewWriter(w)
+	if err := c.Write(columns[:]); err != nil {
+		return err
+	}
+	for _, s := range doc.Stations {
+		for i := range s.Sides {
+			for _, g := range s.Sides[i].rows() {
+				if err := c.Write([]string{itoa(s.No), s.X, string(s.Sides[i].Side), g.name(), g.value}); err != nil {
+					return err
+				}
+			}
+		}
+	}
+	c.Flush()
+	return c.Error()
+}
+
+// rows are the measured cells of one entry.
+func (e *SideOffsets) rows() []given {
+	var out []given
+	put := func(l line, at, value string) {
+		if value != "" {
+			out = append(out, given{side: boat.Side(e.Side), line: l, at: at, value: value})
+		}
+	}
+	if e.Rabbet != nil {
+		put(rabbetHeight, "", e.Rabbet.Height)
+		put(rabbetHalfBreadth, "", e.Rabbet.HalfBreadth)
+	}
+	if e.Sheer != nil {
+		put(sheerHeight, "", e.Sheer.Height)
+		put(sheerHalfBreadth, "", e.Sheer.HalfBreadth)
+	}
+	for _, w := range e.Waterlines {
+		put(waterline, w.Height, w.HalfBreadth)
+	}
+	for _, b := range e.Buttocks {
+		put(buttock, b.HalfBreadth, b.Height)
+	}
+	return out
+}

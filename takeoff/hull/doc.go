@@ -1,0 +1,28 @@
+// Package hull reads a table of offsets and gives the shape of the boat at any place along it: one fair curve per
+// station and side, and between the stations the curve that runs fairly through them.
+//
+// # Axes and datum
+//
+// Lengths are millimetres, angles radians. x runs aft from station 0, y outboard from the centreline and is never
+// negative (the two sides are two hulls that share their stations), z up from the baseline. Offsets are to the
+// inside of plank: that is the faying face, where a frame meets its planks. Girth runs from the rabbet, where the
+// planking begins at the backbone, to the sheer. Curvature is positive where its centre lies inboard (a bilge) and
+// negative in a hollow (the reverse turn of a wineglass section).
+//
+// # From table to frame
+//
+// Read checks a Document, ReadCSV a table in the long layout; both report every fault at once. Offsets.Fit draws
+// the fair curves, and Hull.Section answers for one side at one place.
+//
+//	offsets, faults := hull.Read(doc)
+//	if len(faults) > 0 { … }
+//	h, err := offsets.Fit()
+//	section, err := h.Section(3048, boat.Port)
+//	radius, err := section.Tightest(73) // of a frame moulded 73 mm
+//
+// # What is not taken
+//
+// The wide layout of offsets, diagonals, lines at stem and transom, and offsets to the outside of plank are
+// recognised and refused by name. Declared knuckles have no place in the document, so a section with a hard chine
+// comes out rounded. Nothing is extrapolated beyond the end stations.
+package hull

@@ -1,0 +1,108 @@
+package hull
+
+import (
+	"fmt"
+	"slices"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/hull/fair"
+)
+
+// Hull is the shape of a boat between her end stations. It is never changed after Fit and may be shared.
+type Hull struct {
+	stations        []Station
+	port, starboard *surface
+}
+
+// surface is one side: the fair curves of its stations, and how much each counts at any x.
+type surface struct {
+	curves  []*fair.Curve
+	rows    []row
+	radius  []fair.Range // ratios, by what the points of each station are worth
+	girth   []fair.Range
+	points  []int // that differ
+	weights *weights
+}
+
+// Fit draws the fair curve of every station and side and lays the surface through them. Sides written as one are
+// fitted once. Where points do not make a fair curve the error is a *FaultsError that names every such station.
+func (o *Offsets) Fit() (*Hull, error) {
+	var found faults
+	h := &Hull{stations: o.Stations}
+	var w fair.Workspace
+	h.port = o.fitSide(boat.Port, &w, nil, &found)
+	h.starboard = o.fitSide(boat.Starboard, &w, h.port, &found)
+	if found.any() {
+		return nil, &FaultsError{o.places.locate(found.all())}
+	}
+	return h, nil
+}
+
+// fitSide fits one side; where a station is written like that of the other side, fitted already, the curve is
+// shared.
+func (o *Offsets) fitSide(side boat.Side, w *fair.Workspace, other *surface, found *faults) *surface {
+	n := len(o.Stations)
+	f := &surface{curves: make([]*fair.Curve, n), rows: make([]row, n), radius: make([]fair.Range, n), girth: make([]fair.Range, n), points: make([]int, n)}
+	xs := make([]float64, n)
+	for i := range o.Stations {
+		s := &o.Stations[i]
+		xs[i] = s.X.MM()
+		f.points[i] = own(s.Marks(side), o.Grain.MM())
+		var err error
+		if f.radius[i], f.girth[i], err = fair.PlainRange(f.points[i]); err == nil {
+			if other != nil && other.curves[i] != nil && alike(s.Port, s.Starboard) {
+				f.curves[i], f.rows[i] = other.curves[i], other.rows[i]
+				continue
+			}
+			f.curves[i], err = w.Fit(points(s.Marks(side)), o.Grain.MM())
+		}
+		if err != nil {
+			found.add(Fault{Pointer: s.pointer, Station: itoa(s.No), Side: side,
+				Detail: "no fair curve follows the points: " + err.Error(), Fix: "check the figures of this side"})
+			continue
+		}
+		f.rows[i] = tabulate(f.curves[i])
+	}
+	var err error
+	if f.weights, err = newWeights(xs); err != nil && other == nil {
+		found.add(Fault{Pointer: "/stations", Detail: fmt.Sprintf("no fair line runs along the stations: %v", err),
+			Fix: "space them more evenly"})
+	}
+	return f
+}
+
+// alike reports points at the same places, read the same way.
+func alike(a, b []Mark) bool {
+	return slices.EqualFunc(a, b, func(m, n Mark) bool { return m.Y == n.Y && m.Z == n.Z && m.Kind == n.Kind })
+}
+
+func points(marks []Mark) []fair.Point {
+	pts := make([]fair.Point, len(marks))
+	for i, m := range marks {
+		pts[i] = fair.Point{Y: m.Y.MM(), Z: m.Z.MM(), Kind: m.Kind}
+	}
+	return pts
+}
+
+// side of the hull; a *SideError for anything but port and starboard.
+func (h *Hull) side(s boat.Side) (*surface, error) {
+	switch s {
+	case boat.Port:
+		return h.port, nil
+	case boat.Starboard:
+		return h.starboard, nil
+	}
+	return nil, &SideError{s}
+}
+
+// SideError: a section was asked for on something else than one side.
+type SideError struct{ Side boat.Side }
+
+func (e *SideError) Error() string {
+	return fmt.Sprintf("%q is not one side: port or starboard is needed", string(e.Side))
+}
+
+// Reach is the x of the first and the last station, mm: nothing is known outside.
+func (h *Hull) Reach() (forward, aft float64) {
+	return h.stations[0].X.MM(), h.stations[len(h.stations)-1].X.MM()
+}

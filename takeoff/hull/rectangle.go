@@ -1,0 +1,86 @@
+package hull
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// rims is how many points of each face of a frame are looked at for its rectangle. On 2 m of girth that is every
+// 7 mm; in a bend of 300 mm radius the face stands a fiftieth of a millimetre proud of the straight between two.
+const rims = 301
+
+// EnclosingRectangle is the smallest rectangle, by area and lying in any direction, that holds a frame of the
+// given moulded depth (mm) on this section: its faying face and its inner face, from rabbet to sheer. It is the
+// stock from which the frame's pattern is cut. Length is the greater of its sides, width the less, mm. The
+// depth must be a number from 0 up; a *DepthError otherwise.
+func (s *Section) EnclosingRectangle(moulded float64) (length, width float64, err error) {
+	if !(moulded >= 0) || math.IsInf(moulded, 0) {
+		return 0, 0, &DepthError{Depth: moulded, Radius: s.Least().Radius().MM}
+	}
+	pts := make([]Point, 0, 2*rims)
+	for i := range rims {
+		p := s.row[i*cuts/(rims-1)].place()
+		pts = append(pts, Point{p.Y, p.Z}, p.Inboard(moulded))
+	}
+	length, width = smallestRectangle(convex(pts))
+	return length, width, nil
+}
+
+// convex is the convex hull of points, counter-clockwise, without points on its straight sides (Andrew's chain).
+func convex(pts []Point) []Point {
+	slices.SortFunc(pts, func(a, b Point) int { return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.Z, b.Z)) })
+	half := func(out []Point, p Point, floor int) []Point {
+		for len(out) >= floor+2 && cross3(out[len(out)-2], out[len(out)-1], p) <= 0 {
+			out = out[:len(out)-1]
+		}
+		return append(out, p)
+	}
+	var out []Point
+	for _, p := range pts {
+		out = half(out, p, 0)
+	}
+	floor := len(out) - 1
+	for i := len(pts) - 2; i >= 0; i-- {
+		out = half(out, pts[i], floor)
+	}
+	if len(out) > 1 {
+		out = out[:len(out)-1]
+	}
+	return out
+}
+
+func cross3(a, b, c Point) float64 { return (b.Y-a.Y)*(c.Z-a.Z) - (b.Z-a.Z)*(c.Y-a.Y) }
+
+// smallestRectangle of a convex outline has a side along one of its edges (Freeman and Shapira, Determining the
+// minimum-area encasing rectangle for an arbitrary closed curve, Communications of the ACM 18, 1975, from memory).
+// The points that touch the other three sides only move forward as the edge goes round, so one round finds it.
+func smallestRectangle(c []Point) (length, width float64) {
+	n := len(c)
+	if n < 3 {
+		if n == 2 {
+			length = math.Hypot(c[1].Y-c[0].Y, c[1].Z-c[0].Z)
+		}
+		return length, 0
+	}
+	best := math.Inf(1)
+	far, top, near := 1, 1, 0
+	for i := range c {
+		a, b := c[i], c[(i+1)%n]
+		l := math.Hypot(b.Y-a.Y, b.Z-a.Z)
+		ey, ez := (b.Y-a.Y)/l, (b.Z-a.Z)/l
+		run := func(k int) float64 { p := c[k%n]; return (p.Y-a.Y)*ey + (p.Z-a.Z)*ez }
+		rise := func(k int) float64 { p := c[k%n]; return (p.Z-a.Z)*ey - (p.Y-a.Y)*ez }
+		for far = max(far, i+1); run(far+1) > run(far); far++ {
+		}
+		for top = max(top, far); rise(top+1) > rise(top); top++ {
+		}
+		for near = max(near, top); run(near+1) < run(near); near++ {
+		}
+		w, h := run(far)-run(near), rise(top)
+		if w*h < best {
+			best, length, width = w*h, max(w, h), min(w, h)
+		}
+	}
+	return length, width
+}

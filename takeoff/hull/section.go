@@ -1,0 +1,192 @@
+package hull
+
+import (
+	"fmt"
+	"math"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/hull/fair"
+)
+
+// Section is one side of the boat at one place along it, in the transverse plane: the line a frame follows with
+// its faying face.
+type Section struct {
+	X    float64 // aft from station 0, mm
+	Side boat.Side
+	// Near are the numbers of the stations it rests on: one at a station, the two neighbours between stations.
+	Near []int
+	// Points is how many differing points the range rests on: the station's, or those of the neighbour whose range
+	// is the wider.
+	Points  int
+	RestsOn boat.RestsOn
+	Girth   Reading // from rabbet to sheer
+	// Bilge and Hollow are the tightest bends with the centre inboard and outboard.
+	Bilge, Hollow Bend
+	// Straight says that the section is straight as far as points can tell: its bends then have no radius to speak
+	// of, and Least is infinite.
+	Straight bool
+	// Doubtful says that a fair curve it rests on did not settle, so its bends may be off by more than their range.
+	Doubtful bool
+
+	surface *surface
+	one     int       // the station it lies at, or -1
+	weight  []float64 // of every station, when it lies at none
+	row     row
+}
+
+// OutsideError: a place forward of the first station or aft of the last, where nothing was measured.
+type OutsideError struct{ X, Forward, Aft float64 } // mm
+
+func (e *OutsideError) Error() string {
+	return fmt.Sprintf("%v mm lies outside the measured stations, which reach from %v to %v mm; nothing is extrapolated: measure a station there, or take the frame by a pattern or a tape",
+		e.X, e.Forward, e.Aft)
+}
+
+// Section is the section of one side at x, mm aft from station 0. At a station it is that station's own curve;
+// between stations every point at the same fraction of the girth runs by a spline in x, and its curvature comes
+// from the stations' own curvature. Errors are *OutsideError and *SideError.
+func (h *Hull) Section(x float64, side boat.Side) (*Section, error) {
+	f, err := h.side(side)
+	if err != nil {
+		return nil, err
+	}
+	first, last, ok := f.weights.near(x)
+	if !ok || math.IsNaN(x) {
+		forward, aft := h.Reach()
+		return nil, &OutsideError{x, forward, aft}
+	}
+	s := &Section{X: x, Side: side, RestsOn: boat.OnStations, surface: f, one: -1}
+	radius, girth := s.rests(h, first, last)
+	if first == last {
+		s.atStation(first, radius, girth)
+	} else {
+		s.betweenStations(radius, girth)
+	}
+	return s, nil
+}
+
+// rests notes what stations the section rests on, and gives the ratios of its ranges: those of the neighbour whose
+// range of radius is the wider.
+func (s *Section) rests(h *Hull, first, last int) (radius, girth fair.Range) {
+	f := s.surface
+	widest := first
+	for i := first; i <= last; i++ {
+		s.Near = append(s.Near, h.stations[i].No)
+		s.Doubtful = s.Doubtful || !f.curves[i].Settled()
+		if f.radius[i].High*f.radius[widest].Low > f.radius[widest].High*f.radius[i].Low {
+			widest = i
+		}
+	}
+	s.Points = f.points[widest]
+	return f.radius[widest], f.girth[widest]
+}
+
+func (s *Section) atStation(i int, radius, girth fair.Range) {
+	c := s.surface.curves[i]
+	s.one, s.row = i, s.surface.rows[i]
+	g := c.Girth()
+	s.Girth = times(g, girth)
+	bilge, hollow := c.Peaks()
+	s.Straight = c.Straight()
+	s.Bilge = Bend{Kappa: bilge.Kappa, S: bilge.S, U: bilge.S / g, ratios: radius}
+	s.Hollow = Bend{Kappa: hollow.Kappa, S: hollow.S, U: hollow.S / g, Hollow: true, ratios: radius}
+}
+
+func (s *Section) betweenStations(radius, girth fair.Range) {
+	s.weight = s.surface.weights.at(s.X)
+	s.row = make(row, cuts+1)
+	for i, w := range s.weight {
+		for j := range s.row {
+			s.row[j].add(w, s.surface.rows[i][j])
+		}
+	}
+	g := s.length(cuts)
+	s.Girth = times(g, girth)
+	s.Bilge, s.Hollow = s.tightest(1), s.tightest(-1)
+	s.Hollow.Hollow = true
+	s.Bilge.ratios, s.Hollow.ratios = radius, radius
+	s.Straight = max(s.Bilge.Kappa, s.Hollow.Kappa)*g < straight
+}
+
+// straight is the turn over the girth below which a section between stations counts as straight, as the fair curve
+// has it for those at stations: the round is then less than exact points are held to.
+const straight = 8e-5
+
+// At is the place at the fraction u of the girth from the rabbet; u outside 0 to 1 is taken to the nearer end.
+func (s *Section) At(u float64) Place { return s.jet(u).place() }
+
+func (s *Section) jet(u float64) jet {
+	u = max(0, min(1, u))
+	if s.one >= 0 {
+		return jetOf(s.surface.curves[s.one], u)
+	}
+	var j jet
+	for i, w := range s.weight {
+		j.add(w, jetOf(s.surface.curves[i], u))
+	}
+	return j
+}
+
+// Line is the section by n points, equal steps of the girth fraction from rabbet to sheer, both ends counted; n is at
+// least 2.
+func (s *Section) Line(n int) []Point {
+	n = max(2, n)
+	out := make([]Point, n)
+	for i := range out {
+		j := s.jet(float64(i) / float64(n-1))
+		out[i] = Point{j.y, j.z}
+	}
+	return out
+}
+
+// Least is the tightest bend of either way at the faying face. Its radius is infinite where the section is
+// straight.
+func (s *Section) Least() Bend {
+	if s.Straight {
+		return Bend{ratios: s.Bilge.ratios}
+	}
+	if s.Hollow.Kappa > s.Bilge.Kappa {
+		return s.Hollow
+	}
+	return s.Bilge
+}
+
+// Tightest is the bend whose tightest laminate governs a piece moulded so deep from the faying face, mm, and that
+// laminate's radius: in a bilge the innermost, at the full depth, in a hollow the outermost, at the face itself.
+// Which of the two governs is decided by the low ends of their ranges. A *DepthError where no such piece can
+// exist.
+func (s *Section) Tightest(moulded float64) (Bend, Reading, error) {
+	if s.Straight {
+		b := s.Least()
+		return b, b.Radius(), nil
+	}
+	bilge, err := s.Bilge.RadiusAt(moulded)
+	if err != nil {
+		return s.Bilge, Reading{}, err
+	}
+	hollow, err := s.Hollow.RadiusAt(0)
+	if err != nil {
+		return s.Hollow, Reading{}, err
+	}
+	if hollow.Low < bilge.Low {
+		return s.Hollow, hollow, nil
+	}
+	return s.Bilge, bilge, nil
+}
+
+// RadiusAt is the least radius of a laminate at the given depth from the faying face, mm, of either bend: one over
+// the greatest of k/(1 - k d) along the girth. A *DepthError where no such laminate can exist.
+func (s *Section) RadiusAt(depth float64) (Bend, Reading, error) {
+	bilge, err := s.Bilge.RadiusAt(depth)
+	if err != nil {
+		return s.Bilge, Reading{}, err
+	}
+	hollow, err := s.Hollow.RadiusAt(depth)
+	if err != nil {
+		return s.Hollow, Reading{}, err
+	}
+	if hollow.MM < bilge.MM {
+		return s.Hollow, hollow, nil
+	}
+	return s.Bilge, bilge, nil
+}
