@@ -1,6 +1,9 @@
 package pdf
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+)
 
 // terms sets the conditions, numbered.
 func (d *document) terms() {
@@ -48,9 +51,13 @@ func (d *document) acceptance() {
 	}
 	const signHeight = 96 * pt
 	d.section("Acceptance", 0, 170*pt)
-	said := "I accept " + string(d.reference()) + " in the option marked here, on its terms."
+	which := "this estimate"
+	if ref := d.reference(); d.width(ref, text) < (d.right-d.body)*6/10 {
+		which = "estimate" + strings.TrimPrefix(string(ref), "Estimate")
+	}
+	said := "I accept " + which + " in the option marked here, on its terms."
 	if len(d.Options) <= 1 {
-		said = "I accept " + string(d.reference()) + " on its terms."
+		said = "I accept " + which + " on its terms."
 	}
 	d.paragraph(printable(said), text, 8*pt)
 	if len(d.Options) > 1 {
@@ -66,24 +73,21 @@ func (d *document) acceptance() {
 	}
 	if t := d.line(d.HashText); t != "" {
 		d.gap(10 * pt)
-		d.paragraph("All figures behind this estimate are kept unchanged under the fingerprint "+t+".", small, 0)
+		d.paragraph("All figures behind this estimate are kept unchanged under the fingerprint "+brief(t)+".", small, 0)
 	}
 }
 
 // choice is a box to mark an option with, its name and its price.
 func (d *document) choice(name, price printable) {
 	const box = 9 * pt
+	price = d.clip(price, text, (d.right-d.body)/2)
 	w := d.width(price, text)
 	nameWidth := d.right - d.body - 20*pt - w - 14*pt
-	if nameWidth < 60*pt {
-		nameWidth = 60 * pt
-	}
-	lines := d.wrap(name, text, nameWidth)
-	d.need(min(length(max(len(lines), 1))*text.lead, wholeLines*text.lead))
+	lines := d.wrapTo(2, name, text, nameWidth)
+	d.need(2 * text.lead)
 	d.box(d.body, d.y+2*pt, box)
 	d.put(d.right-w, d.y, price, text)
 	for _, line := range lines {
-		d.need(text.lead)
 		d.put(d.body+20*pt, d.y, line, text)
 		d.y += text.lead
 	}

@@ -2,6 +2,10 @@ package pdf
 
 import "strconv"
 
+// titleLines is the most lines a title takes; what is cut off stands in full in
+// the text.
+const titleLines = 3
+
 // cover sets the first sheet: who, for whom, which boat, the scope in plain
 // sentences, the price with its range, and how long it holds.
 func (d *document) cover() {
@@ -13,7 +17,7 @@ func (d *document) cover() {
 	d.letterhead()
 	d.y += 44 * pt
 	d.mark(d.title(), 0)
-	for _, line := range d.wrap(d.title(), headBold, d.right-d.left) {
+	for _, line := range d.wrapTo(titleLines, d.title(), headBold, d.right-d.left) {
 		d.need(headBold.lead)
 		d.put(d.left, d.y, line, headBold)
 		d.y += headBold.lead
@@ -22,6 +26,7 @@ func (d *document) cover() {
 	d.table(table{columns: d.oneColumn(), rows: d.coverFacts()})
 	d.coverPrices()
 	d.table(table{columns: d.oneColumn(), rows: d.coverClose()})
+	d.contents()
 }
 
 // letterhead sets the yard at the left and the estimate's dates at the right.
@@ -36,7 +41,7 @@ func (d *document) letterhead() {
 	for _, a := range append(append([]string{}, d.Yard.Address...), d.Yard.Contact) {
 		where = append(where, d.wrap(d.clean(a), small, columns[0].w)...)
 	}
-	what := printable("Draft, not an offer")
+	what := printable("Draft estimate")
 	if !d.Draft {
 		what = d.reference()
 	}
@@ -48,7 +53,7 @@ func (d *document) letterhead() {
 		when = append(when, d.wrap("Valid until "+t, small, columns[1].w)...)
 	}
 	d.table(table{columns: columns, rows: []row{
-		{cells: []cell{{lines: name, style: textAccent}, {lines: d.wrap(what, textBold, columns[1].w), style: textBold}}},
+		{cells: []cell{{lines: name, style: textAccent}, {lines: d.wrapTo(titleLines, what, textBold, columns[1].w), style: textBold}}},
 		{cells: []cell{{lines: where, style: small}, {lines: when, style: small}}},
 	}})
 }
@@ -81,17 +86,16 @@ func (d *document) entry(label printable, s style, sentences ...string) []row {
 
 // labelled fits words into the margin; what does not fit is cut short.
 func (d *document) labelled(t printable) []printable {
-	lines := d.wrap(t, labelStyle, marginColumn)
-	if len(lines) > labelLines {
-		lines = lines[:labelLines]
-		lines[labelLines-1] = d.clip(lines[labelLines-1]+"…", labelStyle, marginColumn)
-	}
-	return lines
+	return d.wrapTo(labelLines, t, labelStyle, marginColumn)
 }
 
 func (d *document) coverFacts() []row {
 	var rows []row
-	rows = append(rows, d.entry("The boat", text, d.Boat.Name+"\n"+d.Boat.Description)...)
+	boat := d.Boat.Description
+	if len(d.wrap(d.title(), headBold, d.right-d.left)) > titleLines {
+		boat = d.Boat.Name + "\n" + boat
+	}
+	rows = append(rows, d.entry("The boat", text, boat)...)
 	address := d.Customer.Name
 	for _, a := range d.Customer.Address {
 		address += "\n" + a
@@ -103,6 +107,10 @@ func (d *document) coverFacts() []row {
 
 // coverPrices sets one price a row, each with its range.
 func (d *document) coverPrices() {
+	if len(d.Options) == 0 {
+		d.table(table{columns: d.oneColumn(), rows: d.entry("The price", text, "Nothing has been priced yet.")})
+		return
+	}
 	priceWidth := length(0)
 	style := headBold
 	for _, o := range d.Options {
@@ -119,10 +127,11 @@ func (d *document) coverPrices() {
 		{x: d.body, w: d.right - d.body - priceWidth - 14*pt},
 		{x: d.right - priceWidth, w: priceWidth, right: true},
 	}
+	scales, end, drawable := spans(d.Options)
 	var rows []row
 	for i, o := range d.Options {
 		r := row{above: fine, before: 6 * pt, after: 1 * pt, cells: []cell{
-			{lines: d.wrap(d.optionName(i), textBold, columns[0].w), style: textBold},
+			{lines: d.wrapTo(titleLines, d.optionName(i), textBold, columns[0].w), style: textBold},
 			{lines: d.wrap(d.money(o.Gross), style, priceWidth), style: style},
 		}}
 		if i == 0 {
@@ -130,7 +139,15 @@ func (d *document) coverPrices() {
 		}
 		rows = append(rows, r)
 		wide := d.wrap(d.rangeSentence(o), text, d.right-d.body)
-		rows = append(rows, row{keep: true, after: 8 * pt, cells: []cell{{lines: wide, style: text}, {}}})
+		said := row{keep: true, after: 3 * pt, cells: []cell{{lines: wide, style: text}, {}}}
+		rows = append(rows, said)
+		if drawable {
+			rows = append(rows, row{keep: true, before: scaleHeight, after: 6 * pt, cells: []cell{{}, {}},
+				drawn: func(top length) { d.scale(scales[i], top) }})
+		}
+	}
+	if legend := d.wrap(d.rangeLegend(end, drawable), small, d.right-d.body); len(legend) > 0 {
+		rows = append(rows, row{keep: true, after: 8 * pt, cells: []cell{{lines: legend, style: small}, {}}})
 	}
 	d.table(table{columns: columns, rows: rows})
 }
@@ -163,10 +180,35 @@ func (d *document) rangeSentence(o Option) printable {
 		return "No range is stated for this price."
 	}
 	t := "Likely to end between " + d.money(o.RangeLow) + " and " + d.money(o.RangeHigh)
-	if note := d.line(o.RangeNote); note != "" {
+	if note := d.line(o.RangeNote); note != "" && !d.oneNote() {
 		t += ": " + note
 	}
 	return t + "."
+}
+
+// oneNote reports whether the ranges of all options come from the same source,
+// which is then said once below them.
+func (d *document) oneNote() bool {
+	for _, o := range d.Options {
+		if o.RangeNote != d.Options[0].RangeNote {
+			return false
+		}
+	}
+	return true
+}
+
+// rangeLegend says where the ranges come from and how to read the scales.
+func (d *document) rangeLegend(end Amount, drawn bool) printable {
+	var said printable
+	if len(d.Options) > 0 && d.oneNote() {
+		if note := d.line(d.Options[0].RangeNote); note != "" {
+			said = "The range is " + note + "."
+		}
+	}
+	if drawn {
+		said += " " + d.scaleWords(end)
+	}
+	return said
 }
 
 // coverClose says how long the prices hold and what they are.
@@ -178,4 +220,50 @@ func (d *document) coverClose() []row {
 		rows = append(rows, d.entry("Validity", text, "The prices hold until "+d.ValidUntilDate+", for the work described here.")...)
 	}
 	return append(rows, d.entry("Note", text, d.Yard.Note)...)
+}
+
+// place is a section and the sheet it begins on, counted from 1.
+type place struct {
+	title printable
+	page  int
+}
+
+// places lists the sections laid out so far, the cover left out.
+func (d *document) places() []place {
+	var out []place
+	for i, s := range d.sheets {
+		for _, b := range s.bookmarks {
+			if b.level == 0 {
+				out = append(out, place{b.title, i + 1})
+			}
+		}
+	}
+	return out[1:]
+}
+
+// maxContents is the longest list of contents that helps.
+const maxContents = 20
+
+// contents says on which page each section begins.
+func (d *document) contents() {
+	columns := []column{
+		{x: d.body, w: d.right - d.body - 40*pt},
+		{x: d.right - 40*pt, w: 40 * pt, right: true},
+	}
+	var rows []row
+	if len(d.known) > maxContents {
+		return
+	}
+	for _, p := range d.known {
+		rows = append(rows, row{cells: []cell{
+			{lines: d.wrap(p.title, text, columns[0].w), style: text},
+			{lines: []printable{printable("page\u00a0" + strconv.Itoa(p.page))}, style: text},
+		}})
+	}
+	for i := range rows {
+		rows[i].keep = i > 0
+	}
+	if len(rows) > 0 {
+		d.table(table{columns: columns, rows: d.group("What follows", rows)})
+	}
 }

@@ -19,13 +19,12 @@ type properties struct {
 }
 
 // blank opens a document of the given paper with both faces, and no sheet yet.
-func blank(p paper, props properties) *gofpdf.Fpdf {
+func blank(p paper) *gofpdf.Fpdf {
 	doc := gofpdf.NewCustom(&gofpdf.InitType{
 		OrientationStr: "P",
 		UnitStr:        "pt",
 		Size:           gofpdf.SizeType{Wd: points(p.wide), Ht: points(p.tall)},
 	})
-	doc.SetCompression(props.compress)
 	// Without the order of the catalogue the same document comes out in several
 	// ways, since the library walks maps.
 	doc.SetCatalogSort(true)
@@ -39,6 +38,7 @@ func blank(p paper, props properties) *gofpdf.Fpdf {
 
 // describe writes the file's properties.
 func describe(doc *gofpdf.Fpdf, props properties) {
+	doc.SetCompression(props.compress)
 	doc.SetTitle(string(props.title), true)
 	doc.SetAuthor(string(props.author), true)
 	doc.SetSubject(string(props.subject), true)

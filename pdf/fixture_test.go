@@ -198,3 +198,44 @@ func withLines(n int) pdf.Estimate {
 	e.Options = []pdf.Option{o}
 	return e
 }
+
+// draft returns the demo before it is issued.
+func draft() pdf.Estimate {
+	e := demo()
+	e.Draft, e.Number, e.Revision, e.HashText, e.IssuedDate = true, "", 0, "", ""
+	return e
+}
+
+// awkward is text that no yard would type and that some day somebody will paste.
+var awkward = []string{
+	"Plank 🪵 sawn 👩🏽‍🔧 by hand", "船大工 かんな", "Ωμέγα Ναυπηγείο", "Łódź Ångström šíp ½ ⅛ ⅜ ⅝ ⅞",
+	"safe\u202egnp.exe\u202c", "nul\x00 bell\a esc\x1b", "bad \xff\xfe bytes", "שלום עולם", "مرحبا",
+	"z\u0351\u0352\u0353\u0354\u0355\u0356a\u0301", "a\u200bb\u00adc\ufeffd", "{nb} (paren) \\ back",
+	"tab\there", "line\r\nbreak\n\n\n\nmore", "Ċ ċ č \u0a0a \u5c5c",
+}
+
+// ugly returns the demo with awkward and overlong text in every field.
+func ugly() pdf.Estimate {
+	e := demo()
+	long := strings.Repeat("Rumpfplankenerneuerung", 228)[:5000]
+	all := strings.Join(awkward, " · ")
+	e.Boat.Name, e.Boat.Description = long, all
+	e.Yard.Name, e.Yard.Contact = long, all
+	e.Customer.Name = all
+	e.Number, e.HashText = long, all
+	e.Intro = awkward
+	e.Options[0].Name, e.Options[1].Name = long, all
+	e.Options[0].InPlainWords, e.Options[0].Undone = awkward, []string{long}
+	e.Options[0].Steps[0].Title = long
+	e.Options[0].Steps[0].Lines[0].Text = long
+	e.Options[0].Steps[0].Lines[0].Unit = long
+	e.Options[0].Steps[0].Lines[1].Quantity = all
+	e.Options[0].Steps[1].Lines[0].Amount.Text = all
+	e.Options[0].Steps[2].Title = all
+	e.Options[1].Gross.Currency = "DUBLOONS OF NO COUNTRY"
+	e.Terms = append(awkward, long)
+	e.Cautions = append(e.Cautions, pdf.Caution{Step: long, Text: all})
+	e.Deferral = long
+	e.Signatures[0].Role = long
+	return e
+}

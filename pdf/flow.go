@@ -77,7 +77,7 @@ func (c *composer) mark(title printable, level int) {
 // section begins a part of the document. keep is the height of what must stand
 // on the same sheet as the title.
 func (c *composer) section(title printable, level int, keep length) {
-	lines := c.wrap(title, head, c.right-c.left)
+	lines := c.wrapTo(titleLines, title, head, c.right-c.left)
 	c.gap(30 * pt)
 	c.need(min(length(len(lines))*head.lead+14*pt+keep, c.bottom-c.top))
 	c.mark(title, level)

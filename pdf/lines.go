@@ -51,7 +51,7 @@ func (d *document) lineColumns() ([]column, tails) {
 			number(&amount, &t.amount, d.figure(x.Amount), text)
 		}
 		for _, step := range o.Steps {
-			number(&amount, &t.amount, d.figure(step.Subtotal), text)
+			number(&amount, &t.amount, d.figure(step.Subtotal), textBold)
 			for _, l := range step.Lines {
 				number(&amount, &t.amount, d.figure(l.Amount), text)
 				number(&quantity, &t.quantity, d.line(grouped(l.Quantity)), text)
@@ -67,7 +67,7 @@ func (d *document) lineColumns() ([]column, tails) {
 	columns := make([]column, 4)
 	columns[inAmount] = column{x: d.right - amount, w: amount, right: true}
 	columns[inUnit] = column{x: columns[inAmount].x - between - unit, w: unit}
-	columns[inQuantity] = column{x: columns[inUnit].x - between/3 - quantity, w: quantity, right: true}
+	columns[inQuantity] = column{x: columns[inUnit].x - between*2/3 - quantity, w: quantity, right: true}
 	columns[inText] = column{x: d.body, w: columns[inQuantity].x - between - d.body}
 	return columns, t
 }
@@ -102,7 +102,12 @@ func (s *schedule) heads() row {
 	r.cells[inText] = cell{lines: []printable{"Item"}, style: small}
 	r.cells[inQuantity] = cell{lines: []printable{"Quantity"}, style: small}
 	r.cells[inUnit] = cell{lines: []printable{"Unit"}, style: small}
-	r.cells[inAmount] = cell{lines: []printable{"Amount"}, style: small}
+	amount := printable("Amount")
+	if cur := s.line(s.option.Gross.Currency); cur != "" {
+		amount += ", " + cur
+	}
+	amount = s.clip(amount, small, s.columns[inAmount].w)
+	r.cells[inAmount] = cell{lines: []printable{amount}, style: small}
 	return r
 }
 
@@ -132,12 +137,16 @@ func (s *schedule) step(step StepLines) []row {
 		rows = append(rows, r)
 	}
 	sub := s.row("This step", text)
-	sub.cells[inAmount] = s.number(inAmount, s.figure(step.Subtotal), text, s.tails.amount)
+	sub.cells[inAmount] = s.number(inAmount, s.figure(step.Subtotal), textBold, s.tails.amount)
 	if len(rows) > 0 {
 		sub.above, sub.keep = sum, true
 	}
 	sub.before, sub.after = 3*pt, 10*pt
 	rows = append(rows, sub)
+	// A short step stays on one sheet, a longer one begins with two lines at least.
+	for i := 1; i < len(rows) && (i == 1 || len(rows) <= wholeLines+1); i++ {
+		rows[i].keep = true
+	}
 	first := &rows[0]
 	first.above, first.group, first.before = full, true, 5*pt
 	first.label = s.labelled(title)

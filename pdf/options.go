@@ -7,6 +7,9 @@ const sideBySide = 3
 // options sets what each option does, leaves undone and costs.
 func (d *document) options() {
 	n := len(d.Options)
+	if n > 0 && len(d.sheets) == 1 {
+		d.turn() // the cover is a sheet of its own
+	}
 	switch {
 	case n == 0:
 	case n == 1:
@@ -55,13 +58,7 @@ func (d *document) aspects() []aspect {
 	return []aspect{
 		{"Price, tax included", textBold, one(func(o Option) printable { return d.money(o.Gross) })},
 		{"Price before tax", text, one(func(o Option) printable { return d.money(o.Net) })},
-		{"Likely range, tax included", text, one(func(o Option) printable {
-			if o.RangeLow.Text == "" && o.RangeHigh.Text == "" {
-				return "not stated"
-			}
-			return d.money(o.RangeLow) + " to " + d.money(o.RangeHigh)
-		})},
-		{"Where the range comes from", text, one(func(o Option) printable { return d.line(o.RangeNote) })},
+		{"Likely range, tax included", text, one(d.rangeWords)},
 		{"Time", text, one(func(o Option) printable { return d.line(o.TimeText) })},
 		{"Weight of new timber", text, one(func(o Option) printable {
 			if w := d.line(grouped(o.WeightKg)); w != "" {
@@ -72,6 +69,18 @@ func (d *document) aspects() []aspect {
 		{"What is done", text, many(func(o Option) []string { return o.InPlainWords })},
 		{"What stays undone", text, many(func(o Option) []string { return o.Undone })},
 	}
+}
+
+// rangeWords is the range and where it comes from, for a column.
+func (d *document) rangeWords(o Option) printable {
+	if o.RangeLow.Text == "" && o.RangeHigh.Text == "" {
+		return "not stated"
+	}
+	t := d.money(o.RangeLow) + " to " + d.money(o.RangeHigh)
+	if note := d.line(o.RangeNote); note != "" {
+		t += ", " + note
+	}
+	return t
 }
 
 // beside sets two or three options in columns.
@@ -94,37 +103,83 @@ func (d *document) beside() {
 	for _, a := range d.aspects() {
 		t.rows = append(t.rows, d.compared(a, w)...)
 	}
+	if rows := d.stepRows(w); len(rows) > 0 {
+		caption := row{above: full, group: true, before: 6 * pt, after: 4 * pt, label: d.labelled("Each step, before tax")}
+		for _, o := range d.Options {
+			unit := d.wrapTo(1, "in "+d.line(o.Net.Currency), text, w)
+			if o.Net.Currency == "" {
+				unit = nil
+			}
+			caption.cells = append(caption.cells, cell{lines: unit, style: text})
+		}
+		t.rows = append(t.rows, caption)
+		rows[0].keep = true
+		t.rows = append(t.rows, rows...)
+	}
 	d.table(t)
 }
 
-// compared is one aspect of all options: as many rows as the longest answer has
-// sentences, so that long answers can go on to the next sheet.
+// compared is one aspect of all options as one row, a blank line between
+// sentences, so that no column waits for another.
 func (d *document) compared(a aspect, w length) []row {
-	answers := make([][]printable, len(d.Options))
-	most := 0
+	r := row{}
+	empty := true
 	for i := range d.Options {
-		answers[i] = a.sentences(i)
-		most = max(most, len(answers[i]))
+		one := cell{style: a.style, lines: []printable{"–"}}
+		if said := a.sentences(i); len(said) > 0 {
+			one.lines = nil
+			for k, s := range said {
+				if k > 0 {
+					one.lines = append(one.lines, "")
+				}
+				one.lines = append(one.lines, d.wrap(s, a.style, w)...)
+			}
+			empty = false
+		}
+		r.cells = append(r.cells, one)
 	}
-	if most == 0 {
+	if empty {
 		return nil
 	}
+	return d.group(a.label, []row{r})
+}
+
+// stepRows set what each step comes to in each option, the steps in the order in
+// which the options name them.
+func (d *document) stepRows(w length) []row {
+	var titles []printable
+	sums := map[printable][]printable{}
+	widest := length(0)
+	for i, o := range d.Options {
+		widest = max(widest, d.width(d.money(o.Gross), textBold))
+		for _, step := range o.Steps {
+			title := d.line(step.Title)
+			if sums[title] == nil {
+				titles = append(titles, title)
+				sums[title] = make([]printable, len(d.Options))
+			}
+			if sums[title][i] != "" {
+				return nil // two steps of one name cannot be told apart here
+			}
+			sums[title][i] = d.figure(step.Subtotal)
+		}
+	}
 	var rows []row
-	for k := range most {
-		r := row{after: 3 * pt}
-		for _, s := range answers {
-			one := cell{style: a.style}
-			switch {
-			case k < len(s):
-				one.lines = d.wrap(s[k], a.style, w)
-			case k == 0:
-				one.lines = []printable{"–"}
+	for _, title := range titles {
+		r := row{label: d.labelled(title), group: true, plain: true, above: fine, before: 3 * pt, after: 3 * pt}
+		for _, sum := range sums[title] {
+			if sum == "" {
+				sum = "–"
+			}
+			one := cell{style: text, lines: d.wrap(sum, text, w)}
+			if at := widest - d.width(sum, text); at > 0 && widest <= w {
+				one.shift = at
 			}
 			r.cells = append(r.cells, one)
 		}
 		rows = append(rows, r)
 	}
-	return d.group(a.label, rows)
+	return rows
 }
 
 // group makes rows a group with words in the margin and white after it.

@@ -26,7 +26,11 @@ type row struct {
 	// group and are repeated, with "continued", on the sheets it goes on to.
 	label []printable
 	// group begins a group without words when label is empty.
-	group  bool
+	group bool
+	// plain sets the words in the margin in the lighter weight.
+	plain bool
+	// drawn is called with the row's top when the row has been placed.
+	drawn  func(top length)
 	before length // white above the text, below the line
 	after  length // white below the text
 	// title enters the row in the list of contents, at level.
@@ -39,6 +43,7 @@ type cell struct {
 	lines []printable
 	style
 	inset length // how far a number's end stands left of the column's end
+	shift length // how far text stands right of the column's begin
 }
 
 type ruling int
@@ -102,7 +107,7 @@ func (r row) split(n int) (first, rest row) {
 		first.cells, rest.cells = append(first.cells, a), append(rest.cells, b)
 	}
 	first.after = 0
-	rest.above, rest.label, rest.group, rest.title, rest.before = none, nil, false, "", 0
+	rest.above, rest.label, rest.group, rest.title, rest.before, rest.drawn = none, nil, false, "", 0, nil
 	return first, rest
 }
 
@@ -119,6 +124,9 @@ type tableRun struct {
 
 // table lays a table out from the present height on.
 func (c *composer) table(t table) {
+	if len(t.rows) == 0 {
+		return
+	}
 	run := &tableRun{composer: c, table: t}
 	outer := c.begin
 	c.begin = func() {
@@ -127,7 +135,11 @@ func (c *composer) table(t table) {
 		}
 		run.heads()
 	}
-	if first := run.chain(0); len(t.rows) > 0 && run.headHeight()+first > c.room() {
+	first := run.chain(0)
+	if r := t.rows[0]; r.count() > wholeLines {
+		first = r.before + wholeLines*r.leading() // the rest may follow on the next sheet
+	}
+	if run.headHeight()+first > c.room() && !c.fresh() {
 		c.turn()
 	} else {
 		run.heads()
@@ -139,8 +151,12 @@ func (c *composer) table(t table) {
 	c.begin = outer
 }
 
+// continuedGap is the white under the line at the head of a sheet that goes on
+// with a group.
+const continuedGap = 5 * pt
+
 func (t *tableRun) headHeight() length {
-	var h length
+	h := continuedGap
 	for _, r := range t.head {
 		h += r.height()
 	}
@@ -153,17 +169,21 @@ func (t *tableRun) heads() {
 		t.draw(r)
 	}
 	t.below = 0
-	if len(t.label) > 0 {
-		t.words(append(append([]printable{}, t.label...), ""), t.y+3*pt)
-		t.put(t.left, t.below-labelStyle.lead, "continued", small)
+	if len(t.label) == 0 {
+		return
 	}
+	t.ruling(full)
+	t.y += continuedGap
+	t.words(t.label, t.y, labelStyle)
+	t.put(t.left, t.below, "continued", small)
+	t.below += small.lead
 }
 
 // words sets words in the margin from top on.
-func (t *tableRun) words(lines []printable, top length) {
+func (t *tableRun) words(lines []printable, top length, s style) {
 	for _, line := range lines {
-		t.put(t.left, top, line, labelStyle)
-		top += labelStyle.lead
+		t.put(t.left, top, line, s)
+		top += s.lead
 	}
 	t.below = top
 }
@@ -234,9 +254,17 @@ func (t *tableRun) set(r row) {
 	}
 	if len(r.label) > 0 {
 		t.label = r.label
-		t.words(r.label, t.y+r.before)
+		s := labelStyle
+		if r.plain {
+			s = text
+		}
+		t.words(r.label, t.y+r.before, s)
 	}
+	top := t.y
 	t.draw(r)
+	if r.drawn != nil {
+		r.drawn(top)
+	}
 }
 
 // draw draws a row's line and cells.
@@ -247,7 +275,7 @@ func (t *tableRun) draw(r row) {
 	for i, c := range r.cells {
 		col := t.columns[i]
 		for k, line := range c.lines {
-			x := col.x
+			x := col.x + c.shift
 			if col.right {
 				x = col.x + col.w - c.inset - t.width(line, c.style)
 			}

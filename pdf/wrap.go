@@ -96,6 +96,7 @@ func (m *metrics) clip(t printable, s style, width length) printable {
 	if m.width(t, s) <= width {
 		return t
 	}
+	t = printable(strings.TrimSuffix(string(t), "…"))
 	room := width - m.rune('…', s)
 	var used length
 	for i, r := range t {
@@ -105,4 +106,14 @@ func (m *metrics) clip(t printable, s style, width length) printable {
 		}
 	}
 	return t
+}
+
+// wrapTo is wrap cut short behind n lines, with an ellipsis when there is more.
+func (m *metrics) wrapTo(n int, t printable, s style, width length) []printable {
+	lines := m.wrap(t, s, width)
+	if len(lines) > n {
+		lines = lines[:n]
+		lines[n-1] = m.clip(lines[n-1]+"…", s, width)
+	}
+	return lines
 }

@@ -1,6 +1,9 @@
 package pdf
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // WriteEstimate lays an estimate out and returns it as a PDF file. The same
 // Estimate always gives the same bytes. Any text is accepted: what cannot be
@@ -21,7 +24,6 @@ func write(e Estimate, compress bool) (file []byte, err error) {
 	c, props := compose(e)
 	props.compress = compress
 	describe(c.doc, props)
-	c.doc.SetCompression(compress)
 	drawSheets(c.doc, c.sheets)
 	return output(c.doc)
 }
@@ -29,9 +31,30 @@ func write(e Estimate, compress bool) (file []byte, err error) {
 // compose lays an estimate out.
 func compose(e Estimate) (*composer, properties) {
 	p := paperFor(e.PageSize)
-	c := &composer{paper: p, metrics: newMetrics(blank(p, properties{}))}
-	c.turn()
-	d := &document{composer: c, Estimate: e}
+	m := newMetrics(blank(p))
+	var known []place
+	for range maxPasses {
+		d := &document{composer: &composer{paper: p, metrics: m}, Estimate: e, known: known}
+		d.layOut()
+		if found := d.places(); !slices.Equal(found, known) {
+			known = found
+			continue
+		}
+		return d.finish()
+	}
+	// The list of contents pushes its own sections on and back: leave it out.
+	d := &document{composer: &composer{paper: p, metrics: m}, Estimate: e}
+	d.layOut()
+	return d.finish()
+}
+
+// maxPasses is how often the layout is tried until the list of contents agrees
+// with it: once without, once with; more when the list makes the cover longer.
+const maxPasses = 5
+
+// layOut sets all parts in order.
+func (d *document) layOut() {
+	d.turn()
 	d.cover()
 	d.options()
 	d.lines()
@@ -39,12 +62,16 @@ func compose(e Estimate) (*composer, properties) {
 	d.cautions()
 	d.acceptance()
 	d.missingLetters()
+}
+
+// finish adds what needs the number of sheets, and describes the file.
+func (d *document) finish() (*composer, properties) {
 	d.furniture()
-	return c, properties{
-		title:   d.title(),
-		author:  c.line(e.Yard.Name),
-		subject: d.subject(),
-		created: e.CreatedAt,
+	return d.composer, properties{
+		title:   brief(d.title()),
+		author:  brief(d.line(d.Yard.Name)),
+		subject: brief(d.subject()),
+		created: d.CreatedAt,
 	}
 }
 
@@ -52,6 +79,8 @@ func compose(e Estimate) (*composer, properties) {
 type document struct {
 	*composer
 	Estimate
+	// known is where sections stood when the layout was last tried.
+	known []place
 }
 
 // maxProperty keeps the file's own title and author to what a window can show.
