@@ -46,3 +46,13 @@ func Verify(f Figure, others Finder) error {
 	}
 	return nil
 }
+
+// Index makes a list of figures findable by id.
+func Index(figures []Figure) Finder {
+	t := NewTable()
+	for i, f := range figures {
+		t.at[f.ID] = i
+	}
+	t.figures = figures
+	return t
+}

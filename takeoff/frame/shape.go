@@ -22,6 +22,8 @@ type Shape struct {
 	RestsOn   boat.RestsOn
 	// Points is the number of points that the range was chosen by.
 	Points int
+	// Doubtful says that the fair curve did not settle, so that bends may be off by more than their range.
+	Doubtful bool
 }
 
 // Bend is a tightest place: its radius at the faying face and where it lies along the girth from the rabbet. A
@@ -42,17 +44,19 @@ func (s Shape) tighter() (b Bend, hollow, any bool) {
 // Measures is what a frame and side measures, with the range that holds nine times in ten. Millimetres to three
 // places; a radius is absent where the frame is straight.
 type Measures struct {
-	Member            boat.Member  `json:"member"`
-	XMM               float64      `json:"x_mm"`
-	RestsOn           boat.RestsOn `json:"rests_on"`
-	Points            int          `json:"points"`
-	GirthMM           float64      `json:"girth_mm"`
-	GirthLowMM        float64      `json:"girth_low_mm"`
-	GirthHighMM       float64      `json:"girth_high_mm"`
-	Straight          bool         `json:"straight"`
-	LeastRadiusMM     *float64     `json:"least_radius_mm,omitempty"`
-	LeastRadiusLowMM  *float64     `json:"least_radius_low_mm,omitempty"`
-	LeastRadiusHighMM *float64     `json:"least_radius_high_mm,omitempty"`
+	Member      boat.Member  `json:"member"`
+	XMM         float64      `json:"x_mm"`
+	RestsOn     boat.RestsOn `json:"rests_on"`
+	Points      int          `json:"points"`
+	GirthMM     float64      `json:"girth_mm"`
+	GirthLowMM  float64      `json:"girth_low_mm"`
+	GirthHighMM float64      `json:"girth_high_mm"`
+	// Straight: the frame has no bend to speak of. Doubtful: the curve did not settle; measure this frame again.
+	Straight          bool     `json:"straight"`
+	Doubtful          bool     `json:"doubtful"`
+	LeastRadiusMM     *float64 `json:"least_radius_mm,omitempty"`
+	LeastRadiusLowMM  *float64 `json:"least_radius_low_mm,omitempty"`
+	LeastRadiusHighMM *float64 `json:"least_radius_high_mm,omitempty"`
 	// LeastAtMM is the place along the girth from the rabbet; Bend says bilge or hollow.
 	LeastAtMM *float64 `json:"least_at_mm,omitempty"`
 	Bend      string   `json:"bend,omitempty"`
@@ -61,7 +65,7 @@ type Measures struct {
 // Measure is the shape as measures of f.
 func (s Shape) Measure(f Frame) Measures {
 	m := Measures{
-		Member: f.Member(), XMM: thousandth(f.X.InexactFloat64()), RestsOn: s.RestsOn, Points: s.Points,
+		Member: f.Member(), XMM: thousandth(f.X.InexactFloat64()), RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
 		GirthMM: thousandth(s.Girth), GirthLowMM: thousandth(s.Girth * s.GirthLow), GirthHighMM: thousandth(s.Girth * s.GirthHigh),
 	}
 	b, hollow, bent := s.tighter()

@@ -1,0 +1,150 @@
+// Package seed is the demo: an invented yard with an invented boat, owner, prices, rates and hours. Nothing in it
+// describes a real yard, boat, person or price, and whatever a person reads of it says so. It returns domain values
+// and knows no database.
+package seed
+
+import (
+	"bytes"
+	"embed"
+	"encoding/json"
+	"fmt"
+
+	"ribband/pricing/money"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/notation"
+	"ribband/takeoff/rules"
+	"ribband/takeoff/step"
+	"ribband/takeoff/timber"
+)
+
+//go:embed data
+var files embed.FS
+
+// Knowledge is what a new yard starts with until it enters its own: species with their sources, and steps and rules
+// that are marked as invented.
+type Knowledge struct {
+	Species timber.Catalogue
+	Steps   step.Library
+	Rules   rules.Document
+}
+
+// Demo is the whole invented yard.
+type Demo struct {
+	Knowledge
+	Yard    Yard
+	Job     Job
+	Hull    hull.Document
+	Frames  frame.Document
+	Options []Option
+	// SheetName is the price sheet's; Prices are its versions, oldest first.
+	SheetName string
+	Prices    []sheet.Content
+	// Terms of the demo's quote, as the service takes them.
+	Terms json.RawMessage
+}
+
+// Yard is who makes the estimate.
+type Yard struct {
+	Name    string
+	Address []string
+	Contact string
+	Note    string
+}
+
+// Job is a boat's refit.
+type Job struct {
+	Title       string
+	Boat        string
+	Description string
+	Owner       string
+	Notation    notation.Notation
+	Currency    money.Currency
+	OpenedDate  string
+}
+
+// Option is one scope of work offered to the owner.
+type Option struct {
+	Name     string         `json:"name"`
+	Scope    []string       `json:"scope"`
+	Undone   []string       `json:"undone"`
+	Remedies frame.Remedies `json:"remedies"`
+}
+
+// OffsetsCSV is the demo boat's table of offsets as it would be sent to the service.
+func OffsetsCSV() []byte { return file("offsets.csv") }
+
+// PricesCSV is version n (1 or 2) of the demo's price table.
+func PricesCSV(n int) []byte { return file(fmt.Sprintf("prices-%d.csv", n)) }
+
+// LoadKnowledge is what a new yard starts with.
+func LoadKnowledge() (Knowledge, error) {
+	var k Knowledge
+	for name, into := range map[string]any{"species.json": &k.Species, "steps.json": &k.Steps, "rules.json": &k.Rules} {
+		if err := decode(name, into); err != nil {
+			return Knowledge{}, err
+		}
+	}
+	return k, nil
+}
+
+// Load is the whole demo.
+func Load() (Demo, error) {
+	d := Demo{
+		Yard: Yard{
+			Name:    "Sallowtide Boatyard",
+			Address: []string{"The Old Ropewalk (an invented address)", "Sallowtide"},
+			Contact: "estimates@sallowtide.example",
+			Note:    "An invented yard: its boats, people, prices, rates and hours exist nowhere.",
+		},
+		Job: Job{
+			Title: "Reframing of Wendeline", Boat: "Wendeline",
+			Description: "Invented carvel cutter, 36 ft (11 m), 34 pairs of bent frames, drawn for this demonstration",
+			Owner:       "E. Quillfeather (invented)", Notation: notation.FeetInchesEighths, Currency: "USD", OpenedDate: "2026-10-05",
+		},
+		SheetName: "Sallowtide prices (invented)",
+		Terms:     file("terms.json"),
+	}
+	var err error
+	if d.Knowledge, err = LoadKnowledge(); err != nil {
+		return Demo{}, err
+	}
+	doc, _, faults := hull.ReadCSV(OffsetsCSV(), hull.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: hull.Inside})
+	if len(faults) > 0 {
+		return Demo{}, fmt.Errorf("offsets.csv: %v", faults[0])
+	}
+	d.Hull = *doc
+	if err := decode("frames.json", &d.Frames); err != nil {
+		return Demo{}, err
+	}
+	if err := decode("options.json", &d.Options); err != nil {
+		return Demo{}, err
+	}
+	for n := 1; n <= 2; n++ {
+		c, err := sheet.ReadCSV(PricesCSV(n), d.Job.Currency, notation.FeetInchesEighths)
+		if err != nil {
+			return Demo{}, fmt.Errorf("prices-%d.csv: %w", n, err)
+		}
+		d.Prices = append(d.Prices, c)
+	}
+	return d, nil
+}
+
+// file is an embedded file. That it is there is settled when the program is built; its tests read every one.
+func file(name string) []byte {
+	b, err := files.ReadFile("data/" + name)
+	if err != nil {
+		panic(err)
+	}
+	return b
+}
+
+func decode(name string, into any) error {
+	dec := json.NewDecoder(bytes.NewReader(file(name)))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(into); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	return nil
+}

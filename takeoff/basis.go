@@ -1,0 +1,36 @@
+package takeoff
+
+import (
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/quantity"
+	"ribband/takeoff/rules"
+	"ribband/takeoff/step"
+	"ribband/takeoff/timber"
+)
+
+// Basis is everything a takeoff reads, already read and checked: the same basis always gives the same takeoff.
+type Basis struct {
+	Hull     *hull.Hull
+	Frames   []frame.Frame
+	Remedies map[boat.Member]frame.Choice
+	Species  timber.Catalogue
+	Steps    step.Library
+	Rules    rules.Rules
+}
+
+// Result is a takeoff: the bill, the hours, the weight of new timber, and how every figure came about.
+type Result struct {
+	Bill bill.Bill `json:"bill"`
+	// Frames are the measures of every frame and side, those left alone included.
+	Frames []frame.Measures `json:"frames"`
+	Work   []step.Work      `json:"work"`
+	// TotalHours is the sum of the hours shown; Weight that of the new timber at 12 % moisture.
+	TotalHours quantity.Quantity `json:"total_hours"`
+	Weight     quantity.Quantity `json:"weight"`
+	// Figures is the flat table that lines, measures and faults name figures of.
+	Figures []derivation.Figure `json:"figures"`
+}

@@ -1,0 +1,119 @@
+package takeoff_test
+
+import (
+	"testing"
+
+	"ribband/seed"
+	"ribband/takeoff"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/rules"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// demoBasis is the demo boat with the remedies of its option no.
+func demoBasis(t testing.TB, no int) takeoff.Basis {
+	t.Helper()
+	d, err := seed.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	offsets, faults := hull.Read(&d.Hull)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	h, err := offsets.Fit()
+	if err != nil {
+		t.Fatal(err)
+	}
+	frames, bad := frame.Read(d.Frames)
+	if len(bad) > 0 {
+		t.Fatal(bad)
+	}
+	shop, bad := rules.Read(d.Rules)
+	if len(bad) > 0 {
+		t.Fatal(bad)
+	}
+	remedies, bad := frame.ReadRemedies(d.Options[no].Remedies, frames, d.Species)
+	if len(bad) > 0 {
+		t.Fatal(bad)
+	}
+	return takeoff.Basis{Hull: h, Frames: frames, Remedies: remedies, Species: d.Species, Steps: d.Steps, Rules: shop}
+}
+
+func TestTheDemoBoatIsWithoutFaultInEitherOption(t *testing.T) {
+	for no, frames := range []int{20, 68} {
+		r, err := takeoff.Run(demoBasis(t, no))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(r.Bill.Faults) > 0 {
+			t.Errorf("option %d: %v", no, r.Bill.Faults)
+		}
+		if len(r.Frames) != 68 {
+			t.Errorf("option %d: %d frames measured, 68 wanted", no, len(r.Frames))
+		}
+		patterns := 0
+		for _, m := range r.Bill.Measures {
+			if m.Driver == "patterns" {
+				patterns++
+			}
+		}
+		// each frame and each side needs its own pattern (common practice, no source)
+		if patterns != frames {
+			t.Errorf("option %d: %d patterns for %d frames and sides", no, patterns, frames)
+		}
+		// a frame of this boat is made of 12 laminates (common practice, no source)
+		for _, l := range r.Bill.Lines {
+			if l.Pieces != nil && l.Net.String() != "12" {
+				t.Errorf("%s: %s laminates, 12 wanted", l.ID, l.Net)
+			}
+		}
+	}
+}
+
+func TestEveryFigureOfTheDemoRecomputes(t *testing.T) {
+	r, err := takeoff.Run(demoBasis(t, 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	table := derivation.Index(r.Figures)
+	exact := 0
+	for _, f := range r.Figures {
+		if err := derivation.Verify(f, table); err != nil {
+			t.Error(err)
+		}
+		if formula, _ := derivation.Lookup(f.Formula); !formula.Measured() {
+			exact++
+		}
+	}
+	if exact < 68*10 {
+		t.Errorf("only %d exact figures: the test has nothing to hold on to", exact)
+	}
+	for _, l := range r.Bill.Lines {
+		for _, id := range []string{l.NetFigure, l.GrossFigure} {
+			if _, ok := table.Find(id); !ok {
+				t.Errorf("%s names figure %s, which is not in the table", l.ID, id)
+			}
+		}
+	}
+}
+
+func TestTheSameBasisGivesTheSameTakeoff(t *testing.T) {
+	b := demoBasis(t, 0)
+	first, err := takeoff.Run(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 3 {
+		again, err := takeoff.Run(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(first.Figures, again.Figures); d != "" {
+			t.Fatal(d)
+		}
+	}
+}

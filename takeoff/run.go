@@ -1,0 +1,168 @@
+package takeoff
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/document"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/step"
+)
+
+// nearlyStraight, mm: a bend of a kilometre's radius or more is no bend to a boatbuilder (it rises 0.5 mm in 2 m), and
+// is taken for a straight frame.
+const nearlyStraight = 1e6
+
+// cusp, mm, stands for the radius of a bend so tight that the section has a point there.
+const cusp = 1e-3
+
+// UnmeasuredError: frames that stand where the boat was not measured, all at once.
+type UnmeasuredError struct {
+	Members      []boat.Member
+	Forward, Aft float64 // mm, the measured length
+}
+
+func (e *UnmeasuredError) Error() string {
+	names := make([]string, len(e.Members))
+	for i, m := range e.Members {
+		names[i] = m.String()
+	}
+	return fmt.Sprintf("outside the measured length, which runs from %.0f to %.0f mm aft of station 0: %s",
+		e.Forward, e.Aft, strings.Join(names, ", "))
+}
+
+// Run is the takeoff of a basis. Frames outside the measured length are refused together (*UnmeasuredError), a
+// species without a value that is needed by *timber.MissingValueError. What cannot be built comes back as faults in
+// the bill.
+func Run(b Basis) (Result, error) {
+	shapes, err := b.shapes()
+	if err != nil {
+		return Result{}, err
+	}
+	t := derivation.NewTable()
+	out := Result{
+		Bill:   bill.Bill{Lines: []bill.Line{}, Measures: []bill.Measure{}, Faults: []bill.Fault{}},
+		Frames: make([]frame.Measures, len(b.Frames)),
+	}
+	var weights []derivation.Input
+	for i, f := range b.Frames {
+		out.Frames[i] = shapes[i].Measure(f)
+		choice, ok := b.Remedies[f.Member()]
+		if !ok || choice.Remedy == boat.Leave {
+			continue
+		}
+		wood, ok := b.Species.Find(choice.Species)
+		if !ok {
+			return Result{}, document.Faults{{Detail: fmt.Sprintf("%s: the species %q is not known", f.Member(), choice.Species), Fix: "the code of one of the yard's species"}}
+		}
+		r, err := frame.ReplaceLaminated(f, shapes[i], choice, wood, b.Rules, t)
+		if err != nil {
+			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)
+		}
+		out.Bill.Lines = append(out.Bill.Lines, r.Lines...)
+		out.Bill.Measures = append(out.Bill.Measures, r.Measures...)
+		out.Bill.Faults = append(out.Bill.Faults, r.Faults...)
+		weights = append(weights, t.Ref("W", r.WeightFigure))
+	}
+	if err := b.work(&out, t); err != nil {
+		return Result{}, err
+	}
+	out.Weight = t.Derive("weight", "timber/total_weight", weights)
+	out.Figures = t.Figures()
+	if out.Figures == nil {
+		out.Figures = []derivation.Figure{}
+	}
+	return out, t.Err()
+}
+
+// work: the hours of the steps, and whether every need has a step that uses it up.
+func (b Basis) work(out *Result, t *derivation.Table) error {
+	work, err := b.Steps.Hours(out.Bill.Measures, t)
+	if err != nil {
+		return err
+	}
+	out.Work = work
+	if out.Work == nil {
+		out.Work = []step.Work{}
+	}
+	var hours []derivation.Input
+	for _, w := range work {
+		hours = append(hours, t.Ref("H", w.Figure))
+	}
+	out.TotalHours = t.Derive("hours", "step/total_hours", hours)
+	asked := map[string]bool{}
+	for _, l := range out.Bill.Lines {
+		if _, ok := b.Steps.For(step.Driver(l.Driver), l.Member.Kind, l.Zone, l.Remedy); ok || asked[l.Driver] {
+			continue
+		}
+		asked[l.Driver] = true
+		out.Bill.Faults = append(out.Bill.Faults, bill.Fault{
+			Code: "no_step", Figure: l.NetFigure,
+			Detail: fmt.Sprintf("No step of the library is counted by %s, so nobody uses up the %s of %s.", l.Driver, l.Material, l.Member),
+			Fix:    "Add a step counted by " + l.Driver + " to the step library.",
+		})
+	}
+	return nil
+}
+
+// shapes of all frames, in their order.
+func (b Basis) shapes() ([]frame.Shape, error) {
+	out := make([]frame.Shape, len(b.Frames))
+	forward, aft := b.Hull.Reach()
+	outside := &UnmeasuredError{Forward: forward, Aft: aft}
+	for i, f := range b.Frames {
+		s, err := b.Hull.Section(f.X.InexactFloat64(), f.Side)
+		var beyond *hull.OutsideError
+		if errors.As(err, &beyond) {
+			outside.Members = append(outside.Members, f.Member())
+			continue
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", f.Member(), err)
+		}
+		if out[i], err = shape(s, f.Moulded.InexactFloat64()); err != nil {
+			return nil, fmt.Errorf("%s: %w", f.Member(), err)
+		}
+	}
+	if len(outside.Members) > 0 {
+		return nil, outside
+	}
+	return out, nil
+}
+
+// shape is what a frame moulded so deep sees of the hull's section.
+func shape(s *hull.Section, moulded float64) (frame.Shape, error) {
+	length, width, err := s.EnclosingRectangle(moulded)
+	if err != nil {
+		return frame.Shape{}, err
+	}
+	out := frame.Shape{
+		Girth: s.Girth.MM, GirthLow: s.Girth.Low / s.Girth.MM, GirthHigh: s.Girth.High / s.Girth.MM,
+		RadiusLow: 1, RadiusHigh: 1,
+		Bilge: bend(s, s.Bilge), Hollow: bend(s, s.Hollow),
+		Enclosing: length * width, RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
+	}
+	for _, b := range []hull.Bend{s.Bilge, s.Hollow} {
+		if r := b.Radius(); r.MM > 0 && !math.IsInf(r.MM, 0) {
+			out.RadiusLow, out.RadiusHigh = r.Low/r.MM, r.High/r.MM
+		}
+	}
+	return out, nil
+}
+
+func bend(s *hull.Section, b hull.Bend) frame.Bend {
+	r := b.Radius().MM
+	switch {
+	case s.Straight || math.IsInf(r, 0) || r >= nearlyStraight:
+		return frame.Bend{}
+	case r < cusp:
+		return frame.Bend{Radius: cusp, At: b.S}
+	}
+	return frame.Bend{Radius: r, At: b.S}
+}
