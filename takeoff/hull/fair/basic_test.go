@@ -95,3 +95,114 @@ func TestFewPoints(t *testing.T) {
 		}
 	}
 }
+
+func TestWhatIsRefused(t *testing.T) {
+	good := func() []fair.Point { return arc(900, 0.1, 1.5, 9) }
+	for _, c := range []struct {
+		name  string
+		spoil func(p *fair.Point)
+		field string
+	}{
+		{"no number", func(p *fair.Point) { p.Y = math.NaN() }, "y"},
+		{"no number", func(p *fair.Point) { p.Z = math.NaN() }, "z"},
+		{"endless", func(p *fair.Point) { p.Y = math.Inf(1) }, "y"},
+		{"endless", func(p *fair.Point) { p.Z = math.Inf(-1) }, "z"},
+		{"beyond a kilometre", func(p *fair.Point) { p.Z = 1.1e6 }, "z"},
+		{"no such kind", func(p *fair.Point) { p.Kind = 4 }, "kind"},
+		{"a diagonal without direction", func(p *fair.Point) { p.Kind = fair.Along }, "direction"},
+		{"a diagonal to nowhere", func(p *fair.Point) { p.Kind, p.DY, p.DZ = fair.Along, math.NaN(), 1 }, "direction"},
+		{"an endless diagonal", func(p *fair.Point) { p.Kind, p.DY = fair.Along, math.Inf(1) }, "direction"},
+	} {
+		pts := good()
+		c.spoil(&pts[4])
+		var bad *fair.PointError
+		if _, err := fair.Fit(pts, 1); !errors.As(err, &bad) || bad.Index != 4 || bad.Field != c.field {
+			t.Errorf("%s: got %v, want an error about %s of point 5", c.name, err, c.field)
+		}
+	}
+	for _, grain := range []float64{-1, math.NaN(), math.Inf(1), 2e6} {
+		var bad *fair.GrainError
+		if _, err := fair.Fit(good(), grain); !errors.As(err, &bad) {
+			t.Errorf("grain %g: got %v, want a GrainError", grain, err)
+		}
+	}
+	// The direction of a point that is no diagonal is not read.
+	pts := good()
+	pts[4].DY = math.NaN()
+	if _, err := fair.Fit(pts, 1); err != nil {
+		t.Error(err)
+	}
+}
+
+// Points that double back are no section; they are refused or fitted, but
+// never give a curve without numbers.
+func TestScrambledPoints(t *testing.T) {
+	p := func(y, z float64) fair.Point { return fair.Point{Y: y, Z: z} }
+	for name, pts := range map[string][]fair.Point{
+		"there and back":   {p(0, 0), p(1000, 0), p(0, 0)},
+		"zigzag":           {p(0, 0), p(1000, 0), p(0, 1), p(1000, 1), p(0, 2), p(1000, 2)},
+		"a star":           {p(0, 0), p(1000, 700), p(-400, 700), p(700, 0), p(300, 1100), p(0, 0)},
+		"round and round":  append(arc(500, 0, 6, 40), arc(500, 6, 12, 40)...),
+		"bottom and top":   {p(0, 0), p(900, 900), p(450, 200), p(1000, 1200), p(300, 50)},
+		"ends in one":      {p(0, 0), p(500, 500), p(500, -500), p(0, 0)},
+		"a heap and a far": {p(0, 0), p(1, 0), p(0, 1), p(1, 1), p(0.5, 0.5), p(9e5, 9e5)},
+	} {
+		for _, grain := range []float64{0, 3.175, 500} {
+			c, err := fair.Fit(pts, grain)
+			t.Logf("%s, grain %g: %v", name, grain, err)
+			sound(t, c, err)
+		}
+	}
+	// Waterlines entered in a jumble, not from rabbet to sheer.
+	var order *fair.OrderError
+	jumble := arc(1000, 0.1, 1.5, 9)
+	jumble[1], jumble[6] = jumble[6], jumble[1]
+	jumble[2], jumble[4] = jumble[4], jumble[2]
+	if c, err := fair.Fit(jumble, 1); !errors.As(err, &order) {
+		t.Errorf("a jumble: got %v, %v, want an OrderError", c, err)
+	}
+}
+
+// Many points cost in proportion, and points written twice do no harm.
+func TestManyPoints(t *testing.T) {
+	for _, n := range []int{63, 64, 65, 66, 100, 300, 2000} {
+		pts := arc(1000, 0.1, 1.6, n)
+		for i := range pts {
+			pts[i].Y, pts[i].Z = rounded(pts[i].Y, 1), rounded(pts[i].Z, 1)
+		}
+		c, err := fair.Fit(pts, 1)
+		if err != nil {
+			t.Errorf("%d points: %v", n, err)
+			continue
+		}
+		r, _ := c.Least()
+		const within = 0.03 // of a circle, at any number of points
+		near(t, "least radius", r, 1000, within)
+		const ends = 1.0 // mm, the rounding of the two end points
+		if d := c.Girth() - 1500; math.Abs(d) > ends {
+			t.Errorf("%d points: girth is %.2f mm out", n, d)
+		}
+	}
+}
+
+func TestPointsWrittenTwice(t *testing.T) {
+	once := arc(900, 0.1, 1.5, 9)
+	var twice []fair.Point
+	for _, p := range once {
+		twice = append(twice, p, p)
+	}
+	for _, grain := range []float64{0, 3.175} {
+		a, err := fair.Fit(once, grain)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := fair.Fit(twice, grain)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ra, _ := a.Least()
+		rb, _ := b.Least()
+		near(t, "least radius", rb, ra, exactly)
+		near(t, "girth", b.Girth(), a.Girth(), exactly)
+	}
+}

@@ -113,7 +113,6 @@ func (w *Workspace) take(pts []Point, grain float64) error {
 	return nil
 }
 
-
 func (w *Workspace) size(n int) {
 	if cap(w.holds) < n {
 		w.holds, w.kept.holds = make([]hold, n), make([]hold, n)

@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 	"slices"
 	"sync"
-	"testing"
 
 	"ribband/takeoff/hull/fair"
 )
@@ -16,14 +15,9 @@ var counts = []int{5, 7, 9, 13, 20}
 
 const studySeed = 0x0b1119e
 
-// trials is 300 a cell, or 40 where the tests are asked to be short: the whole
-// study takes about half a minute.
-func trials() int {
-	if testing.Short() {
-		return 40
-	}
-	return 300
-}
+// trials is the number of sections of each family; each is fitted with every
+// placing and number of points, so that every cell holds as many.
+const trials = 300
 
 // cell names a row of the study; n is the number of points aimed at.
 type cell struct {
@@ -67,7 +61,7 @@ func studied(f family, stream uint64) (map[int][]outcome, []error) {
 	got := map[int][]outcome{}
 	var errs []error
 	var w fair.Workspace
-	for trial := range trials() {
+	for trial := range trials {
 		r := rand.New(rand.NewPCG(studySeed+uint64(trial), stream))
 		c := f.draw(r)
 		for _, p := range placings {
@@ -126,34 +120,4 @@ func rms(v []float64) float64 {
 		sum += x * x
 	}
 	return math.Sqrt(sum / float64(len(v)))
-}
-
-func TestShow(t *testing.T) {
-	st := theStudy()
-	t.Log(len(st.errs), "errors")
-	for _, n := range counts {
-		a := st.pooled(n, "", func(o outcome) float64 { return math.Log(o.radius) })
-		b := st.pooled(n, "", func(o outcome) float64 { return math.Log(o.splineRadius) })
-		u := st.pooled(n, "", func(o outcome) float64 {
-			if o.settled {
-				return 0
-			}
-			return 1
-		})
-		rad := st.pooled(n, "", func(o outcome) float64 { return o.radius })
-		spl := st.pooled(n, "", func(o outcome) float64 { return o.splineRadius })
-		s := 0.0
-		for _, x := range u {
-			s += x
-		}
-		t.Logf("n %d: rms ln %.3f  through %.3f  unsettled %.4f  p5/50/95 %.2f %.2f %.2f spline %.2f %.2f %.2f", n, rms(a), rms(b), s/float64(len(u)), quantile(rad, .05), quantile(rad, .5), quantile(rad, .95), quantile(spl, .05), quantile(spl, .5), quantile(spl, .95))
-	}
-	for _, f := range families {
-		for _, n := range counts {
-			rad := st.pooled(n, f.name, func(o outcome) float64 { return 100 * (o.radius - 1) })
-			ex := st.pooled(n, f.name, func(o outcome) float64 { return 100 * (o.exactRadius - 1) })
-			g := st.pooled(n, f.name, func(o outcome) float64 { return math.Abs(o.girth - o.trueGirth) })
-			t.Logf("%s %d: rounded %.1f %.1f %.1f exact %.2f %.2f %.2f  girth mm %.2f %.2f", f.name, n, quantile(rad, .05), quantile(rad, .5), quantile(rad, .95), quantile(ex, .05), quantile(ex, .5), quantile(ex, .95), quantile(g, .5), quantile(g, .95))
-		}
-	}
 }

@@ -1,0 +1,105 @@
+package fair_test
+
+import (
+	"encoding/binary"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"ribband/takeoff/hull/fair"
+)
+
+// pointBytes is one point of a fuzzed section: y, z and the kind; a diagonal
+// takes its direction from the point itself.
+const pointBytes = 17
+
+func encoded(pts []fair.Point) []byte {
+	var b []byte
+	for _, p := range pts {
+		b = binary.LittleEndian.AppendUint64(b, math.Float64bits(p.Y))
+		b = binary.LittleEndian.AppendUint64(b, math.Float64bits(p.Z))
+		b = append(b, byte(p.Kind))
+	}
+	return b
+}
+
+func decoded(b []byte) []fair.Point {
+	var pts []fair.Point
+	for ; len(b) >= pointBytes && len(pts) < 200; b = b[pointBytes:] {
+		p := fair.Point{
+			Y:    math.Float64frombits(binary.LittleEndian.Uint64(b)),
+			Z:    math.Float64frombits(binary.LittleEndian.Uint64(b[8:])),
+			Kind: fair.Kind(b[16] % 5), // one kind too many
+		}
+		if p.Kind == fair.Along {
+			p.DY, p.DZ = p.Z, p.Y
+		}
+		pts = append(pts, p)
+	}
+	return pts
+}
+
+// sound fails the test unless the curve gives numbers everywhere, or the error
+// is one of those declared.
+func sound(t *testing.T, c *fair.Curve, err error) {
+	t.Helper()
+	if err != nil {
+		var few *fair.FewError
+		var point *fair.PointError
+		var grain *fair.GrainError
+		var order *fair.OrderError
+		if c != nil || !errors.As(err, &few) && !errors.As(err, &point) && !errors.As(err, &grain) && !errors.As(err, &order) {
+			t.Errorf("curve %v with undeclared error %v", c, err)
+		}
+		return
+	}
+	finite := func(what string, vs ...float64) {
+		for _, v := range vs {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				t.Errorf("%s: %v", what, vs)
+			}
+		}
+	}
+	finite("girth", c.Girth())
+	if !(c.Girth() > 0) {
+		t.Errorf("girth is %g", c.Girth())
+	}
+	for i := range 9 {
+		y, z, th, k := c.At(c.Girth() * float64(i) / 8)
+		finite("place, angle, curvature", y, z, th, k)
+	}
+	for i := range c.Points() {
+		finite("foot and miss", c.Foot(i), c.Miss(i))
+	}
+	bilge, hollow := c.Peaks()
+	finite("peaks", bilge.Kappa, bilge.S, hollow.Kappa, hollow.S)
+	if bilge.Kappa < 0 || hollow.Kappa < 0 {
+		t.Errorf("peaks %v, %v", bilge, hollow)
+	}
+	r, s := c.Least()
+	if !(r > 0) || math.IsNaN(s) || math.IsInf(r, 1) != c.Straight() {
+		t.Errorf("least radius %g at %g, straight %v", r, s, c.Straight())
+	}
+}
+
+func FuzzFit(f *testing.F) {
+	r := rand.New(rand.NewPCG(studySeed, 7))
+	for i, fam := range families {
+		c := fam.draw(r)
+		f.Add(encoded(written(c, placings[i%3].lay(c, 5+i, r), eighth, r)), eighth)
+	}
+	line := side(0, 0, 1, 1000, 4)
+	f.Add(encoded(line), 0.0)
+	f.Add(encoded([]fair.Point{{}, {Y: 1000}, {}}), 0.0)
+	f.Add(encoded([]fair.Point{{}, {Y: 1000}, {}, {Y: 1000}, {Z: 500}}), 1.0)
+	f.Add(encoded(append(line, fair.Point{Y: math.NaN()})), 0.0)
+	f.Add(encoded(append(line, fair.Point{Z: math.Inf(-1)})), 0.0)
+	f.Add(encoded(line), math.NaN())
+	f.Add(encoded(append(line, line...)), 1e-300)
+	f.Add(encoded([]fair.Point{{}, {Y: 1e-310}, {Z: 1e6}, {Y: 1e6, Z: 1e-9}}), 1e5)
+	f.Fuzz(func(t *testing.T, b []byte, grain float64) {
+		c, err := fair.Fit(decoded(b), grain)
+		sound(t, c, err)
+	})
+}
