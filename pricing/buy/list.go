@@ -1,0 +1,204 @@
+// Package buy turns what a takeoff needs into what is bought: whole boards, cans and sheets off one price sheet,
+// with their cost split over the needs they serve.
+//
+// Timber goes apart by species, grade, laminate thickness, siding and planing; one board serves one of these groups
+// only. Everything is exact: boards are priced once to the minor unit, and what the plan costs is the sum of them.
+// Out of scope: what the yard has on its rack, freight, quantity breaks.
+package buy
+
+import (
+	"ribband/pricing/money"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/cutting"
+	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
+)
+
+// Rules are the shop's figures that decide how boards are cut, in exact millimetres: Kerf is what one saw cut
+// takes, ripping and crosscutting alike; EndTrim is cut off each end of a board first.
+type Rules struct {
+	Kerf    decimal.Decimal `json:"kerf_mm"`
+	EndTrim decimal.Decimal `json:"end_trim_mm"`
+}
+
+// List is what to buy for one set of needs.
+type List struct {
+	Currency money.Currency `json:"currency"`
+	Timber   []Timber       `json:"timber"`
+	Packs    []Packs        `json:"packs"`
+	// Cost is the sum of what is bought. Bound is what no plan can cost less than: the sum of the groups' bounds.
+	Cost  money.Money `json:"cost"`
+	Bound money.Money `json:"bound"`
+	// Shares are the cost split over the needs, one each, in the order of the needs; they add to Cost.
+	Shares []Share `json:"shares"`
+}
+
+// Timber is the boards for one species, grade, laminate thickness, siding and planing.
+type Timber struct {
+	Species   string          `json:"species"`
+	Grade     string          `json:"grade"`
+	Thickness decimal.Decimal `json:"thickness_mm"`
+	Siding    decimal.Decimal `json:"siding_mm"`
+	Planing   decimal.Decimal `json:"planing_mm"`
+	// Lines are the ids of the needs served; Net and Gross count their pieces.
+	Lines []string          `json:"lines"`
+	Net   quantity.Quantity `json:"net"`
+	Gross quantity.Quantity `json:"gross"`
+	// Offers are the boards that serve, of which the plan chose.
+	Offers []Offer        `json:"offers"`
+	Boards []Boards       `json:"boards"`
+	Cuts   []Cut          `json:"cuts"`
+	Method cutting.Method `json:"method"`
+	Cost   money.Money    `json:"cost"`
+	// Bound: no plan for this group can cost less.
+	Bound money.Money `json:"bound"`
+	// LeftOver is what remains of the boards in lengths worth naming: whole strips, then offcuts.
+	LeftOver []LeftOver `json:"left_over"`
+}
+
+// Offer is a board that serves a group, with the figures that decide.
+type Offer struct {
+	// ID names the board and its supplier.
+	ID       string `json:"id"`
+	Item     string `json:"item,omitempty"`
+	Supplier string `json:"supplier,omitempty"`
+	// Thickness, Width and Length as the sheet writes them.
+	Thickness string `json:"thickness"`
+	Width     string `json:"width"`
+	Length    string `json:"length"`
+	// Strips = floor((W + k) / (t' + k)), t' the laminate's thickness with its planing, k the kerf.
+	Strips int64 `json:"strips"`
+	// Measure of one board in Unit, exact to 6 places; it is priced before it is rounded.
+	Measure   string      `json:"measure"`
+	Unit      sheet.Unit  `json:"unit"`
+	UnitPrice string      `json:"unit_price"`
+	Per       string      `json:"per"`
+	Price     money.Money `json:"price"`
+	// Available boards for sale, those bought for groups before included; -1 for no limit.
+	Available int64 `json:"available"`
+}
+
+// Boards is boards of one kind bought: Strips they give, Used of these are cut into.
+type Boards struct {
+	Offer  string      `json:"offer"`
+	Count  int64       `json:"count"`
+	Strips int64       `json:"strips"`
+	Used   int64       `json:"used"`
+	Price  money.Money `json:"price"`
+	Cost   money.Money `json:"cost"`
+	// Measure of all of them in the offer's unit, to 6 places.
+	Measure string `json:"measure"`
+}
+
+// Cut is so many Strips of a board cut alike.
+type Cut struct {
+	Offer  string            `json:"offer"`
+	Strips int64             `json:"strips"`
+	Pieces []CutPiece        `json:"pieces"`
+	Offcut quantity.Quantity `json:"offcut"`
+}
+
+// CutPiece is Count laminates of the need Line.
+type CutPiece struct {
+	Line  string `json:"line"`
+	Count int64  `json:"count"`
+}
+
+// LeftOver is Count lengths alike, of strip ripped to the group's size.
+type LeftOver struct {
+	Offer string `json:"offer"`
+	// What it is: "strip", a whole one not cut into, or "offcut".
+	What   string            `json:"what"`
+	Count  int64             `json:"count"`
+	Length quantity.Quantity `json:"length"`
+}
+
+// Packs is what is bought whole of one item: cans of glue, sheets of pattern stock.
+type Packs struct {
+	Item  string            `json:"item"`
+	Kind  sheet.Kind        `json:"kind"`
+	Lines []string          `json:"lines"`
+	Net   quantity.Quantity `json:"net"`
+	Gross quantity.Quantity `json:"gross"`
+	// Method says how the packs were chosen.
+	Method PackMethod  `json:"method"`
+	Bought []PackLot   `json:"bought"`
+	Cost   money.Money `json:"cost"`
+	// Bound is the gross at the cheapest pack's rate: no choice of packs can cost less.
+	Bound money.Money `json:"bound"`
+	// LeftOver is what the packs hold beyond the gross, rounded down.
+	LeftOver quantity.Quantity `json:"left_over"`
+}
+
+// PackMethod says how packs were chosen.
+type PackMethod string
+
+// The methods. Mixed sizes are not searched for the least cost: one row alone is nearly always what is bought.
+const (
+	// OneRow: all packs are of the row of the sheet that makes them cheapest, among equals with the least left over.
+	OneRow PackMethod = "one_row"
+	// SeveralRows: no row alone has enough for sale; rows are used up in the order of their price for a unit.
+	SeveralRows PackMethod = "several_rows"
+	// NoPacks: nothing is needed.
+	NoPacks PackMethod = "nothing"
+)
+
+// PackLot is packs of one row of the sheet.
+type PackLot struct {
+	Description string      `json:"description,omitempty"`
+	Supplier    string      `json:"supplier,omitempty"`
+	PackSize    string      `json:"pack_size"`
+	Unit        sheet.Unit  `json:"unit"`
+	UnitPrice   string      `json:"unit_price"`
+	Per         string      `json:"per"`
+	Count       int64       `json:"count"`
+	Price       money.Money `json:"price"`
+	Cost        money.Money `json:"cost"`
+}
+
+// Share is what one need costs: its part of the boards or packs that serve it, by net measure.
+type Share struct {
+	// Line is the id of the need.
+	Line string `json:"line"`
+	// Kind and Item of what is bought for it; timber by species and grade.
+	Kind   sheet.Kind        `json:"kind"`
+	Item   string            `json:"item"`
+	Driver string            `json:"driver"`
+	Member boat.Member       `json:"member"`
+	Zone   string            `json:"zone,omitempty"`
+	Remedy boat.Remedy       `json:"remedy"`
+	Net    quantity.Quantity `json:"net"`
+	Gross  quantity.Quantity `json:"gross"`
+	Cost   money.Money       `json:"cost"`
+}
+
+// TimberItem is the name under which timber of a species and grade is listed: "white_oak select".
+func TimberItem(species, grade string) string { return species + " " + grade }
+
+// New is the buy list of the needs off the sheet.
+//
+// A *NeedError when a need or a rule cannot be used; a *sheet.MissingPriceError naming at once everything without a
+// price; *ShortBoardsError and *ShortPacksError, joined, where too little is for sale.
+func New(needs []bill.Line, c sheet.Content, r Rules) (List, error) {
+	g, err := group(needs, r)
+	if err != nil {
+		return List{}, err
+	}
+	if missing := g.missing(c, r); len(missing) > 0 {
+		return List{}, &sheet.MissingPriceError{Items: missing}
+	}
+	return g.buy(c, r)
+}
+
+// Missing is every need that the sheet has no price for: no row of the item in a unit that measures it, no board of
+// the species and grade thick and wide enough. Needs that cannot be read at all are a *NeedError.
+func Missing(needs []bill.Line, c sheet.Content, r Rules) ([]sheet.Missing, error) {
+	g, err := group(needs, r)
+	if err != nil {
+		return nil, err
+	}
+	return g.missing(c, r), nil
+}

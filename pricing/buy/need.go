@@ -1,0 +1,187 @@
+package buy
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
+)
+
+// groups are the needs, gathered into what is bought together.
+type groups struct {
+	needs  []bill.Line
+	timber []*timberNeed
+	packs  []*packNeed
+}
+
+// timberNeed is pieces that come from the same boards.
+type timberNeed struct {
+	pieces bill.Pieces
+	lines  []int // into needs
+}
+
+// packNeed is one item in one unit.
+type packNeed struct {
+	item  string
+	unit  quantity.Unit
+	lines []int
+}
+
+// mostMM bounds every size of a piece: a kilometre.
+var mostMM = decimal.NewFromInt(1_000_000)
+
+func group(needs []bill.Line, r Rules) (groups, error) {
+	g := groups{needs: needs}
+	for _, x := range []struct {
+		name string
+		mm   decimal.Decimal
+	}{{"kerf", r.Kerf}, {"end trim", r.EndTrim}} {
+		if x.mm.IsNegative() || x.mm.GreaterThan(mostMM) {
+			return groups{}, &NeedError{"", fmt.Sprintf("the %s runs from 0 to %s mm", x.name, mostMM)}
+		}
+	}
+	ids := map[string]bool{}
+	timber, packs := map[string]*timberNeed{}, map[string]*packNeed{}
+	for i, n := range needs {
+		if ids[n.ID] {
+			return groups{}, &NeedError{n.ID, "the need stands twice"}
+		}
+		ids[n.ID] = true
+		if n.Net.Value().IsNegative() || n.Gross.Value().LessThan(n.Net.Value()) || n.Net.Unit() != n.Gross.Unit() {
+			return groups{}, &NeedError{n.ID, "net runs from 0 and gross from net, in one unit"}
+		}
+		if n.Material == bill.Timber {
+			if err := piecesOf(n); err != nil {
+				return groups{}, err
+			}
+			key := timberKey(*n.Pieces)
+			if timber[key] == nil {
+				timber[key] = &timberNeed{pieces: *n.Pieces}
+				g.timber = append(g.timber, timber[key])
+			}
+			timber[key].lines = append(timber[key].lines, i)
+			continue
+		}
+		if strings.TrimSpace(n.Item) == "" || sheet.UnitOf(n.Net.Unit()) == "" {
+			return groups{}, &NeedError{n.ID, "an item and a unit that goods are sold in are needed"}
+		}
+		key := strings.ToLower(n.Item) + "\x00" + string(n.Net.Unit())
+		if packs[key] == nil {
+			packs[key] = &packNeed{item: n.Item, unit: n.Net.Unit()}
+			g.packs = append(g.packs, packs[key])
+		}
+		packs[key].lines = append(packs[key].lines, i)
+	}
+	slices.SortFunc(g.timber, compareTimber)
+	slices.SortFunc(g.packs, func(a, b *packNeed) int { return cmp.Or(cmp.Compare(a.item, b.item), cmp.Compare(a.unit, b.unit)) })
+	return g, nil
+}
+
+func piecesOf(n bill.Line) error {
+	p := n.Pieces
+	if p == nil || p.Species == "" || p.Grade == "" {
+		return &NeedError{n.ID, "timber needs its pieces with species and grade"}
+	}
+	for _, x := range []struct {
+		name  string
+		mm    decimal.Decimal
+		least int
+	}{{"thickness", p.Thickness, 1}, {"siding", p.Siding, 1}, {"planing", p.Planing, 0}, {"length", millimetres(p.Length), 1}} {
+		if x.mm.Sign() < x.least || x.mm.GreaterThan(mostMM) {
+			return &NeedError{n.ID, fmt.Sprintf("the %s of a piece is %s mm, out of range", x.name, x.mm)}
+		}
+	}
+	if _, ok := n.Gross.Int(); !ok || n.Gross.Unit() != quantity.Each {
+		return &NeedError{n.ID, "timber in pieces is counted in whole pieces"}
+	}
+	return nil
+}
+
+func millimetres(q quantity.Quantity) decimal.Decimal {
+	if q.Unit() == quantity.Metre {
+		return q.Value().Shift(3)
+	}
+	if q.Unit() == quantity.Millimetre {
+		return q.Value()
+	}
+	return decimal.NewFromInt(-1)
+}
+
+func timberKey(p bill.Pieces) string {
+	return strings.ToLower(p.Species + "\x00" + p.Grade + "\x00" + p.Thickness.String() + "\x00" + p.Siding.String() + "\x00" + p.Planing.String())
+}
+
+func compareTimber(a, b *timberNeed) int {
+	p, q := a.pieces, b.pieces
+	return cmp.Or(cmp.Compare(p.Species, q.Species), cmp.Compare(p.Grade, q.Grade), p.Thickness.Cmp(q.Thickness),
+		p.Siding.Cmp(q.Siding), p.Planing.Cmp(q.Planing))
+}
+
+// total adds what the lines of a group need, net and gross.
+func (g groups) total(lines []int, unit quantity.Unit) (net, gross quantity.Quantity, err error) {
+	net, gross = quantity.Zero(unit), quantity.Zero(unit)
+	for _, i := range lines {
+		if net, err = net.Add(g.needs[i].Net); err != nil {
+			return net, gross, &NeedError{g.needs[i].ID, err.Error()}
+		}
+		if gross, err = gross.Add(g.needs[i].Gross); err != nil {
+			return net, gross, &NeedError{g.needs[i].ID, err.Error()}
+		}
+	}
+	return net, gross, nil
+}
+
+func (g groups) ids(lines []int) []string {
+	out := make([]string, len(lines))
+	for k, i := range lines {
+		out[k] = g.needs[i].ID
+	}
+	return out
+}
+
+// missing lists what has no price, timber first.
+func (g groups) missing(c sheet.Content, r Rules) []sheet.Missing {
+	var out []sheet.Missing
+	for _, t := range g.timber {
+		p := t.pieces
+		boards := c.Boards(p.Species, p.Grade)
+		if slices.ContainsFunc(boards, func(it sheet.Item) bool { return strips(it, p, r) > 0 }) {
+			continue
+		}
+		m := sheet.Missing{Kind: sheet.Timber, Item: TimberItem(p.Species, p.Grade), For: g.ids(t.lines)}
+		m.Fix = fmt.Sprintf("a board of %s, grade %s, at least %s mm thick and %s mm wide, is needed", p.Species, p.Grade,
+			p.Siding.Add(p.Planing), p.Thickness.Add(p.Planing))
+		if other := c.Grades(p.Species); len(boards) == 0 && len(other) > 0 {
+			m.Fix += "; the sheet has this species in grade " + strings.Join(other, ", ")
+		}
+		out = append(out, m)
+	}
+	for _, p := range g.packs {
+		unit := sheet.UnitOf(p.unit)
+		rows := c.Item(p.item)
+		if slices.ContainsFunc(rows, func(it sheet.Item) bool { return it.Unit.Dimension() == unit.Dimension() }) {
+			continue
+		}
+		m := sheet.Missing{Kind: g.kind(p), Item: p.item, Unit: unit, For: g.ids(p.lines)}
+		m.Fix = fmt.Sprintf("a row with item %s, kind %s, in a unit of %s, for example %s, is needed", p.item, m.Kind, unit.Dimension(), unit)
+		if len(rows) > 0 {
+			m.Fix += fmt.Sprintf("; the sheet has it by the %s, which does not convert", rows[0].Unit.Name())
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// kind of sheet row that a material is looked for under.
+func (g groups) kind(p *packNeed) sheet.Kind {
+	if g.needs[p.lines[0]].Material == bill.Glue {
+		return sheet.Glue
+	}
+	return sheet.Consumable
+}

@@ -1,0 +1,123 @@
+package buy
+
+import (
+	"errors"
+	"slices"
+
+	"ribband/pricing/money"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
+
+	"github.com/shopspring/decimal"
+)
+
+// buy plans every group and splits what each costs over its needs.
+func (g groups) buy(c sheet.Content, r Rules) (List, error) {
+	out := List{Currency: c.Currency, Timber: []Timber{}, Packs: []Packs{}, Cost: money.Zero(c.Currency),
+		Bound: money.Zero(c.Currency), Shares: make([]Share, len(g.needs))}
+	timber, faults := g.allTimber(c, r)
+	for i, t := range g.timber {
+		if faults != nil {
+			break
+		}
+		out.Timber = append(out.Timber, timber[i])
+		item := TimberItem(t.pieces.Species, t.pieces.Grade)
+		if err := out.add(g, t.lines, sheet.Timber, item, timber[i].Cost, timber[i].Bound); err != nil {
+			return List{}, err
+		}
+	}
+	for _, n := range g.packs {
+		p, err := g.planPacks(n, c)
+		if err != nil {
+			faults = errors.Join(faults, err)
+			continue
+		}
+		out.Packs = append(out.Packs, p)
+		if err := out.add(g, n.lines, p.Kind, n.item, p.Cost, p.Bound); err != nil {
+			return List{}, err
+		}
+	}
+	if faults != nil {
+		return List{}, faults
+	}
+	return out, nil
+}
+
+// allTimber plans the groups one after another, because they draw on the same boards. When one finds too few left,
+// it goes first and all are planned again, until a group fails with everything still for sale.
+func (g groups) allTimber(c sheet.Content, r Rules) ([]Timber, error) {
+	order := make([]int, len(g.timber))
+	for i := range order {
+		order[i] = i
+	}
+	for try := 0; ; try++ {
+		out := make([]Timber, len(g.timber))
+		left := rack{map[string]int64{}}
+		var faults error
+		failed := -1
+		for k, i := range order {
+			t, err := g.planTimber(g.timber[i], c, r, left)
+			if err != nil {
+				faults = errors.Join(faults, err)
+				if failed < 0 {
+					failed = k
+				}
+			}
+			out[i] = t
+		}
+		if faults == nil {
+			return out, nil
+		}
+		if failed == 0 || try > 2*len(order) {
+			return nil, faults
+		}
+		i := order[failed]
+		order = slices.Insert(slices.Delete(order, failed, failed+1), 0, i)
+	}
+}
+
+// add splits the cost of one group over its needs by their net measure, and adds cost and bound to the totals.
+func (l *List) add(g groups, lines []int, k sheet.Kind, item string, cost, bound money.Money) error {
+	shares, err := split(g, lines, cost)
+	if err != nil {
+		return err
+	}
+	for j, i := range lines {
+		n := g.needs[i]
+		l.Shares[i] = Share{Line: n.ID, Kind: k, Item: item, Driver: n.Driver, Member: n.Member, Zone: n.Zone,
+			Remedy: n.Remedy, Net: n.Net, Gross: n.Gross, Cost: shares[j]}
+	}
+	if l.Cost, err = l.Cost.Add(cost); err != nil {
+		return err
+	}
+	l.Bound, err = l.Bound.Add(bound)
+	return err
+}
+
+// split divides a group's cost by net measure: of timber the length of all pieces, their section being one; of packs
+// the net itself. Where every net is nothing, the gross takes its place.
+func split(g groups, lines []int, cost money.Money) ([]money.Money, error) {
+	var net, gross []decimal.Decimal
+	some := false
+	for _, i := range lines {
+		n := g.needs[i]
+		each := decimal.NewFromInt(1)
+		if n.Material == bill.Timber {
+			each = millimetres(n.Pieces.Length)
+		}
+		net = append(net, n.Net.Value().Mul(each))
+		gross = append(gross, n.Gross.Value().Mul(each))
+		some = some || !n.Net.IsZero()
+	}
+	if cost.IsZero() {
+		out := make([]money.Money, len(lines))
+		for i := range out {
+			out[i] = cost
+		}
+		return out, nil
+	}
+	if !some {
+		net = gross
+	}
+	return cost.Split(net)
+}
