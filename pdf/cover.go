@@ -36,7 +36,7 @@ func (d *document) letterhead() {
 		{x: d.left, w: split - d.left - 20*pt},
 		{x: split, w: d.right - split},
 	}
-	name := d.wrap(d.line(d.Yard.Name), textAccent, columns[0].w)
+	name := d.wrapTo(titleLines, d.line(d.Yard.Name), textAccent, columns[0].w)
 	var where []printable
 	for _, a := range append(append([]string{}, d.Yard.Address...), d.Yard.Contact) {
 		where = append(where, d.wrap(d.clean(a), small, columns[0].w)...)

@@ -239,3 +239,19 @@ func ugly() pdf.Estimate {
 	e.Signatures[0].Role = long
 	return e
 }
+
+// wide returns the demo with the longest amounts and quantities there are, with
+// nought and with amounts below it.
+func wide() pdf.Estimate {
+	e := demo()
+	for i := range e.Options {
+		o := &e.Options[i]
+		o.Gross.Text, o.Net.Text, o.RangeLow.Text, o.RangeHigh.Text = "123456789012.34", "123456789012.34", "0.00", "999999999999.99"
+		for k := range o.Steps {
+			o.Steps[k].Subtotal.Text = "-999999999999.99"
+			o.Steps[k].Lines[0].Amount.Text = "0.00"
+			o.Steps[k].Lines[0].Quantity = "999999999999.999999"
+		}
+	}
+	return e
+}

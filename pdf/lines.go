@@ -8,7 +8,7 @@ func (d *document) lines() {
 		if len(d.Options) > 1 {
 			title = "Line by line, option " + string(ordinal(i))
 		}
-		d.section(printable(title), 0, 110*pt)
+		d.section(printable(title), 0, 150*pt)
 		s := &schedule{document: d, option: o, columns: columns, tails: tails}
 		s.set(d.optionName(i))
 	}
@@ -81,10 +81,13 @@ func (s *schedule) set(name printable) {
 	}
 	caption += "."
 	if len(s.Options) > 1 {
-		s.paragraph(name, textAccent, 2*pt)
+		for _, line := range s.wrapTo(titleLines, name, textAccent, body) {
+			s.put(s.body, s.y, line, textAccent)
+			s.y += textAccent.lead
+		}
+		s.y += 2 * pt
 	}
-	for _, line := range s.wrap(caption, text, body) {
-		s.need(text.lead)
+	for _, line := range s.wrapTo(titleLines, caption, text, body) {
 		s.put(s.body, s.y, line, text)
 		s.y += text.lead
 	}

@@ -104,16 +104,11 @@ func (d *document) beside() {
 		t.rows = append(t.rows, d.compared(a, w)...)
 	}
 	if rows := d.stepRows(w); len(rows) > 0 {
-		caption := row{above: full, group: true, before: 6 * pt, after: 4 * pt, label: d.labelled("Each step, before tax")}
-		for _, o := range d.Options {
-			unit := d.wrapTo(1, "in "+d.line(o.Net.Currency), text, w)
-			if o.Net.Currency == "" {
-				unit = nil
-			}
-			caption.cells = append(caption.cells, cell{lines: unit, style: text})
-		}
+		caption := row{above: full, group: true, before: 6 * pt, after: 4 * pt, label: d.labelled("Each step, before tax"), cells: make([]cell, n)}
 		t.rows = append(t.rows, caption)
-		rows[0].keep = true
+		for i := range rows {
+			rows[i].keep = true
+		}
 		t.rows = append(t.rows, rows...)
 	}
 	d.table(t)
@@ -161,7 +156,8 @@ func (d *document) stepRows(w length) []row {
 			if sums[title][i] != "" {
 				return nil // two steps of one name cannot be told apart here
 			}
-			sums[title][i] = d.figure(step.Subtotal)
+			sums[title][i] = d.money(step.Subtotal)
+			widest = max(widest, d.width(sums[title][i], text))
 		}
 	}
 	var rows []row
