@@ -77,9 +77,33 @@ func sound(t *testing.T, c *fair.Curve, err error) {
 	if bilge.Kappa < 0 || hollow.Kappa < 0 {
 		t.Errorf("peaks %v, %v", bilge, hollow)
 	}
+	gap := c.Gap()
+	finite("gap", gap.Turn, gap.Mid)
 	r, s := c.Least()
 	if !(r > 0) || math.IsNaN(s) || math.IsInf(r, 1) != c.Straight() {
 		t.Errorf("least radius %g at %g, straight %v", r, s, c.Straight())
+	}
+}
+
+// TestHeaps fits points strewn about without sense, of all sizes and kinds.
+func TestHeaps(t *testing.T) {
+	r := rand.New(rand.NewPCG(studySeed, 11))
+	for range 3000 {
+		pts := make([]fair.Point, 3+r.IntN(30))
+		size := math.Pow(10, between(r, -7, 5.9))
+		flat := math.Pow(10, between(r, -12, 0))
+		for i := range pts {
+			pts[i] = fair.Point{
+				Y: size * between(r, -1, 1), Z: size * flat * between(r, -1, 1),
+				Kind: fair.Kind(r.IntN(4)), DY: between(r, -1, 1), DZ: between(r, -1, 1),
+			}
+			if i > 0 && r.IntN(4) == 0 {
+				pts[i] = pts[i-1]
+			}
+		}
+		grain := []float64{0, size * 1e-3, size, 3.175}[r.IntN(4)]
+		c, err := fair.Fit(pts, min(grain, 1e6))
+		sound(t, c, err)
 	}
 }
 

@@ -29,6 +29,7 @@ type cell struct {
 type outcome struct {
 	radius, exactRadius, splineRadius float64 // least radius
 	girth, trueGirth                  float64 // mm
+	turn                              float64 // over the widest span beside the tightest place
 	settled                           bool
 }
 
@@ -78,7 +79,7 @@ func studied(f family, stream uint64) (map[int][]outcome, []error) {
 					errs = append(errs, err)
 					continue
 				}
-				o := outcome{girth: rounded.Girth(), trueGirth: c.girth, settled: rounded.Settled()}
+				o := outcome{girth: rounded.Girth(), trueGirth: c.girth, turn: rounded.Gap().Turn, settled: rounded.Settled()}
 				o.radius, _ = rounded.Least()
 				o.exactRadius, _ = exact.Least()
 				_, o.splineRadius = splined(pts).read()

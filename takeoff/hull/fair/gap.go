@@ -1,0 +1,46 @@
+package fair
+
+import "slices"
+
+// Gap says how well the points show the tightest bend.
+type Gap struct {
+	// Turn is how far the curve would turn, at its tightest, over the widest of
+	// the three spans between points round the tightest place, radians. Above
+	// Unresolved the points do not show the bend, whatever radius they give.
+	Turn float64
+	// Mid is the middle of that span, mm along the curve from the first foot:
+	// where one more point would tell most.
+	Mid float64
+}
+
+// Unresolved is the turn between neighbouring points above which a bend is
+// drawn by the batten and not by the points.
+const Unresolved = 0.7
+
+// Gap finds the widest span beside the tightest place. A straight section has
+// none that matters: its Turn is 0.
+func (c *Curve) Gap() Gap {
+	r, at := c.Least()
+	feet := slices.Clone(c.feet)
+	slices.Sort(feet)
+	// Points nearer than a fifth of the mean spacing count as one.
+	together := 0.2 * c.Girth() / float64(len(feet)-1)
+	apart := feet[:1]
+	for _, s := range feet[1:] {
+		if s-apart[len(apart)-1] > together {
+			apart = append(apart, s)
+		}
+	}
+	i := 0
+	for i+2 < len(apart) && apart[i+1] <= at {
+		i++
+	}
+	widest, gap := 0.0, Gap{}
+	for j := max(0, i-1); j <= min(len(apart)-2, i+1); j++ {
+		if w := apart[j+1] - apart[j]; w > widest {
+			widest, gap.Mid = w, (apart[j]+apart[j+1])/2
+		}
+	}
+	gap.Turn = widest / r
+	return gap
+}
