@@ -71,7 +71,10 @@ func group(needs []bill.Line, r Rules) (groups, error) {
 		if strings.TrimSpace(n.Item) == "" || sheet.UnitOf(n.Net.Unit()) == "" {
 			return groups{}, &NeedError{n.ID, "an item and a unit that goods are sold in are needed"}
 		}
-		key := strings.ToLower(n.Item) + "\x00" + string(n.Net.Unit())
+		key := strings.ToLower(strings.TrimSpace(n.Item))
+		if p := packs[key]; p != nil && p.unit != n.Net.Unit() {
+			return groups{}, &NeedError{n.ID, fmt.Sprintf("%s is needed in %s here and in %s elsewhere; one unit is needed", n.Item, n.Net.Unit(), p.unit)}
+		}
 		if packs[key] == nil {
 			packs[key] = &packNeed{item: n.Item, unit: n.Net.Unit()}
 			g.packs = append(g.packs, packs[key])
@@ -79,7 +82,7 @@ func group(needs []bill.Line, r Rules) (groups, error) {
 		packs[key].lines = append(packs[key].lines, i)
 	}
 	slices.SortFunc(g.timber, compareTimber)
-	slices.SortFunc(g.packs, func(a, b *packNeed) int { return cmp.Or(cmp.Compare(a.item, b.item), cmp.Compare(a.unit, b.unit)) })
+	slices.SortFunc(g.packs, func(a, b *packNeed) int { return cmp.Compare(a.item, b.item) })
 	return g, nil
 }
 

@@ -52,7 +52,10 @@ func (g groups) planPacks(n *packNeed, c sheet.Content) (Packs, error) {
 		return Packs{}, shortPacks(n.item, packs, gross)
 	}
 	out.Method = method
-	return out, out.fill(packs, counts, need)
+	if err := out.fill(packs, counts, need); err != nil {
+		return Packs{}, err
+	}
+	return out, nil
 }
 
 // packsOf is the rows that can be bought, in an order that does not depend on the sheet's.

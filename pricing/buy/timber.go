@@ -153,7 +153,10 @@ func (p *timberPlan) take(plan cutting.Plan, c money.Currency, left rack) (Timbe
 			out.LeftOver = append(out.LeftOver, LeftOver{l.StockID, "strip", n, length})
 		}
 	}
-	return p.out, p.cuts(plan)
+	if err := p.cuts(plan); err != nil {
+		return Timber{}, err
+	}
+	return p.out, nil
 }
 
 func (p *timberPlan) cuts(plan cutting.Plan) error {

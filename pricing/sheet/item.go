@@ -5,6 +5,7 @@
 package sheet
 
 import (
+	"math"
 	"math/big"
 
 	"ribband/pricing/money"
@@ -80,20 +81,20 @@ func (it Item) PiecePrice(c money.Currency) (money.Money, error) {
 		return money.Money{}, &UnitError{it.Label(), it.Unit, "a board"}
 	}
 	m.Mul(m, it.Price.Rat())
-	return money.RoundRat(m.Quo(m, it.per()), c, money.HalfUp)
+	return money.RoundRat(m.Quo(m, it.BaseQuantity().Rat()), c, money.HalfUp)
 }
 
-// per is the base quantity of the price; an item made without one is priced by the unit.
-func (it Item) per() *big.Rat {
+// BaseQuantity is how many units Price is for: Per, or 1 where an item was made without one.
+func (it Item) BaseQuantity() decimal.Decimal {
 	if it.Per.Sign() <= 0 {
-		return big.NewRat(1, 1)
+		return decimal.NewFromInt(1)
 	}
-	return it.Per.Rat()
+	return it.Per
 }
 
 // UnitPrice is the exact price of one unit: Price divided by Per, not rounded.
 func (it Item) UnitPrice() *big.Rat {
-	return new(big.Rat).Quo(it.Price.Rat(), it.per())
+	return new(big.Rat).Quo(it.Price.Rat(), it.BaseQuantity().Rat())
 }
 
 // MinPieces is the least number of pieces sold at once, at least 0.
@@ -106,11 +107,14 @@ func (it Item) MinPieces() int64 {
 	return ceil(n)
 }
 
-// ceil is the least whole number not below r; r is above nothing and within the limits of exact input.
+// ceil is the least whole number not below r, r above nothing; at most what an int64 holds.
 func ceil(r *big.Rat) int64 {
 	q, rest := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
 	if rest.Sign() > 0 {
 		q.Add(q, big.NewInt(1))
+	}
+	if !q.IsInt64() {
+		return math.MaxInt64
 	}
 	return q.Int64()
 }
