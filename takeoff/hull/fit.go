@@ -1,6 +1,7 @@
 package hull
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -50,15 +51,14 @@ func (o *Offsets) fitSide(side boat.Side, w *fair.Workspace, other *surface, fou
 		f.points[i] = own(s.Marks(side), o.Grain.MM())
 		var err error
 		if f.radius[i], f.girth[i], err = fair.PlainRange(f.points[i]); err == nil {
-			if other != nil && other.curves[i] != nil && alike(s.Port, s.Starboard) {
+			if other != nil && alike(s.Port, s.Starboard) {
 				f.curves[i], f.rows[i] = other.curves[i], other.rows[i]
 				continue
 			}
 			f.curves[i], err = w.Fit(points(s.Marks(side)), o.Grain.MM())
 		}
 		if err != nil {
-			found.add(Fault{Pointer: s.pointer, Station: itoa(s.No), Side: side,
-				Detail: "no fair curve follows the points: " + err.Error(), Fix: "check the figures of this side"})
+			found.add(notFair(s, side, err))
 			continue
 		}
 		f.rows[i] = tabulate(f.curves[i])
@@ -67,6 +67,20 @@ func (o *Offsets) fitSide(side boat.Side, w *fair.Workspace, other *surface, fou
 	if f.weights, err = newWeights(xs); err != nil && other == nil {
 		found.add(Fault{Pointer: "/stations", Detail: fmt.Sprintf("no fair line runs along the stations: %v", err),
 			Fix: "space them more evenly"})
+	}
+	return f
+}
+
+// notFair is the fault of a side whose points make no fair curve.
+func notFair(s *Station, side boat.Side, err error) Fault {
+	f := Fault{Pointer: s.pointer, Station: itoa(s.No), Side: side, Detail: "no fair curve follows the points: " + err.Error(),
+		Fix: "check the figures of this side against the boat or the paper"}
+	if s.Mirrored {
+		f.Side = boat.Both
+	}
+	var order *fair.OrderError
+	if errors.As(err, &order) {
+		f.Detail = "the points do not follow one fair curve from the rabbet to the sheer"
 	}
 	return f
 }

@@ -9,7 +9,7 @@ const (
 	MaxRows       = 20_000  // of a CSV below the header
 	MaxRowBytes   = 2_000   // of one line of a CSV, which also bounds its columns
 	MaxStations   = 200
-	MaxMarks      = 100 // points on one side of one station
+	MaxMarks      = 100 // waterlines and buttocks in one entry of one station
 	MaxSides      = 3   // entries at one station: port, starboard and both
 	MaxFaults     = 1_000
 )

@@ -1,0 +1,132 @@
+package hull_test
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/notation"
+)
+
+func rowsOf(t *testing.T, path string) [][]string {
+	t.Helper()
+	f, err := os.Open("../../testdata/published/computed-rabbet-sheer-hull-r1/" + path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows[1:]
+}
+
+// r1 is the table of the computed rabbet-to-sheer hull in the long layout: as written, or exact in metres.
+func r1(t *testing.T, exactly bool) []byte {
+	var b strings.Builder
+	b.WriteString("station_no,x,side,line,value\n")
+	for _, r := range rowsOf(t, "offsets.csv") {
+		feet := func(s string) float64 {
+			v, err := strconv.ParseFloat(s, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return v
+		}
+		length := func(ft float64) string {
+			if exactly {
+				return fmt.Sprintf("%.6f", ft*0.3048)
+			}
+			l, err := notation.FromMM(ft * 304.8)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return notation.FeetInchesEighths.Format(l)
+		}
+		line := ""
+		switch h, wl := strings.CutPrefix(r[3], "WL "); {
+		case wl:
+			line = "wl:" + length(feet(h))
+		case r[3] == "rabbet" || r[3] == "sheer":
+			line = r[3] + "_" + strings.ReplaceAll(r[4], "-", "_")
+		default:
+			continue // a diagonal
+		}
+		value := r[5]
+		if exactly {
+			value = length(feet(r[6]))
+		}
+		fmt.Fprintf(&b, "%s,%s,both,%s,%s\n", r[1], length(feet(r[2])), line, value)
+	}
+	return []byte(b.String())
+}
+
+// Girths of the computed hull from its table: exact figures to what exact points of a few waterlines allow, figures
+// in eighths to what fair-curve acceptance allows for written points. Sources: see SOURCE.md there.
+func TestComputedHull(t *testing.T) {
+	const (
+		// Eight to nine points of a parabola, written to a thousandth of a millimetre.
+		fromExact = 2e-5
+		// One grain and 0.03 %: what is asked of girths from 13 points on; the ends are each out by up to half a
+		// grain whatever the fit.
+		grains, share = 1.0, 3e-4
+	)
+	want := map[int]float64{}
+	for _, r := range rowsOf(t, "exact.csv") {
+		var no int
+		if r[1] != "half_girth rabbet to sheer" {
+			continue
+		}
+		if _, err := fmt.Sscanf(r[2], "station %d ", &no); err != nil {
+			t.Fatal(err)
+		}
+		v, err := strconv.ParseFloat(r[3], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want[no] = v * 304.8
+	}
+	if len(want) != 13 {
+		t.Fatalf("%d exact girths", len(want))
+	}
+	for _, exactly := range []bool{true, false} {
+		as := hull.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: hull.Inside}
+		if exactly {
+			as = hull.Written{Notation: notation.Metres, Grain: "0", Surface: hull.Inside}
+		}
+		_, o, faults := hull.ReadCSV(r1(t, exactly), as)
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		h, err := o.Fit()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range h.Measures() {
+			w := want[m.Station]
+			allowed := fromExact * w
+			if !exactly {
+				allowed = grains*3.175 + share*w
+			}
+			if d := m.Section.Girth.MM - w; math.Abs(d) > allowed {
+				t.Errorf("exact %v, station %d %s: girth %.3f mm, out by %.3f (%.3f allowed)", exactly, m.Station, m.Section.Side, m.Section.Girth.MM, d, allowed)
+			}
+		}
+		// Amidships the section is the parabola of B/H^2 and bends tightest at the sheer.
+		s := section(t, h, 13*304.8, boat.Port)
+		k := 8.5 / (4.5 * 4.5) / 304.8
+		slope := k * (4.5 - 0.8*4.5) * 304.8
+		least := math.Pow(1+slope*slope, 1.5) / k
+		r := s.Least().Radius()
+		if !(r.Low <= least && least <= r.High) {
+			t.Errorf("exact %v: least radius %.1f is not between %.1f and %.1f", exactly, least, r.Low, r.High)
+		}
+	}
+}
