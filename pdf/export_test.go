@@ -11,12 +11,14 @@ func Clean(s string) (string, bool) {
 	return string(t), c.replaced
 }
 
+// measure is made once: reading the faces takes longer than all its uses.
+var measure = newMetrics(blank(paperFor(A4)))
+
 // Wrap breaks text at a width in points, set in the text style.
 func Wrap(s string, points int) []string {
 	var c cleaner
-	m := newMetrics(blank(paperFor(A4)))
 	var lines []string
-	for _, l := range m.wrap(c.clean(s), text, length(points)*pt) {
+	for _, l := range measure.wrap(c.clean(s), text, length(points)*pt) {
 		lines = append(lines, string(l))
 	}
 	return lines
@@ -24,7 +26,7 @@ func Wrap(s string, points int) []string {
 
 // Width is the width of printable text in points, set in the text style.
 func Width(s string) float64 {
-	return points(newMetrics(blank(paperFor(A4))).width(printable(s), text))
+	return points(measure.width(printable(s), text))
 }
 
 // Grouped sets a decimal for print.

@@ -77,6 +77,7 @@ func TestWrap(t *testing.T) {
 		{"keeps line breaks", "a\n\n\n\nb\n", 100, []string{"a", "", "b"}},
 		{"breaks behind a hyphen", "timber-framing", 50, []string{"timber-", "framing"}},
 		{"breaks a word that has none", "aaaaaaaaaaaa", 30, []string{"aaaaa", "aaaaa", "aa"}},
+		{"one letter a line when not even that fits", "oak", 1, []string{"o", "a", "k"}},
 	} {
 		got := pdf.Wrap(c.in, c.width)
 		if strings.Join(got, "|") != strings.Join(c.want, "|") || len(got) != len(c.want) {

@@ -74,7 +74,7 @@ func (m *metrics) cut(word string, s style, width length) int {
 			fits = i
 		}
 		used += m.rune(r, s)
-		if used > width {
+		if used > width && fits > 0 {
 			break
 		}
 		if r == '-' || r == '/' {
