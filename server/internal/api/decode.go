@@ -1,0 +1,174 @@
+package api
+
+import (
+	"encoding/json"
+	"fmt"
+	"reflect"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"ribband/takeoff/document"
+	"ribband/takeoff/notation"
+	"ribband/takeoff/quantity"
+)
+
+// decode reads a JSON body into a T. A name that T does not have, a name that stands twice, a wrong kind of value, a
+// missing name that T does not leave out when empty: all of them are reported at once, as document.Faults. What
+// cannot be read at all is malformed.
+func decode[T any](body []byte) (T, error) {
+	var out T
+	root, faults, err := parse(body)
+	if err != nil {
+		return out, err
+	}
+	f := form{faults: faults}
+	f.check(root, reflect.TypeFor[T](), "")
+	if err := f.faults.Err(); err != nil {
+		return out, err
+	}
+	if err := json.Unmarshal(body, &out); err != nil {
+		return out, &malformed{"The body cannot be taken over: a value does not fit its place."}
+	}
+	return out, nil
+}
+
+// form holds a body against the Go type it is read into.
+type form struct{ faults document.Faults }
+
+var (
+	decimalType = reflect.TypeFor[decimal.Decimal]()
+	timeType    = reflect.TypeFor[time.Time]()
+	rawType     = reflect.TypeFor[json.RawMessage]()
+
+	wholeNumber = regexp.MustCompile(`^-?[0-9]{1,12}$`)
+)
+
+func (f *form) check(n *node, t reflect.Type, pointer string) {
+	if len(f.faults) >= maxFaults {
+		return
+	}
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	switch {
+	case t == rawType:
+	case n.kind == null:
+		f.faults.Add(pointer, "a value, or the name left out", "null is not a value here")
+	case t == decimalType:
+		if f.is(n, text, pointer) {
+			if _, err := quantity.ParseDecimal(n.text); err != nil {
+				f.faults.Add(pointer, `an exact number as a text, for example "12.50"`, "%v", err)
+			}
+		}
+	case t == timeType:
+		if f.is(n, text, pointer) {
+			if _, err := time.Parse(time.RFC3339, n.text); err != nil {
+				f.faults.Add(pointer, "an instant such as 2026-01-05T08:00:00Z", "%s is not an instant", notation.Quote(n.text))
+			}
+		}
+	default:
+		f.byKind(n, t, pointer)
+	}
+}
+
+func (f *form) byKind(n *node, t reflect.Type, pointer string) {
+	switch t.Kind() {
+	case reflect.Struct:
+		if f.is(n, object, pointer) {
+			f.object(n, t, pointer)
+		}
+	case reflect.Map:
+		if f.is(n, object, pointer) {
+			for _, x := range n.fields {
+				f.check(x.value, t.Elem(), pointer+"/"+escape(x.name))
+			}
+		}
+	case reflect.Slice:
+		if f.is(n, array, pointer) {
+			for i, x := range n.items {
+				f.check(x, t.Elem(), pointer+"/"+strconv.Itoa(i))
+			}
+		}
+	case reflect.String:
+		f.is(n, text, pointer)
+	case reflect.Bool:
+		f.is(n, boolean, pointer)
+	case reflect.Int, reflect.Int32, reflect.Int64:
+		if f.is(n, number, pointer) && !wholeNumber.MatchString(n.text) {
+			f.faults.Add(pointer, "a whole number of at most 12 digits", "%s is not a whole number", notation.Quote(n.text))
+		}
+	case reflect.Float64:
+		if f.is(n, number, pointer) {
+			if _, err := quantity.ParseDecimal(n.text); err != nil {
+				f.faults.Add(pointer, "a number in plain notation, at most 12 digits before the point and 6 after it",
+					"%s is not a number that can be taken", notation.Quote(n.text))
+			}
+		}
+	default:
+		panic(fmt.Sprintf("a body is read into %s, which is no kind that a body holds", t))
+	}
+}
+
+func (f *form) is(n *node, want kind, pointer string) bool {
+	if n.kind == want {
+		return true
+	}
+	f.faults.Add(pointer, want.String(), "this is %s", n.kind)
+	return false
+}
+
+func (f *form) object(n *node, t reflect.Type, pointer string) {
+	known := map[string]reflect.Type{}
+	var names, required []string
+	for i := range t.NumField() {
+		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
+		if name == "" || name == "-" {
+			continue
+		}
+		known[name] = t.Field(i).Type
+		names = append(names, name)
+		if options != "omitempty" {
+			required = append(required, name)
+		}
+	}
+	given := map[string]bool{}
+	for _, x := range n.fields {
+		given[x.name] = true
+		at := pointer + "/" + escape(x.name)
+		if of, ok := known[x.name]; ok {
+			f.check(x.value, of, at)
+		} else {
+			f.faults.Add(at, "one of "+strings.Join(names, ", "), "the name %s is not known here", notation.Quote(x.name))
+		}
+	}
+	for _, name := range required {
+		if !given[name] {
+			f.faults.Add(pointer+"/"+escape(name), kindOf(known[name]).String(), "it is missing")
+		}
+	}
+}
+
+// kindOf is the kind of JSON value that a type is read from.
+func kindOf(t reflect.Type) kind {
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	if t == decimalType || t == timeType {
+		return text
+	}
+	switch t.Kind() {
+	case reflect.String:
+		return text
+	case reflect.Bool:
+		return boolean
+	case reflect.Slice:
+		return array
+	case reflect.Int, reflect.Int32, reflect.Int64, reflect.Float64:
+		return number
+	}
+	return object
+}

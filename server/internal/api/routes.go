@@ -1,0 +1,75 @@
+package api
+
+import (
+	"net/http"
+	"strconv"
+
+	"ribband/server/internal/auth"
+)
+
+// route is one operation: where, who may, which query parameters, and what it does. No roles: anybody may.
+type route struct {
+	method, path string
+	roles        []auth.Role
+	query        []string
+	handle       func(*call) error
+}
+
+// Who may, as the operations need it.
+var (
+	anybody  []auth.Role
+	leadOnly = []auth.Role{auth.Lead}
+	writers  = []auth.Role{auth.Lead, auth.Estimator}
+	readers  = []auth.Role{auth.Lead, auth.Estimator, auth.Accountant}
+	pricers  = []auth.Role{auth.Lead, auth.Accountant}
+	everyone = []auth.Role{auth.Lead, auth.Estimator, auth.Accountant, auth.Owner}
+)
+
+var paged = []string{"limit", "cursor"}
+
+const v1 = "/api/v1/"
+
+const (
+	get  = http.MethodGet
+	post = http.MethodPost
+	put  = http.MethodPut
+	del  = http.MethodDelete
+)
+
+// routes is every operation there is; the contract lists the same.
+var routes = []route{
+	{get, "/openapi.yaml", anybody, nil, readContract},
+	{get, "/healthz", anybody, nil, checkHealth},
+	{get, "/readyz", anybody, nil, checkReadiness},
+
+	{get, v1 + "tokens", leadOnly, paged, listTokens},
+	{post, v1 + "tokens", leadOnly, nil, makeToken},
+	{del, v1 + "tokens/:token", leadOnly, nil, revokeToken},
+
+	{get, v1 + "jobs", readers, paged, listJobs},
+	{post, v1 + "jobs", writers, nil, openJob},
+	{get, v1 + "jobs/:job", readers, nil, readJob},
+	{put, v1 + "jobs/:job", writers, nil, changeJob},
+	{get, v1 + "jobs/:job/hull", readers, nil, readHull},
+	{put, v1 + "jobs/:job/hull", writers, []string{"notation", "grain", "surface"}, putHull},
+	{get, v1 + "jobs/:job/hull/measures", readers, nil, readMeasures},
+	{get, v1 + "jobs/:job/frames", readers, nil, readFrames},
+	{put, v1 + "jobs/:job/frames", writers, nil, putFrames},
+
+	{get, v1 + "jobs/:job/options", readers, paged, listOptions},
+	{post, v1 + "jobs/:job/options", writers, nil, makeOption},
+	{get, v1 + "jobs/:job/options/:option", readers, nil, readOption},
+	{get, v1 + "jobs/:job/options/:option/remedies", readers, nil, readRemedies},
+	{put, v1 + "jobs/:job/options/:option/remedies", writers, nil, putRemedies},
+	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures"}, readTakeoff},
+
+	{get, v1 + "species", readers, []string{"version"}, readSpecies},
+	{get, v1 + "step-libraries", readers, []string{"version"}, readStepLibrary},
+	{get, v1 + "rules", readers, []string{"version"}, readRules},
+	{get, v1 + "formulas", readers, nil, readFormulas},
+
+	{post, v1 + "hull/measure", writers, nil, measureHull},
+	{post, v1 + "takeoff", writers, []string{"figures"}, takeOff},
+}
+
+func itoa(n int64) string { return strconv.FormatInt(n, 10) }

@@ -1,0 +1,79 @@
+package api
+
+import (
+	"net/http"
+
+	"ribband/server/internal/app"
+	"ribband/takeoff"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/quantity"
+	"ribband/takeoff/rules"
+	"ribband/takeoff/step"
+	"ribband/takeoff/timber"
+)
+
+// takeoffBody is a takeoff as it is told; the figures only when they are asked for.
+type takeoffBody struct {
+	Basis      []app.Source        `json:"basis,omitempty"`
+	BasisHash  string              `json:"basis_hash,omitempty"`
+	Lines      []bill.Line         `json:"lines"`
+	Measures   []bill.Measure      `json:"measures"`
+	Faults     []bill.Fault        `json:"faults"`
+	Frames     []frame.Measures    `json:"frames"`
+	Work       []step.Work         `json:"work"`
+	TotalHours quantity.Quantity   `json:"total_hours"`
+	Weight     quantity.Quantity   `json:"weight"`
+	Figures    []derivation.Figure `json:"figures,omitempty"`
+}
+
+func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
+	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Frames: r.Frames, Work: r.Work,
+		TotalHours: r.TotalHours, Weight: r.Weight}
+	if figures {
+		out.Figures = r.Figures
+	}
+	return out
+}
+
+func readTakeoff(c *call) error {
+	figures, err := c.flag("figures")
+	if err != nil {
+		return err
+	}
+	t, err := c.app.Takeoff(c.Request.Context(), c.who, c.Param("job"), c.Param("option"))
+	if err != nil {
+		return err
+	}
+	out := takeoffBodyOf(t.Result, figures)
+	out.Basis, out.BasisHash = t.Basis, t.BasisHash
+	return c.json(http.StatusOK, "", out)
+}
+
+// papersBody is what a takeoff reads, by value.
+type papersBody struct {
+	Hull     hull.Document    `json:"hull"`
+	Frames   frame.Document   `json:"frames"`
+	Remedies frame.Remedies   `json:"remedies"`
+	Species  timber.Catalogue `json:"species"`
+	Steps    step.Library     `json:"steps"`
+	Rules    rules.Document   `json:"rules"`
+}
+
+func takeOff(c *call) error {
+	figures, err := c.flag("figures")
+	if err != nil {
+		return err
+	}
+	in, _, err := jsonBody[papersBody](c)
+	if err != nil {
+		return err
+	}
+	result, err := c.app.TakeoffOf(c.Request.Context(), app.Papers(in))
+	if err != nil {
+		return err
+	}
+	return c.json(http.StatusOK, "", takeoffBodyOf(result, figures))
+}

@@ -1,0 +1,170 @@
+package app
+
+import (
+	"context"
+	"errors"
+
+	"ribband/server/internal/auth"
+	"ribband/server/internal/store"
+	"ribband/takeoff"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/document"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/rules"
+	"ribband/takeoff/step"
+	"ribband/takeoff/timber"
+)
+
+// Source is one document that a takeoff read.
+type Source struct {
+	Kind string `json:"kind"`
+	ID   string `json:"id"`
+	N    int64  `json:"n"`
+	Hash string `json:"hash"`
+}
+
+// sources are documents by value, in the order of a basis: hull, frames, remedies, species, steps, rules.
+type sources []store.Document
+
+// list is the basis: which documents, without their bodies.
+func (s sources) list() []Source {
+	out := make([]Source, len(s))
+	for i, d := range s {
+		out[i] = Source{d.Kind, d.ID, d.N, d.Hash}
+	}
+	return out
+}
+
+// hash is the basis' own hash.
+func (s sources) hash() (string, error) {
+	b, err := encode("basis", s.list())
+	return store.HashOf(b), err
+}
+
+// sourcesOf reads the documents that the takeoff of an option rests on, as they stand.
+func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sources, error) {
+	in := a.store.In(who.Yard)
+	var out sources
+	for _, w := range []struct{ kind, id, what, fix string }{
+		{kindHull, o.Job, "the job has no hull yet", "put the offsets of the job first"},
+		{kindFrames, o.Job, "the job has no frames yet", "put the frames of the job first"},
+		{kindRemedies, o.ID, "the option has no remedies yet", "put what the option does first"},
+	} {
+		d, err := in.Document(ctx, w.kind, w.id)
+		if err != nil {
+			return nil, absent(err, w.what, w.fix)
+		}
+		out = append(out, d)
+	}
+	for _, w := range []struct {
+		kind string
+		n    int64
+	}{{kindSpecies, o.Versions.Species}, {kindSteps, o.Versions.StepLibrary}, {kindRules, o.Versions.Rules}} {
+		d, err := in.DocumentAt(ctx, w.kind, yardOwn, w.n)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, d)
+	}
+	return out, nil
+}
+
+// Papers are the documents of a takeoff as they are written.
+type Papers struct {
+	Hull     hull.Document
+	Frames   frame.Document
+	Remedies frame.Remedies
+	Species  timber.Catalogue
+	Steps    step.Library
+	Rules    rules.Document
+}
+
+func (s sources) papers() (p Papers, err error) {
+	into := func(i int, turn func(store.Document) error) {
+		if err == nil {
+			err = turn(s[i])
+		}
+	}
+	into(0, func(d store.Document) (err error) { p.Hull, err = stored[hull.Document](d.Kind, d.Body); return })
+	into(1, func(d store.Document) (err error) { p.Frames, err = stored[frame.Document](d.Kind, d.Body); return })
+	into(2, func(d store.Document) (err error) { p.Remedies, err = stored[frame.Remedies](d.Kind, d.Body); return })
+	into(3, func(d store.Document) (err error) { p.Species, err = stored[timber.Catalogue](d.Kind, d.Body); return })
+	into(4, func(d store.Document) (err error) { p.Steps, err = stored[step.Library](d.Kind, d.Body); return })
+	into(5, func(d store.Document) (err error) { p.Rules, err = stored[rules.Document](d.Kind, d.Body); return })
+	return p, err
+}
+
+// basis reads the papers, or says everything that is wrong, each fault under the name of its paper.
+func (p Papers) basis() (takeoff.Basis, document.Faults) {
+	var all document.Faults
+	b := takeoff.Basis{Species: p.Species, Steps: p.Steps}
+	offsets, inHull := hull.Read(&p.Hull)
+	all = append(all, hullFaults(inHull).Under("/hull")...)
+	frames, inFrames := frame.Read(p.Frames)
+	all = append(all, inFrames.Under("/frames")...)
+	b.Frames = frames
+	all = append(all, p.Species.Check().Under("/species")...)
+	all = append(all, checkSteps(p.Steps).Under("/steps")...)
+	r, inRules := rules.Read(p.Rules)
+	all = append(all, inRules.Under("/rules")...)
+	b.Rules = r
+	if len(inFrames) == 0 { // else every member would be missing
+		remedies, inRemedies := frame.ReadRemedies(p.Remedies, frames, p.Species)
+		all = append(all, inRemedies.Under("/remedies")...)
+		b.Remedies = remedies
+	}
+	if len(all) > 0 {
+		return b, all
+	}
+	fitted, err := offsets.Fit()
+	var unfair *hull.FaultsError
+	switch {
+	case errors.As(err, &unfair):
+		return b, hullFaults(unfair.Faults).Under("/hull")
+	case err != nil:
+		return b, document.Faults{{Pointer: "/hull", Detail: err.Error(), Fix: "check the offsets"}}
+	}
+	b.Hull = fitted
+	return b, nil
+}
+
+// run is the takeoff of a basis; what stands in its way comes back as faults of the papers.
+func run(b takeoff.Basis) (takeoff.Result, document.Faults, error) {
+	result, err := takeoff.Run(b)
+	if err == nil {
+		return result, nil, nil
+	}
+	var faults document.Faults
+	var beyond *takeoff.UnmeasuredError
+	var valueless *timber.MissingValueError
+	switch {
+	case errors.As(err, &beyond):
+		for _, m := range beyond.Members {
+			faults.Add("/frames", "frames within the measured stations, or stations measured out to the frame",
+				"%s stands outside the measured length, %.0f to %.0f mm aft of station 0", m, beyond.Forward, beyond.Aft)
+		}
+		return result, faults, nil
+	case errors.As(err, &valueless):
+		faults.Add("/species", "enter the value with its source, or choose a species that has it", "%s has no %s", valueless.Species, valueless.Value)
+		return result, faults, nil
+	case errors.As(err, &faults):
+		return result, faults.Under("/remedies"), nil
+	}
+	return result, nil, err
+}
+
+// rowOf is the place of the remedy that a member got, as a pointer into the papers.
+func (p Papers) rowOf(m *boat.Member) string {
+	if m == nil {
+		return "/steps"
+	}
+	for i, row := range p.Remedies.Remedies {
+		for _, of := range members(frame.Remedies{Remedies: []frame.RemedyRow{row}}) {
+			if of == *m {
+				return "/remedies/remedies/" + itoa(i)
+			}
+		}
+	}
+	return "/remedies"
+}
