@@ -10,6 +10,7 @@ import (
 	"fmt"
 
 	"ribband/pricing/money"
+	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
@@ -41,8 +42,8 @@ type Demo struct {
 	// SheetName is the price sheet's; Prices are its versions, oldest first.
 	SheetName string
 	Prices    []sheet.Content
-	// Terms of the demo's quote, as the service takes them.
-	Terms json.RawMessage
+	// Terms of the demo's quote.
+	Terms quote.Terms
 }
 
 // Yard is who makes the estimate.
@@ -104,7 +105,6 @@ func Load() (Demo, error) {
 			Owner:       "E. Quillfeather (invented)", Notation: notation.FeetInchesEighths, Currency: "USD", OpenedDate: "2026-10-05",
 		},
 		SheetName: "Sallowtide prices (invented)",
-		Terms:     file("terms.json"),
 	}
 	var err error
 	if d.Knowledge, err = LoadKnowledge(); err != nil {
@@ -116,6 +116,9 @@ func Load() (Demo, error) {
 	}
 	d.Hull = *doc
 	if err := decode("frames.json", &d.Frames); err != nil {
+		return Demo{}, err
+	}
+	if err := decode("terms.json", &d.Terms); err != nil {
 		return Demo{}, err
 	}
 	if err := decode("options.json", &d.Options); err != nil {
