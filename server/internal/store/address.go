@@ -67,9 +67,12 @@ func checkFile(path string) error {
 		return &PlaceError{Place: path, Reason: "the file cannot be written: " + plainCause(err),
 			Fix: "Give this user the right to write there, or name another place with -database.", Cause: err}
 	}
-	defer file.Close()
 	head := make([]byte, len(liteMagic))
 	n, err := io.ReadFull(file, head)
+	if closeErr := file.Close(); closeErr != nil {
+		return &PlaceError{Place: path, Reason: "the file cannot be closed: " + plainCause(closeErr),
+			Fix: "Look whether the disk is full or failing.", Cause: closeErr}
+	}
 	if n == 0 && errors.Is(err, io.EOF) {
 		return nil
 	}

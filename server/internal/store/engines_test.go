@@ -188,3 +188,11 @@ func issued(t testing.TB, s *store.Store, yard string) (store.Quote, store.Revis
 	})
 	return quote, revision, option
 }
+
+// draftOf is a change that adds a quote of a job and leaves it a draft.
+func draftOf(jobID string) func(context.Context, *store.Tx) error {
+	return func(ctx context.Context, tx *store.Tx) error {
+		_, _, err := tx.AddQuote(ctx, jobID, []byte("{}"))
+		return err
+	}
+}

@@ -38,13 +38,13 @@ func (s *Store) migrate(ctx context.Context, pool *sql.DB) error {
 	if err != nil {
 		return err
 	}
-	// Closing a pooled connection would keep its session, and the lock with it.
-	defer lock.Close()
 	if _, err := lock.ExecContext(ctx, "SELECT pg_advisory_lock($1)", int64(migrationLock)); err != nil {
-		return err
+		return errors.Join(err, lock.Close())
 	}
-	defer lock.ExecContext(context.WithoutCancel(ctx), "SELECT pg_advisory_unlock($1)", int64(migrationLock))
-	return s.runMigrations(ctx, pool)
+	err = s.runMigrations(ctx, pool)
+	// The session goes back to the pool and would keep the lock.
+	_, unlockErr := lock.ExecContext(ctx, "SELECT pg_advisory_unlock($1)", int64(migrationLock))
+	return errors.Join(err, unlockErr, lock.Close())
 }
 
 func (s *Store) runMigrations(ctx context.Context, pool *sql.DB) error {

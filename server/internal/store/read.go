@@ -17,6 +17,9 @@ type Reader struct {
 
 // In gives a reader of one yard.
 func (s *Store) In(yard string) Reader {
+	if textFault(yard) != "" {
+		yard = "" // what cannot be stored names no yard
+	}
 	return Reader{store: s, db: s.reader, yard: yard}
 }
 
@@ -50,6 +53,9 @@ func (s *Store) TokenByHash(ctx context.Context, hash string) (Token, error) {
 // do runs a query within the store's patience.
 func (r Reader) do(ctx context.Context, query func(*gorm.DB) error) error {
 	if r.tx != nil {
+		if r.tx.over {
+			return &UsageError{"a transaction was used after its change had returned"}
+		}
 		return r.tx.note(query(r.db.WithContext(ctx)))
 	}
 	if inside(ctx) {

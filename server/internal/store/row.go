@@ -47,7 +47,7 @@ func (r jobRow) record() (Job, error) {
 		return Job{}, &CorruptError{Table: "jobs", ID: r.ID, Reason: "opened_date is no calendar date"}
 	}
 	return Job{ID: r.ID, N: r.N, Boat: r.Boat, Owner: r.Owner, Notation: r.Notation, Currency: r.Currency,
-		OpenedDate: r.OpenedDate, Body: r.Body, CreatedAt: instant(r.CreatedAt), ChangedAt: instant(r.ChangedAt)}, nil
+		OpenedDate: r.OpenedDate, Body: bytesOf(r.Body), CreatedAt: instant(r.CreatedAt), ChangedAt: instant(r.ChangedAt)}, nil
 }
 
 func (r jobRow) stamp() (int64, string) { return r.CreatedAt, r.ID }
@@ -66,7 +66,7 @@ type optionRow struct {
 func (optionRow) TableName() string { return "options" }
 
 func (r optionRow) record() (Option, error) {
-	return Option{ID: r.ID, JobID: r.JobID, N: r.N, Name: r.Name, Body: r.Body,
+	return Option{ID: r.ID, JobID: r.JobID, N: r.N, Name: r.Name, Body: bytesOf(r.Body),
 		CreatedAt: instant(r.CreatedAt), ChangedAt: instant(r.ChangedAt)}, nil
 }
 
@@ -90,7 +90,7 @@ func (r documentRow) record() (Document, error) {
 		return Document{}, &CorruptError{Table: "documents", ID: r.Kind + " " + r.ID + " version " + strconv.FormatInt(r.N, 10),
 			Reason: "the body does not match its hash"}
 	}
-	return Document{Kind: r.Kind, ID: r.ID, N: r.N, Schema: r.Schema, Body: r.Body, Hash: r.Hash, CreatedAt: instant(r.CreatedAt)}, nil
+	return Document{Kind: r.Kind, ID: r.ID, N: r.N, Schema: r.Schema, Body: bytesOf(r.Body), Hash: r.Hash, CreatedAt: instant(r.CreatedAt)}, nil
 }
 
 func (r documentRow) stamp() (int64, string) { return r.CreatedAt, r.ID }
@@ -130,7 +130,7 @@ type revisionRow struct {
 func (revisionRow) TableName() string { return "quote_revisions" }
 
 func (r revisionRow) record() (Revision, error) {
-	return Revision{QuoteID: r.QuoteID, N: r.N, Edit: r.Edit, Body: r.Body, CreatedAt: instant(r.CreatedAt), ChangedAt: instant(r.ChangedAt),
+	return Revision{QuoteID: r.QuoteID, N: r.N, Edit: r.Edit, Body: bytesOf(r.Body), CreatedAt: instant(r.CreatedAt), ChangedAt: instant(r.ChangedAt),
 		IssuedAt: instantOf(r.IssuedAt), Number: textOf(r.Number), Hash: textOf(r.Hash), PDFHash: textOf(r.PDFHash)}, nil
 }
 
@@ -179,7 +179,7 @@ func (eventRow) TableName() string { return "quote_events" }
 
 func (r eventRow) record() (QuoteEvent, error) {
 	return QuoteEvent{ID: r.ID, QuoteID: r.QuoteID, Revision: r.Revision, Kind: r.Kind, OptionID: textOf(r.OptionID),
-		TokenID: r.TokenID, Name: r.Name, Body: r.Body, CreatedAt: instant(r.CreatedAt)}, nil
+		TokenID: r.TokenID, Name: r.Name, Body: bytesOf(r.Body), CreatedAt: instant(r.CreatedAt)}, nil
 }
 
 func (r eventRow) stamp() (int64, string) { return r.CreatedAt, r.ID }
@@ -224,7 +224,7 @@ type keyRow struct {
 func (keyRow) TableName() string { return "idempotency_keys" }
 
 func (r keyRow) answer() Answer {
-	return Answer{Status: r.Status, ETag: r.ETag, Location: r.Location, ContentType: r.ContentType, Body: r.Body}
+	return Answer{Status: r.Status, ETag: r.ETag, Location: r.Location, ContentType: r.ContentType, Body: bytesOf(r.Body)}
 }
 
 // HashOf is the SHA-256 of content in hexadecimal, as every hash here is written.
@@ -268,7 +268,8 @@ func columnOf(text string) *string {
 	return &text
 }
 
-// bytesOf keeps empty content apart from none: nil would be stored as NULL.
+// bytesOf makes content that may be nil empty: nil would be stored as NULL, and
+// one of the engines reads empty content back as nil.
 func bytesOf(content []byte) []byte {
 	if content == nil {
 		return []byte{}

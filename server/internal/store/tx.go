@@ -57,14 +57,6 @@ func (t *Tx) changed(what, id string, n int64, hash string) {
 	t.changes = append(t.changes, Change{What: what, ID: id, N: n, Hash: hash})
 }
 
-// run executes statements of a method of Tx.
-func (t *Tx) run(ctx context.Context, statements func(*gorm.DB) error) error {
-	if t.tx.over {
-		return &UsageError{"a transaction was used after its change had returned"}
-	}
-	return t.do(ctx, statements)
-}
-
 // rowHash is the hash of a row's content for the audit.
 func rowHash(row any) (string, error) {
 	content, err := json.Marshal(row)
@@ -104,7 +96,7 @@ func (t *Tx) PutDocument(ctx context.Context, document Document, seen Seen) (Doc
 	}
 	row := documentRow{YardID: t.yard, Kind: document.Kind, ID: document.ID, Schema: document.Schema,
 		Body: bytesOf(document.Body), Hash: HashOf(document.Body)}
-	err := t.run(ctx, func(db *gorm.DB) error {
+	err := t.do(ctx, func(db *gorm.DB) error {
 		return db.Model(&documentRow{}).Select("COALESCE(MAX(n), 0)").
 			Where("yard_id = ? AND kind = ? AND id = ?", t.yard, row.Kind, row.ID).Scan(&row.N).Error
 	})
@@ -116,7 +108,7 @@ func (t *Tx) PutDocument(ctx context.Context, document Document, seen Seen) (Doc
 	}
 	row.N++
 	row.CreatedAt = t.tick()
-	if err := t.run(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
+	if err := t.do(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
 		return Document{}, err
 	}
 	t.changed("document "+row.Kind, row.ID, row.N, row.Hash)
@@ -127,7 +119,7 @@ func (t *Tx) PutDocument(ctx context.Context, document Document, seen Seen) (Doc
 // are kept for at least as long as the contract promises; that is the caller's.
 func (t *Tx) ForgetKeys(ctx context.Context, before time.Time) (int64, error) {
 	var count int64
-	err := t.run(ctx, func(db *gorm.DB) error {
+	err := t.do(ctx, func(db *gorm.DB) error {
 		done := db.Where("yard_id = ? AND created_at < ?", t.yard, before.UnixMicro()).Delete(&keyRow{})
 		count = done.RowsAffected
 		return done.Error
@@ -146,10 +138,16 @@ func (t *Tx) Next(ctx context.Context, series string, year int) (int64, error) {
 		return 0, &UsageError{"a series is named in lower case"}
 	}
 	var last int64
-	err := t.run(ctx, func(db *gorm.DB) error {
-		return db.Raw("INSERT INTO counters (yard_id, series, year, last) VALUES (?, ?, ?, 1)"+
-			" ON CONFLICT (yard_id, series, year) DO UPDATE SET last = counters.last + 1 RETURNING last",
-			t.yard, series, year).Scan(&last).Error
+	// No upsert: on SQLite it fires the insert trigger, which refuses a counter
+	// that is there. The yard's lock leaves nobody in between.
+	err := t.do(ctx, func(db *gorm.DB) error {
+		found := db.Raw("UPDATE counters SET last = last + 1 WHERE yard_id = ? AND series = ? AND year = ? RETURNING last",
+			t.yard, series, year).Scan(&last)
+		if found.Error != nil || last > 0 {
+			return found.Error
+		}
+		last = 1
+		return db.Exec("INSERT INTO counters (yard_id, series, year, last) VALUES (?, ?, ?, ?)", t.yard, series, year, last).Error
 	})
 	if err != nil {
 		return 0, err

@@ -18,7 +18,7 @@ func (t *Tx) AddJob(ctx context.Context, job Job) (Job, error) {
 	}
 	row := jobRow{YardID: t.yard, ID: id, N: 1, Boat: job.Boat, Owner: job.Owner, Notation: job.Notation, Currency: job.Currency,
 		OpenedDate: job.OpenedDate, Body: bytesOf(job.Body), CreatedAt: at, ChangedAt: at}
-	if err := t.run(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
+	if err := t.do(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
 		return Job{}, err
 	}
 	return row.noted(t)
@@ -39,7 +39,7 @@ func (t *Tx) ChangeJob(ctx context.Context, job Job, seen Seen) (Job, error) {
 	}
 	row := jobRow{YardID: t.yard, ID: old.ID, N: old.N + 1, Boat: job.Boat, Owner: job.Owner, Notation: job.Notation, Currency: job.Currency,
 		OpenedDate: job.OpenedDate, Body: bytesOf(job.Body), CreatedAt: old.CreatedAt.UnixMicro(), ChangedAt: t.tick()}
-	if err := t.run(ctx, func(db *gorm.DB) error { return db.Select("*").Updates(&row).Error }); err != nil {
+	if err := t.do(ctx, func(db *gorm.DB) error { return db.Select("*").Updates(&row).Error }); err != nil {
 		return Job{}, err
 	}
 	return row.noted(t)
@@ -76,7 +76,7 @@ func (t *Tx) AddOption(ctx context.Context, option Option) (Option, error) {
 		return Option{}, err
 	}
 	row := optionRow{YardID: t.yard, ID: id, JobID: option.JobID, N: 1, Name: option.Name, Body: bytesOf(option.Body), CreatedAt: at, ChangedAt: at}
-	if err := t.run(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
+	if err := t.do(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
 		return Option{}, parentMissing(err, "job", option.JobID)
 	}
 	return row.noted(t)
@@ -97,7 +97,7 @@ func (t *Tx) ChangeOption(ctx context.Context, option Option, seen Seen) (Option
 	}
 	row := optionRow{YardID: t.yard, ID: old.ID, JobID: old.JobID, N: old.N + 1, Name: option.Name, Body: bytesOf(option.Body),
 		CreatedAt: old.CreatedAt.UnixMicro(), ChangedAt: t.tick()}
-	if err := t.run(ctx, func(db *gorm.DB) error { return db.Select("*").Updates(&row).Error }); err != nil {
+	if err := t.do(ctx, func(db *gorm.DB) error { return db.Select("*").Updates(&row).Error }); err != nil {
 		return Option{}, err
 	}
 	return row.noted(t)

@@ -19,7 +19,7 @@ func (t *Tx) AddQuote(ctx context.Context, jobID string, body []byte) (Quote, Re
 		return Quote{}, Revision{}, err
 	}
 	row := quoteRow{YardID: t.yard, ID: id, JobID: jobID, CreatedAt: at}
-	if err := t.run(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
+	if err := t.do(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
 		return Quote{}, Revision{}, parentMissing(err, "job", jobID)
 	}
 	t.changed("quote", id, 0, "")
@@ -55,7 +55,7 @@ func (t *Tx) addRevision(ctx context.Context, quoteID string, n int64, body []by
 	}
 	at := t.tick()
 	row := revisionRow{YardID: t.yard, QuoteID: quoteID, N: n, Edit: 1, Body: bytesOf(body), CreatedAt: at, ChangedAt: at}
-	if err := t.run(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
+	if err := t.do(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
 		return Revision{}, parentMissing(err, "quote", quoteID)
 	}
 	t.changed("revision", revisionID(quoteID, n), 1, HashOf(row.Body))
@@ -77,7 +77,7 @@ func (t *Tx) ChangeRevision(ctx context.Context, quoteID string, n int64, body [
 		return Revision{}, err
 	}
 	row.Edit, row.Body, row.ChangedAt = row.Edit+1, bytesOf(body), t.tick()
-	err = t.run(ctx, func(db *gorm.DB) error {
+	err = t.do(ctx, func(db *gorm.DB) error {
 		return db.Select("edit", "body", "changed_at").Updates(&row).Error
 	})
 	if err != nil {
@@ -99,7 +99,7 @@ func (t *Tx) QuoteNumber(ctx context.Context, quoteID string, year int) (string,
 		return "", err
 	}
 	number := fmt.Sprintf("%d-%04d", year, last)
-	err = t.run(ctx, func(db *gorm.DB) error {
+	err = t.do(ctx, func(db *gorm.DB) error {
 		return db.Exec("UPDATE quotes SET number = ? WHERE yard_id = ? AND id = ?", number, t.yard, quoteID).Error
 	})
 	if err != nil {
@@ -144,7 +144,7 @@ func (t *Tx) IssueRevision(ctx context.Context, quoteID string, n int64, issue I
 	hash, pdfHash, at := HashOf(issue.Snapshot), HashOf(issue.PDF), t.tick()
 	row.Number, row.Snapshot, row.Hash = &quote.Number, issue.Snapshot, &hash
 	row.PDF, row.PDFHash, row.IssuedAt = issue.PDF, &pdfHash, &at
-	err = t.run(ctx, func(db *gorm.DB) error {
+	err = t.do(ctx, func(db *gorm.DB) error {
 		return db.Select("number", "snapshot", "hash", "pdf", "pdf_hash", "issued_at").Updates(&row).Error
 	})
 	if err != nil {
@@ -175,7 +175,7 @@ func (i Issue) check() error {
 func (t *Tx) addTotal(ctx context.Context, quoteID string, n int64, total Total) error {
 	row := totalRow{YardID: t.yard, QuoteID: quoteID, Revision: n, OptionID: total.OptionID, Currency: total.Currency,
 		NetMinor: total.NetMinor, TaxMinor: total.TaxMinor, TotalMinor: total.TotalMinor}
-	err := t.run(ctx, func(db *gorm.DB) error { return db.Create(&row).Error })
+	err := t.do(ctx, func(db *gorm.DB) error { return db.Create(&row).Error })
 	return parentMissing(err, "option", total.OptionID)
 }
 
@@ -207,7 +207,7 @@ func (t *Tx) AddQuoteEvent(ctx context.Context, event QuoteEvent) (QuoteEvent, e
 	}
 	row := eventRow{YardID: t.yard, ID: id, QuoteID: event.QuoteID, Revision: event.Revision, Kind: event.Kind,
 		OptionID: columnOf(event.OptionID), TokenID: t.actor.TokenID, Name: event.Name, Body: bytesOf(event.Body), CreatedAt: at}
-	if err := t.run(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
+	if err := t.do(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
 		return QuoteEvent{}, parentMissing(err, "revision", revisionID(event.QuoteID, event.Revision))
 	}
 	hash, err := rowHash(row)

@@ -19,7 +19,7 @@ func (t *Tx) AddToken(ctx context.Context, token Token) (Token, error) {
 	}
 	row := tokenRow{YardID: t.yard, ID: id, Name: token.Name, Role: token.Role, JobID: columnOf(token.JobID), Hash: token.Hash,
 		CreatedAt: at, ExpiresAt: microsOf(token.ExpiresAt)}
-	if err := t.run(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
+	if err := t.do(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
 		return Token{}, duplicated(parentMissing(err, "job", token.JobID), "token", id)
 	}
 	return row.noted(t)
@@ -33,7 +33,7 @@ func (t *Tx) RevokeToken(ctx context.Context, id string) (Token, error) {
 		return token, err
 	}
 	at := t.tick()
-	err = t.run(ctx, func(db *gorm.DB) error {
+	err = t.do(ctx, func(db *gorm.DB) error {
 		return db.Model(&tokenRow{}).Where("yard_id = ? AND id = ?", t.yard, id).UpdateColumn("revoked_at", at).Error
 	})
 	if err != nil {
@@ -48,7 +48,7 @@ func (t *Tx) RevokeToken(ctx context.Context, id string) (Token, error) {
 // and tells how many those were.
 func (t *Tx) RevokeTokens(ctx context.Context) (int, error) {
 	var ids []string
-	err := t.run(ctx, func(db *gorm.DB) error {
+	err := t.do(ctx, func(db *gorm.DB) error {
 		return db.Model(&tokenRow{}).Where("yard_id = ? AND revoked_at IS NULL", t.yard).Order("created_at, id").Pluck("id", &ids).Error
 	})
 	if err != nil {

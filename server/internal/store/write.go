@@ -150,6 +150,7 @@ func (s *Store) attempt(ctx context.Context, request Request, change func(contex
 		tx.changed("yard", yard.ID, 1, "")
 	}
 	answer, err := change(context.WithValue(ctx, insideKey{}, true), tx)
+	answer.Body = bytesOf(answer.Body) // the same as it will be read back
 	if err == nil {
 		err = state.broken // a change may not carry on over a failed statement
 	}
@@ -277,7 +278,7 @@ func (t *Tx) finish(request Request, yard yardRow, answer Answer) error {
 		}
 		row := keyRow{YardID: yard.ID, TokenID: request.Actor.TokenID, Key: request.Key, RequestHash: request.RequestHash,
 			Status: answer.Status, ETag: answer.ETag, Location: answer.Location, ContentType: answer.ContentType,
-			Body: bytesOf(answer.Body), CreatedAt: t.tick()}
+			Body: answer.Body, CreatedAt: t.tick()}
 		if err := t.db.Create(&row).Error; err != nil {
 			return err
 		}

@@ -1,0 +1,99 @@
+package store_test
+
+import (
+	"database/sql"
+	"errors"
+	"os"
+	"testing"
+
+	modernc "modernc.org/sqlite"
+
+	"ribband/server/internal/store"
+)
+
+// TestSQLiteSettings reads back what every connection runs with. WAL with
+// synchronous=FULL is what keeps an answered write through a power cut.
+func TestSQLiteSettings(t *testing.T) {
+	e := liteEngine(t)
+	s := e.open(t)
+	pools := s.Pools()
+	if len(pools) != 2 {
+		t.Fatalf("%d pools", len(pools))
+	}
+	for i, want := range []map[string]string{
+		{"connections": "1", "journal_mode": "wal", "synchronous": "2", "foreign_keys": "1", "busy_timeout": "5000", "query_only": "0"},
+		{"connections": "4", "journal_mode": "wal", "synchronous": "2", "foreign_keys": "1", "busy_timeout": "5000", "query_only": "1"},
+	} {
+		most := pools[i].Stats().MaxOpenConnections
+		if got := map[int]string{1: "1", 4: "4"}[most]; got != want["connections"] {
+			t.Errorf("pool %d has %d connections", i, most)
+		}
+		delete(want, "connections")
+		// All of the pool's connections at once, so that each one is asked.
+		var held []*sql.Conn
+		for range most {
+			conn, err := pools[i].Conn(t.Context())
+			if err != nil {
+				t.Fatal(err)
+			}
+			held = append(held, conn)
+			for pragma, value := range want {
+				var got string
+				if err := conn.QueryRowContext(t.Context(), "PRAGMA "+pragma).Scan(&got); err != nil || got != value {
+					t.Errorf("pool %d: %s is %q, %v", i, pragma, got, err)
+				}
+			}
+		}
+		for _, conn := range held {
+			if err := conn.Close(); err != nil {
+				t.Error(err)
+			}
+		}
+	}
+	_, err := pools[1].Exec("DELETE FROM jobs")
+	var refused *modernc.Error
+	if !errors.As(err, &refused) || refused.Code()&0xff != 8 {
+		t.Errorf("writing through a reader gave %v", err)
+	}
+	info, err := os.Stat(e.address)
+	if err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("the file has mode %v, %v: others may read the yard's prices", info.Mode(), err)
+	}
+}
+
+// TestPostgreSQLSettings reads back what keeps an answered write there.
+func TestPostgreSQLSettings(t *testing.T) {
+	s := pgEngine(t).open(t)
+	for setting, want := range map[string]string{"synchronous_commit": "on", "fsync": "on", "application_name": "ribband", "idle_in_transaction_session_timeout": "15s"} {
+		var got string
+		if err := s.Pools()[0].QueryRow("SHOW " + setting).Scan(&got); err != nil || got != want {
+			t.Errorf("%s is %q, %v", setting, got, err)
+		}
+	}
+}
+
+// TestWriterElsewhere holds SQLite's one place for a writer from another process's
+// connection: a write gives up in its own time and succeeds afterwards.
+func TestWriterElsewhere(t *testing.T) {
+	e := liteEngine(t)
+	s := e.open(t, store.WithPatience(waitForNobody))
+	yard := founded(t, s)
+	raw := e.raw(t)
+	raw.SetMaxOpenConns(1)
+	if _, err := raw.Exec("BEGIN IMMEDIATE"); err != nil {
+		t.Fatal(err)
+	}
+	err := tryWrite(t.Context(), s, yard, draftOf("none"))
+	var unavailable *store.UnavailableError
+	var busy *store.BusyError
+	if !errors.As(err, &unavailable) && !errors.As(err, &busy) {
+		t.Errorf("a writer elsewhere gave %v", err)
+	}
+	if _, err := s.In(yard).Yard(t.Context()); err != nil {
+		t.Errorf("reading beside a writer: %v", err)
+	}
+	if _, err := raw.Exec("ROLLBACK"); err != nil {
+		t.Fatal(err)
+	}
+	aJob(t, s, yard)
+}
