@@ -36,7 +36,7 @@ func (r *reader) check(it Item, row Row, whole bool) {
 	if it.Kind.Goods() && it.Kind != Timber && it.Unit.Dimension() == ByTime {
 		r.fault("unit", fmt.Sprintf("%s is not sold by the %s", it.Kind, it.Unit.Name()), "a unit of what is delivered")
 	}
-	if whole && len(r.faults) == before {
+	if whole && len(r.faults) == before && r.content.Notation.Known() {
 		r.together(it)
 	}
 }
