@@ -34,7 +34,7 @@ func jetOf(c *fair.Curve, u float64) jet {
 	return jet{y, z, g * cs, g * sn, -g * g * k * sn, g * g * k * cs}
 }
 
-func (j *jet) add(w float64, o jet) {
+func (j *jet) add(w float64, o *jet) {
 	j.y += w * o.y
 	j.z += w * o.z
 	j.yu += w * o.yu
@@ -44,11 +44,11 @@ func (j *jet) add(w float64, o jet) {
 }
 
 // speed is the girth passed per unit of u, mm.
-func (j jet) speed() float64 { return math.Hypot(j.yu, j.zu) }
+func (j *jet) speed() float64 { return math.Sqrt(j.yu*j.yu + j.zu*j.zu) }
 
 // kappa is the curvature, 1/mm. Where the section stands still it has a cusp, or all the girth is gone: then no
 // timber bends to it, and the curvature is infinite rather than no number.
-func (j jet) kappa() float64 {
+func (j *jet) kappa() float64 {
 	v := j.speed()
 	k := (j.yu*j.zuu - j.zu*j.yuu) / (v * v * v)
 	if math.IsNaN(k) {
@@ -57,11 +57,20 @@ func (j jet) kappa() float64 {
 	return k
 }
 
-func (j jet) place() Place { return Place{j.y, j.z, math.Atan2(j.zu, j.yu), j.kappa()} }
+// inboard is Place.Inboard without the angles.
+func (j *jet) inboard(depth float64) Point {
+	v := j.speed()
+	if v == 0 {
+		return Point{j.y, j.z}
+	}
+	return Point{j.y - depth*j.zu/v, j.z + depth*j.yu/v}
+}
 
-// cuts of the girth at which stations are tabulated once, to be summed for every section between them: a tenth of
+func (j *jet) place() Place { return Place{j.y, j.z, math.Atan2(j.zu, j.yu), j.kappa()} }
+
+// cuts of the girth at which stations are tabulated once, to be summed for every section between them: a fifth of
 // the fair curve's own cell.
-const cuts = 600
+const cuts = 300
 
 type row []jet
 

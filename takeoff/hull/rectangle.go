@@ -6,22 +6,18 @@ import (
 	"slices"
 )
 
-// rims is how many points of each face of a frame are looked at for its rectangle. On 2 m of girth that is every
-// 7 mm; in a bend of 300 mm radius the face stands a fiftieth of a millimetre proud of the straight between two.
-const rims = 301
-
 // EnclosingRectangle is the smallest rectangle, by area and lying in any direction, that holds a frame of the
 // given moulded depth (mm) on this section: its faying face and its inner face, from rabbet to sheer. It is the
-// stock from which the frame's pattern is cut. Length is the greater of its sides, width the less, mm. The
+// stock from which the frame's pattern is cut. The faces are taken as straight between the cuts of the girth: on 2 m
+// every 7 mm, where a bend of 300 mm radius stands a fiftieth of a millimetre proud. Length is the greater of its sides, width the less, mm. The
 // depth must be a number from 0 up; a *DepthError otherwise.
 func (s *Section) EnclosingRectangle(moulded float64) (length, width float64, err error) {
 	if !(moulded >= 0) || math.IsInf(moulded, 0) {
 		return 0, 0, &DepthError{Depth: moulded, Radius: s.Least().Radius().MM}
 	}
-	pts := make([]Point, 0, 2*rims)
-	for i := range rims {
-		p := s.row[i*cuts/(rims-1)].place()
-		pts = append(pts, Point{p.Y, p.Z}, p.Inboard(moulded))
+	pts := make([]Point, 0, 2*len(s.row))
+	for i := range s.row {
+		pts = append(pts, Point{s.row[i].y, s.row[i].z}, s.row[i].inboard(moulded))
 	}
 	length, width = smallestRectangle(convex(pts))
 	return length, width, nil

@@ -16,40 +16,52 @@ func (s *Section) length(n int) float64 {
 func (s *Section) along(u float64) float64 {
 	n := min(cuts, int(u*cuts)/2*2)
 	from := float64(n) / cuts
-	mid := s.jet((from + u) / 2).speed()
-	return s.length(n) + (u-from)*(s.row[n].speed()+4*mid+s.jet(u).speed())/6
+	mid, end := s.jet((from+u)/2), s.jet(u)
+	return s.length(n) + (u-from)*(s.row[n].speed()+4*mid.speed()+end.speed())/6
 }
 
-// tightest is the bend of the greatest curvature of one sign: 1 for a bilge, -1 for a hollow. The curvature
-// between stations is smooth but for corners at the cells of the stations' curves; the greatest tabulated value is
-// bettered by a golden-section search between its neighbours, which needs no smoothness.
-func (s *Section) tightest(sign float64) Bend {
-	best, at := 0.0, -1
+// tightest are the bends of the greatest curvature of each sign. The curvature between stations is smooth but for
+// corners at the cells of the stations' curves; the greatest tabulated value is bettered by a golden-section search
+// between its neighbours, which needs no smoothness.
+func (s *Section) tightest() (bilge, hollow Bend) {
+	var most, least float64
+	mostAt, leastAt := -1, -1
 	for i := range s.row {
-		if k := sign * s.row[i].kappa(); k > best {
-			best, at = k, i
+		k := s.row[i].kappa()
+		if k > most {
+			most, mostAt = k, i
+		}
+		if k < least {
+			least, leastAt = k, i
 		}
 	}
+	hollow.Hollow = true
+	s.sharpen(&bilge, 1, most, mostAt)
+	s.sharpen(&hollow, -1, -least, leastAt)
+	return bilge, hollow
+}
+
+// sharpen finds the very peak near the cut at; there is none where at is negative.
+func (s *Section) sharpen(b *Bend, sign, kappa float64, at int) {
 	if at < 0 {
-		return Bend{}
+		return
 	}
-	b := Bend{Kappa: best, U: float64(at) / cuts}
-	if !math.IsInf(best, 0) {
-		k := func(u float64) float64 { return sign * s.jet(u).kappa() }
-		if u, v := peak(k, float64(max(0, at-1))/cuts, float64(min(cuts, at+1))/cuts); v > b.Kappa {
+	b.Kappa, b.U = kappa, float64(at)/cuts
+	if !math.IsInf(kappa, 0) {
+		k := func(u float64) float64 { j := s.jet(u); return sign * j.kappa() }
+		if u, v := peak(k, float64(max(0, at-1))/cuts, float64(min(cuts, at+1))/cuts); v > kappa {
 			b.Kappa, b.U = v, u
 		}
 	}
 	b.S = s.along(b.U)
-	return b
 }
 
-// peak is where f is greatest between a and b, to a millionth of a cut, if it rises to one place and falls.
+// peak is where f is greatest between a and b, to a ten-thousandth of a cut, if it rises to one place and falls.
 func peak(f func(float64) float64, a, b float64) (at, value float64) {
 	const golden = 0.6180339887498949
 	p, q := b-golden*(b-a), a+golden*(b-a)
 	fp, fq := f(p), f(q)
-	for range 24 {
+	for range 20 {
 		if fp > fq {
 			b, q, fq = q, p, fp
 			p = b - golden*(b-a)

@@ -97,13 +97,12 @@ func (s *Section) betweenStations(radius, girth fair.Range) {
 	s.row = make(row, cuts+1)
 	for i, w := range s.weight {
 		for j := range s.row {
-			s.row[j].add(w, s.surface.rows[i][j])
+			s.row[j].add(w, &s.surface.rows[i][j])
 		}
 	}
 	g := s.length(cuts)
 	s.Girth = times(g, girth)
-	s.Bilge, s.Hollow = s.tightest(1), s.tightest(-1)
-	s.Hollow.Hollow = true
+	s.Bilge, s.Hollow = s.tightest()
 	s.Bilge.ratios, s.Hollow.ratios = radius, radius
 	s.Straight = max(s.Bilge.Kappa, s.Hollow.Kappa)*g < straight
 }
@@ -113,7 +112,10 @@ func (s *Section) betweenStations(radius, girth fair.Range) {
 const straight = 8e-5
 
 // At is the place at the fraction u of the girth from the rabbet; u outside 0 to 1 is taken to the nearer end.
-func (s *Section) At(u float64) Place { return s.jet(u).place() }
+func (s *Section) At(u float64) Place {
+	j := s.jet(u)
+	return j.place()
+}
 
 func (s *Section) jet(u float64) jet {
 	u = max(0, min(1, u))
@@ -122,7 +124,8 @@ func (s *Section) jet(u float64) jet {
 	}
 	var j jet
 	for i, w := range s.weight {
-		j.add(w, jetOf(s.surface.curves[i], u))
+		o := jetOf(s.surface.curves[i], u)
+		j.add(w, &o)
 	}
 	return j
 }
