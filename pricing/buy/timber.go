@@ -150,7 +150,7 @@ func (p *timberPlan) take(plan cutting.Plan, c money.Currency, left rack) (Timbe
 			if err != nil {
 				return Timber{}, err
 			}
-			out.LeftOver = append(out.LeftOver, LeftOver{l.StockID, "strip", n, length})
+			p.leave(LeftOver{l.StockID, "strip", n, length})
 		}
 	}
 	if err := p.cuts(plan); err != nil {
@@ -171,10 +171,21 @@ func (p *timberPlan) cuts(plan cutting.Plan) error {
 		}
 		p.out.Cuts = append(p.out.Cuts, c)
 		if !offcut.IsZero() {
-			p.out.LeftOver = append(p.out.LeftOver, LeftOver{cut.StockID, "offcut", cut.N, offcut})
+			p.leave(LeftOver{cut.StockID, "offcut", cut.N, offcut})
 		}
 	}
 	return nil
+}
+
+// leave counts a left-over with those that are alike.
+func (p *timberPlan) leave(l LeftOver) {
+	for i, o := range p.out.LeftOver {
+		if o.Offer == l.Offer && o.What == l.What && o.Length.Equal(l.Length) {
+			p.out.LeftOver[i].Count += l.Count
+			return
+		}
+	}
+	p.out.LeftOver = append(p.out.LeftOver, l)
 }
 
 // metres is a length cut down to the whole millimetre: what is left over is never told longer than it is.

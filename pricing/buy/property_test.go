@@ -1,0 +1,176 @@
+package buy_test
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"testing"
+
+	"ribband/pricing/buy"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
+	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+)
+
+func sorted(s []string) []string { return slices.Sorted(slices.Values(s)) }
+
+func drawNeeds(t *rapid.T) []bill.Line {
+	var needs []bill.Line
+	for i := range rapid.IntRange(0, 14).Draw(t, "frames") {
+		net := rapid.IntRange(1, 14).Draw(t, "net")
+		l := laminates(i+1, boat.Port, net, net+rapid.IntRange(0, 3).Draw(t, "lost"), fmt.Sprintf("%d.%03d", rapid.IntRange(1, 2).Draw(t, "m"), rapid.IntRange(0, 999).Draw(t, "mm")))
+		l.Pieces.Thickness = rapid.SampledFrom([]decimal.Decimal{dec("6.35"), dec("4.7625"), dec("7.9375")}).Draw(t, "thickness")
+		l.Pieces.Siding = rapid.SampledFrom([]decimal.Decimal{dec("38.1"), dec("44.45")}).Draw(t, "siding")
+		needs = append(needs, l)
+		litres := rapid.IntRange(1, 300).Draw(t, "centilitres")
+		needs = append(needs, goods(i+1, bill.Glue, "epoxy", fmt.Sprintf("%d.%02d", litres/100, litres%100), fmt.Sprintf("%d.%02d", litres/100+1, litres%100), quantity.Litre))
+	}
+	return needs
+}
+
+func drawSheet(t *rapid.T) sheet.Content {
+	var rows []sheet.Row
+	avail := func() string {
+		if rapid.Bool().Draw(t, "limited") {
+			return fmt.Sprint(rapid.IntRange(0, 8).Draw(t, "available"))
+		}
+		return ""
+	}
+	for i := range rapid.IntRange(1, 6).Draw(t, "boards") {
+		rows = append(rows, sheet.Row{
+			Kind: "timber", Supplier: fmt.Sprint("S", i), Species: "white_oak", Grade: "select", Unit: rapid.SampledFrom([]string{"BFT", "MTQ", "C62", "FOT"}).Draw(t, "unit"),
+			Price: fmt.Sprintf("%d.%02d", rapid.IntRange(1, 40).Draw(t, "price"), rapid.IntRange(0, 99).Draw(t, "cents")), Thickness: rapid.SampledFrom([]string{"8/4", "10/4"}).Draw(t, "thickness"),
+			Width: fmt.Sprintf("0-%d-0", rapid.IntRange(5, 11).Draw(t, "width")), StockLength: fmt.Sprintf("%d-0-0", rapid.IntRange(10, 18).Draw(t, "length")), Available: avail(),
+		})
+	}
+	for i := range rapid.IntRange(1, 3).Draw(t, "cans") {
+		rows = append(rows, sheet.Row{Item: "epoxy", Kind: "glue", Supplier: fmt.Sprint("C", i), Unit: rapid.SampledFrom([]string{"GLL", "LTR", "QTL"}).Draw(t, "can"),
+			Price: fmt.Sprint(rapid.IntRange(5, 120).Draw(t, "price")), PackSize: fmt.Sprint(rapid.IntRange(1, 5).Draw(t, "size")), Available: avail()})
+	}
+	c, err := sheet.FromRows("USD", notation.FeetInchesEighths, rows)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// Over invented yards: the shares add to the cost; the cost is the sum of boards and packs; no bound is above its
+// cost; every gross laminate is cut exactly once, from a board that is long, wide and thick enough; no more is bought
+// than is for sale, all groups together; the order of needs and of the sheet changes no cost.
+func TestListsAreSound(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		needs, c := drawNeeds(t), drawSheet(t)
+		l, err := buy.New(needs, c, shop)
+		var boards *buy.ShortBoardsError
+		var packs *buy.ShortPacksError
+		if errors.As(err, &boards) || errors.As(err, &packs) {
+			return
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		sums(t, l)
+		bought := map[string]int64{}
+		for _, g := range l.Timber {
+			sound(t, g, needs, c, bought)
+		}
+		for _, it := range c.Items {
+			if n := bought[it.Supplier]; it.Available >= 0 && n > it.Available {
+				t.Fatalf("%d of %d boards of %s bought", n, it.Available, it.Label())
+			}
+		}
+		slices.Reverse(needs)
+		slices.Reverse(c.Items)
+		again, err := buy.New(needs, c, shop)
+		if err != nil || again.Cost != l.Cost || again.Bound != l.Bound {
+			t.Fatalf("turned round: %s and %s, %v", l.Cost, again.Cost, err)
+		}
+	})
+}
+
+func sums(t *rapid.T, l buy.List) {
+	var shares, groups, bound int64
+	for _, s := range l.Shares {
+		if s.Cost.Sign() < 0 || s.Line == "" {
+			t.Fatalf("share %+v", s)
+		}
+		shares += s.Cost.Minor()
+	}
+	for _, g := range l.Timber {
+		var boards int64
+		for _, b := range g.Boards {
+			boards += b.Cost.Minor()
+			if b.Cost.Minor() != b.Count*b.Price.Minor() {
+				t.Fatalf("%+v", b)
+			}
+		}
+		if boards != g.Cost.Minor() || g.Bound.Minor() > g.Cost.Minor() {
+			t.Fatalf("boards %d, cost %s, bound %s", boards, g.Cost, g.Bound)
+		}
+		groups, bound = groups+g.Cost.Minor(), bound+g.Bound.Minor()
+	}
+	for _, p := range l.Packs {
+		if p.Bound.Minor() > p.Cost.Minor() || p.LeftOver.Value().IsNegative() {
+			t.Fatalf("%+v", p)
+		}
+		groups, bound = groups+p.Cost.Minor(), bound+p.Bound.Minor()
+	}
+	if shares != l.Cost.Minor() || groups != l.Cost.Minor() || bound != l.Bound.Minor() {
+		t.Fatalf("cost %s: shares %d, groups %d, bounds %d of %s", l.Cost, shares, groups, bound, l.Bound)
+	}
+}
+
+// sound looks over the boards of one group in exact millimetres, from the sheet and the needs alone.
+func sound(t *rapid.T, g buy.Timber, needs []bill.Line, c sheet.Content, bought map[string]int64) {
+	left, length := map[string]int64{}, map[string]decimal.Decimal{}
+	for _, n := range needs {
+		if slices.Contains(g.Lines, n.ID) {
+			left[n.ID], _ = n.Gross.Int()
+			length[n.ID] = n.Pieces.Length.Value().Shift(3)
+			if !n.Pieces.Thickness.Equal(g.Thickness) || !n.Pieces.Siding.Equal(g.Siding) {
+				t.Fatalf("%s is in the wrong group", n.ID)
+			}
+		}
+	}
+	supplier, used := map[string]sheet.Item{}, map[string]int64{}
+	for _, o := range g.Offers {
+		for _, it := range c.Items {
+			if it.Kind == sheet.Timber && it.Supplier == o.Supplier {
+				supplier[o.ID] = it
+			}
+		}
+	}
+	for _, cut := range g.Cuts {
+		used[cut.Offer] += cut.Strips
+		along := decimal.Zero
+		for _, p := range cut.Pieces {
+			left[p.Line] -= p.Count * cut.Strips
+			along = along.Add(length[p.Line].Add(shop.Kerf).Mul(decimal.NewFromInt(p.Count)))
+		}
+		if along.GreaterThan(supplier[cut.Offer].StockLength.MM().Sub(shop.EndTrim).Sub(shop.EndTrim).Add(shop.Kerf)) {
+			t.Fatalf("a strip of %s is too full: %s", cut.Offer, along)
+		}
+	}
+	for line, n := range left {
+		if n != 0 {
+			t.Fatalf("%s: %d pieces not cut", line, n)
+		}
+	}
+	for _, b := range g.Boards {
+		it := supplier[b.Offer]
+		bought[it.Supplier] += b.Count
+		strips := b.Strips / b.Count
+		// All strips and the kerfs between them are no wider than the board, and one more would be.
+		across := g.Thickness.Add(g.Planing).Add(shop.Kerf)
+		wide := it.Width.MM().Add(shop.Kerf)
+		if across.Mul(decimal.NewFromInt(strips)).GreaterThan(wide) || !across.Mul(decimal.NewFromInt(strips+1)).GreaterThan(wide) ||
+			it.Thickness.MM().LessThan(g.Siding.Add(g.Planing)) || used[b.Offer] > b.Strips || used[b.Offer] != b.Used {
+			t.Fatalf("%d boards of %s give %d strips", b.Count, b.Offer, b.Strips)
+		}
+	}
+}
