@@ -76,14 +76,14 @@ func TestPostgreSQLSettings(t *testing.T) {
 // connection: a write gives up in its own time and succeeds afterwards.
 func TestWriterElsewhere(t *testing.T) {
 	e := liteEngine(t)
-	s := e.open(t, store.WithPatience(waitForNobody))
+	s := e.open(t)
 	yard := founded(t, s)
 	raw := e.raw(t)
 	raw.SetMaxOpenConns(1)
 	if _, err := raw.Exec("BEGIN IMMEDIATE"); err != nil {
 		t.Fatal(err)
 	}
-	err := tryWrite(t.Context(), s, yard, draftOf("none"))
+	err := tryWrite(briefly(t), s, yard, draftOf("none"))
 	var unavailable *store.UnavailableError
 	var busy *store.BusyError
 	if !errors.As(err, &unavailable) && !errors.As(err, &busy) {

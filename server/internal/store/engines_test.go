@@ -85,9 +85,14 @@ func rawPool(t testing.TB, driver, address string) *sql.DB {
 	return pool
 }
 
+// unhurried is the patience of the stores in the tests: on a loaded machine a
+// write may wait its turn for longer than a caller in a yard would.
+const unhurried = time.Minute
+
 // open opens a store and closes it with the test.
 func (e engine) open(t testing.TB, settings ...store.Setting) *store.Store {
 	t.Helper()
+	settings = append([]store.Setting{store.WithPatience(unhurried)}, settings...)
 	s, err := store.Open(t.Context(), e.address, settings...)
 	if err != nil {
 		t.Fatal(err)

@@ -13,9 +13,15 @@ import (
 	"ribband/server/internal/store"
 )
 
-// waitForNobody is the patience of stores that are made to wait in vain: long
-// enough for a write on a loaded machine, short enough for a test.
-const waitForNobody = 2 * time.Second
+// inVain is how long the tests wait for what will not answer.
+const inVain = time.Second
+
+// briefly is a context for a call that is made to wait in vain.
+func briefly(t *testing.T) context.Context {
+	ctx, cancel := context.WithTimeout(t.Context(), inVain)
+	t.Cleanup(cancel)
+	return ctx
+}
 
 // background is a context without a test.
 func background() context.Context { return context.Background() }
@@ -111,14 +117,14 @@ func TestSilentDatabase(t *testing.T) {
 	relay := newSilence(t, address.Host)
 	address.Host = relay.Addr().String()
 	through := engine{kind: e.kind, address: address.String(), raw: e.raw}
-	s := through.open(t, store.WithPatience(waitForNobody))
+	s := through.open(t)
 	yard := founded(t, s)
 	aJob(t, s, yard)
 
 	relay.set(true)
-	_, read := s.In(yard).Jobs(t.Context(), store.Page{})
-	write := tryWrite(t.Context(), s, yard, draftOf("none"))
-	ping := s.Ping(t.Context())
+	_, read := s.In(yard).Jobs(briefly(t), store.Page{})
+	write := tryWrite(briefly(t), s, yard, draftOf("none"))
+	ping := s.Ping(briefly(t))
 	for what, err := range map[string]error{"read": read, "write": write, "ping": ping} {
 		var unavailable *store.UnavailableError
 		if !errors.As(err, &unavailable) || unavailable.RetryAfter <= 0 {
@@ -127,7 +133,7 @@ func TestSilentDatabase(t *testing.T) {
 	}
 	relay.set(false)
 	for try := 0; ; try++ {
-		err := s.Ping(t.Context())
+		err := s.Ping(briefly(t))
 		if err == nil {
 			break
 		}
@@ -160,6 +166,20 @@ func TestCallerLeft(t *testing.T) {
 		var unavailable *store.UnavailableError
 		if err := tryWrite(late, s, yard, draftOf("none")); !errors.As(err, &unavailable) {
 			t.Errorf("a deadline that had passed gave %v", err)
+		}
+	})
+}
+
+// TestPatience gives a store no time at all.
+func TestPatience(t *testing.T) {
+	engines(t, func(t *testing.T, e engine) {
+		s := e.open(t, store.WithPatience(time.Nanosecond))
+		_, read := s.Yards(t.Context())
+		for what, err := range map[string]error{"read": read, "ping": s.Ping(t.Context()), "write": tryWrite(t.Context(), s, "a", draftOf("none"))} {
+			var unavailable *store.UnavailableError
+			if !errors.As(err, &unavailable) {
+				t.Errorf("%s gave %v", what, err)
+			}
 		}
 	})
 }
