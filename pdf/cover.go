@@ -179,7 +179,7 @@ func (d *document) rangeSentence(o Option) printable {
 	if o.RangeLow.Text == "" && o.RangeHigh.Text == "" {
 		return "No range is stated for this price."
 	}
-	t := "Likely to end between " + d.money(o.RangeLow) + " and " + d.money(o.RangeHigh)
+	t := "The bill is likely to end between " + d.money(o.RangeLow) + " and " + d.money(o.RangeHigh)
 	if note := d.line(o.RangeNote); note != "" && !d.oneNote() {
 		t += ": " + note
 	}

@@ -51,8 +51,9 @@ type Estimate struct {
 	// licensed practice.
 	Deferral string
 
-	// HashText is the short hash of the frozen record, for the foot of each
-	// page; empty for a draft.
+	// HashText is the short hash of the frozen record (12 hexadecimal digits,
+	// say), for the foot of each page, where it is called the fingerprint; what
+	// is too long for its place is cut there. Empty for a draft.
 	HashText string
 	// Signatures are the places to sign, in order; a draft has none in print.
 	Signatures []SignaturePlace
@@ -95,8 +96,8 @@ type Option struct {
 	Gross Amount
 	// RangeLow and RangeHigh bound the likely price, tax included like Gross.
 	RangeLow, RangeHigh Amount
-	// RangeNote says where the range comes from, for example "the yard's own
-	// judgement, not a computed range".
+	// RangeNote says where the range comes from, so that it reads on from "The
+	// range is": "the yard's own judgement, not a computed range".
 	RangeNote string
 	// WeightKg is the net weight of the new timber in kg as decimal text ("212").
 	WeightKg string

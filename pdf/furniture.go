@@ -44,38 +44,44 @@ func (d *document) pageHead(p *composer) {
 	p.across(p.left, p.right, hairline, rule)
 }
 
-// panel is the strip at the foot. Its cells share the width by what they hold;
-// a cell too full is cut short.
+// panel is the framed strip at the foot. Its cells are as wide as what they
+// hold; when that is more than there is, they share the width and are cut short.
 func (d *document) panel(p *composer, number string) {
-	top := p.tall - 62*pt
-	cells := d.panelCells()
-	page := printable(number)
-	pageWidth := p.width(page, smallBold) + 16*pt
-	p.y = top
-	p.across(p.left, p.right, hairline, ink)
-	const deep = 18 * pt
+	const deep, pad = 20 * pt, 9 * pt
+	top := p.tall - 64*pt
 	bottom := top + deep
-	p.put(p.right-p.width(page, smallBold), top+(deep-small.lead)/2+1*pt, page, smallBold)
+	line := func(x1, y1, x2, y2 length) {
+		s := p.sheet()
+		s.strokes = append(s.strokes, strokeMark{x1, y1, x2, y2, hairline, ink})
+	}
+	write := func(x length, t printable, s style) { p.put(x, top+(deep-s.lead)/2, t, s) }
 
-	width := p.right - p.left - pageWidth
+	line(p.left, top, p.right, top)
+	line(p.left, bottom, p.right, bottom)
+	line(p.left, top, p.left, bottom)
+	line(p.right, top, p.right, bottom)
+	page := printable(number)
+	at := p.right - pad - p.width(page, smallBold)
+	write(at, page, smallBold)
+	line(at-pad, top, at-pad, bottom)
+
+	cells := d.panelCells()
+	room := at - pad - p.left
 	var wanted length
 	for _, t := range cells {
-		wanted += p.width(t, small) + 20*pt
+		wanted += p.width(t, small) + 2*pad
 	}
 	x := p.left
-	s := p.sheet()
 	for i, t := range cells {
-		w := p.width(t, small) + 20*pt
-		if wanted > width {
-			w = width / length(len(cells))
+		w := p.width(t, small) + 2*pad
+		if wanted > room {
+			w = room / length(len(cells))
 		}
-		inset := length(0)
-		if i > 0 {
-			inset = 10 * pt
-			s.strokes = append(s.strokes, strokeMark{x, top + 4*pt, x, bottom - 2*pt, hairline, ink})
-		}
-		p.put(x+inset, top+(deep-small.lead)/2+1*pt, p.clip(t, small, w-10*pt-inset), small)
+		write(x+pad, p.clip(t, small, w-2*pad), small)
 		x += w
+		if i < len(cells)-1 {
+			line(x, top, x, bottom)
+		}
 	}
 }
 
@@ -83,7 +89,10 @@ func (d *document) panelCells() []printable {
 	if d.Draft {
 		return []printable{draftWords, d.line(d.Boat.Name)}
 	}
-	cells := []printable{d.reference()}
+	cells := []printable{d.reference(), d.line(d.Boat.Name)}
+	if cells[1] == "" {
+		cells = cells[:1]
+	}
 	if t := d.line(d.IssuedDate); t != "" {
 		cells = append(cells, "issued "+t)
 	}

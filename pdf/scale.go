@@ -87,6 +87,6 @@ func (d *document) scaleWords(end Amount) printable {
 	if len(d.Options) > 1 {
 		which = "Each line runs"
 	}
-	return printable(strings.Join([]string{which, "from nought to", string(d.money(end)) + ";",
+	return printable(strings.Join([]string{which, "from 0 to", string(d.money(end)) + ";",
 		"its heavy part is the likely range, the tall tick the price."}, " "))
 }

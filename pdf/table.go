@@ -59,6 +59,8 @@ const (
 const (
 	wholeLines = 4
 	labelLines = 3
+	// labelAfter is the white below words in the margin.
+	labelAfter = 3 * pt
 )
 
 // count is the number of lines in the row's longest cell.
@@ -175,7 +177,7 @@ func (t *tableRun) heads() {
 	t.ruling(full)
 	t.y += continuedGap
 	t.words(t.label, t.y, labelStyle)
-	t.put(t.left, t.below, "continued", small)
+	t.put(t.left, t.below-labelAfter, "continued", small)
 	t.below += small.lead
 }
 
@@ -185,7 +187,7 @@ func (t *tableRun) words(lines []printable, top length, s style) {
 		t.put(t.left, top, line, s)
 		top += s.lead
 	}
-	t.below = top
+	t.below = top + labelAfter
 }
 
 // chain is the height of row i together with the rows that must stay with it.
@@ -198,7 +200,7 @@ func (t *tableRun) chain(i int) length {
 		}
 		h += next.height()
 	}
-	return max(h, r.before+length(len(r.label))*labelStyle.lead)
+	return max(h, r.before+length(len(r.label))*labelStyle.lead+labelAfter)
 }
 
 // row places row i, turning or splitting as needed.
