@@ -62,6 +62,23 @@ var routes = []route{
 	{get, v1 + "jobs/:job/options/:option/remedies", readers, nil, readRemedies},
 	{put, v1 + "jobs/:job/options/:option/remedies", writers, nil, putRemedies},
 	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures"}, readTakeoff},
+	{get, v1 + "jobs/:job/options/:option/buy-list", readers, []string{"sheet", "version"}, readBuyList},
+
+	{get, v1 + "price-sheets", readers, paged, listSheets},
+	{post, v1 + "price-sheets", writers, nil, makeSheet},
+	{get, v1 + "price-sheets/:sheet", readers, nil, readSheet},
+	{get, v1 + "price-sheets/:sheet/versions/:n", readers, nil, readPrices},
+	{put, v1 + "price-sheets/:sheet/versions/:n", writers, nil, putPrices},
+	{post, v1 + "price-sheets/:sheet/versions/:n/publish", pricers, nil, publishPrices},
+
+	{get, v1 + "jobs/:job/quotes", everyone, paged, listQuotes},
+	{post, v1 + "jobs/:job/quotes", writers, nil, makeQuote},
+	{get, v1 + "quotes/:quote", everyone, nil, readQuote},
+	{post, v1 + "quotes/:quote/revisions", writers, nil, reviseQuote},
+	{get, v1 + "quotes/:quote/revisions/:n", everyone, nil, readRevision},
+	{post, v1 + "quotes/:quote/revisions/:n/issue", writers, nil, issueRevision},
+	{get, v1 + "quotes/:quote/revisions/:n/estimate.pdf", everyone, nil, readEstimate},
+	{get, v1 + "quotes/:quote/revisions/:n/snapshot", readers, nil, readSnapshot},
 
 	{get, v1 + "species", readers, []string{"version"}, readSpecies},
 	{get, v1 + "step-libraries", readers, []string{"version"}, readStepLibrary},

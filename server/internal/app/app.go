@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"time"
 
@@ -31,9 +32,8 @@ type App struct {
 // Work that may be held or done at once. Assumption: a yard has few jobs in hand at a time, and a takeoff's figures
 // are some hundred kilobytes.
 const (
-	takeoffsKept  = 64
-	heavyAtATime  = 2
-	shutInSeconds = 30
+	takeoffsKept = 64
+	heavyAtATime = 2
 )
 
 // New is the service on a store, with its clock and the program's version.
@@ -58,6 +58,24 @@ type Reply[T any] func(T) (store.Answer, error)
 // write runs a change for who under key, which is empty where the operation takes none.
 func (a *App) write(ctx context.Context, who auth.Principal, action string, key Key, change func(context.Context, *store.Tx) (store.Answer, error)) (store.Answer, bool, error) {
 	return a.store.Write(ctx, store.Request{Yard: who.Yard, Actor: who.Actor(), Action: action, Key: key.Text, RequestHash: key.Hash}, change)
+}
+
+// errFresh ends a look for a stored answer that finds none.
+var errFresh = errors.New("no answer is stored")
+
+// replay is the answer stored under key, if there is one: asked before anything is read or computed that may have
+// changed since the answer was given.
+func (a *App) replay(ctx context.Context, who auth.Principal, action string, key Key) (store.Answer, bool, error) {
+	if key == (Key{}) {
+		return store.Answer{}, false, nil
+	}
+	answer, found, err := a.write(ctx, who, action, key, func(context.Context, *store.Tx) (store.Answer, error) {
+		return store.Answer{}, errFresh
+	})
+	if errors.Is(err, errFresh) {
+		return store.Answer{}, false, nil
+	}
+	return answer, found, err
 }
 
 // change is write for what has no key and is told by its result.

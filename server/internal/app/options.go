@@ -12,9 +12,11 @@ import (
 // OptionFields is what people say about an option. Versions of the yard's knowledge that are left out are the newest
 // when the option is made.
 type OptionFields struct {
-	Name        string    `json:"name"`
-	Description string    `json:"description,omitempty"`
-	Versions    *Versions `json:"versions,omitempty"`
+	Name string `json:"name"`
+	// Scope says in plain sentences what is done, Undone what stays undone and what that means: the owner reads both.
+	Scope    []string  `json:"scope,omitempty"`
+	Undone   []string  `json:"undone,omitempty"`
+	Versions *Versions `json:"versions,omitempty"`
 }
 
 // Versions of the yard's knowledge that an option is reckoned with; 0 stands for the newest.
@@ -26,24 +28,26 @@ type Versions struct {
 
 // Option is a named way to do the work, as it is kept.
 type Option struct {
-	ID          string    `json:"id"`
-	N           int64     `json:"-"`
-	Job         string    `json:"job"`
-	Name        string    `json:"name"`
-	Description string    `json:"description,omitempty"`
-	Versions    Versions  `json:"versions"`
-	CreatedAt   time.Time `json:"created_at"`
+	ID        string    `json:"id"`
+	N         int64     `json:"-"`
+	Job       string    `json:"job"`
+	Name      string    `json:"name"`
+	Scope     []string  `json:"scope,omitempty"`
+	Undone    []string  `json:"undone,omitempty"`
+	Versions  Versions  `json:"versions"`
+	CreatedAt time.Time `json:"created_at"`
 }
 
 // optionBody is what the columns do not hold.
 type optionBody struct {
-	Description string   `json:"description,omitempty"`
-	Versions    Versions `json:"versions"`
+	Scope    []string `json:"scope,omitempty"`
+	Undone   []string `json:"undone,omitempty"`
+	Versions Versions `json:"versions"`
 }
 
 func optionOf(r store.Option) (Option, error) {
 	body, err := stored[optionBody]("option", r.Body)
-	return Option{r.ID, r.N, r.JobID, r.Name, body.Description, body.Versions, r.CreatedAt}, err
+	return Option{r.ID, r.N, r.JobID, r.Name, body.Scope, body.Undone, body.Versions, r.CreatedAt}, err
 }
 
 // MakeOption adds an option to a job.
@@ -53,7 +57,8 @@ func (a *App) MakeOption(ctx context.Context, who auth.Principal, job string, ke
 	}
 	var f document.Faults
 	named(&f, "/name", fields.Name)
-	short(&f, "/description", fields.Description, longestText)
+	sentences(&f, "/scope", fields.Scope)
+	sentences(&f, "/undone", fields.Undone)
 	if err := f.Err(); err != nil {
 		return store.Answer{}, err
 	}
@@ -62,7 +67,7 @@ func (a *App) MakeOption(ctx context.Context, who auth.Principal, job string, ke
 		if err != nil {
 			return store.Answer{}, err
 		}
-		body, err := encode("option", optionBody{fields.Description, versions})
+		body, err := encode("option", optionBody{fields.Scope, fields.Undone, versions})
 		if err != nil {
 			return store.Answer{}, err
 		}
@@ -106,6 +111,18 @@ func pinned(ctx context.Context, tx *store.Tx, asked *Versions) (Versions, error
 		}
 	}
 	return out, faults.Err()
+}
+
+// mostSentences is how many an option's scope may have: owners read three.
+const mostSentences = 20
+
+func sentences(f *document.Faults, pointer string, list []string) {
+	if len(list) > mostSentences {
+		f.Add(pointer, "at most "+itoa(mostSentences)+" sentences", "%d are given", len(list))
+	}
+	for i, s := range list {
+		short(f, pointer+"/"+itoa(i), s, longestText)
+	}
 }
 
 // Option reads an option of a job.

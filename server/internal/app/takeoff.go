@@ -43,6 +43,24 @@ func (a *App) takeoff(ctx context.Context, who auth.Principal, o Option) (*worke
 	if err != nil {
 		return nil, err
 	}
+	return a.workOut(ctx, from)
+}
+
+// takeoffOn is the takeoff on the very documents that a basis names.
+func (a *App) takeoffOn(ctx context.Context, who auth.Principal, basis []Source) (*worked, error) {
+	in := a.store.In(who.Yard)
+	var from sources
+	for _, s := range basis {
+		d, err := in.DocumentAt(ctx, s.Kind, s.ID, s.N)
+		if err != nil {
+			return nil, err
+		}
+		from = append(from, d)
+	}
+	return a.workOut(ctx, from)
+}
+
+func (a *App) workOut(ctx context.Context, from sources) (*worked, error) {
 	hash, err := from.hash()
 	if err != nil {
 		return nil, err

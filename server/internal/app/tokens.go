@@ -58,6 +58,9 @@ func (f TokenFields) check(now time.Time) document.Faults {
 // MakeToken makes a token. Its text is handed out apart from the answer that is kept, which never holds it: fresh is
 // false when the key had made one before, whose text nobody can show again.
 func (a *App) MakeToken(ctx context.Context, who auth.Principal, key Key, fields TokenFields, reply Reply[Token]) (made Token, answer store.Answer, fresh bool, err error) {
+	if answer, found, err := a.replay(ctx, who, "make token", key); err != nil || found {
+		return Token{}, answer, false, err
+	}
 	if err := fields.check(a.now()).Err(); err != nil {
 		return Token{}, store.Answer{}, false, err
 	}

@@ -1,0 +1,88 @@
+package app
+
+import (
+	"context"
+	"errors"
+
+	"ribband/pricing/buy"
+	"ribband/pricing/sheet"
+	"ribband/server/internal/auth"
+	"ribband/takeoff"
+	"ribband/takeoff/document"
+	"ribband/takeoff/rules"
+)
+
+// BuyList is what to buy for an option on one version of a price sheet.
+type BuyList struct {
+	Basis     []Source `json:"basis"`
+	BasisHash string   `json:"basis_hash"`
+	Prices    Source   `json:"prices"`
+	buy.List
+}
+
+// BuyList works out what to buy for an option on version n of a sheet.
+func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, sheetID string, n int64) (BuyList, error) {
+	o, err := a.Option(ctx, who, job, option)
+	if err != nil {
+		return BuyList{}, err
+	}
+	d, content, err := a.published(ctx, who, sheetID, n)
+	if err != nil {
+		return BuyList{}, err
+	}
+	w, err := a.takeoff(ctx, who, o)
+	if err != nil {
+		return BuyList{}, err
+	}
+	shop, err := w.shop()
+	if err != nil {
+		return BuyList{}, err
+	}
+	list, err := bought(w.result, content, shop)
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}, list}, err
+}
+
+// shop is how boards are cut, as the rules have it.
+func (w *worked) shop() (buy.Rules, error) {
+	r, faults := rules.Read(w.papers.Rules)
+	return buy.Rules{Kerf: r.Kerf, EndTrim: r.EndTrim}, faults.Err()
+}
+
+// bought is the buy list of a takeoff's needs; too little for sale comes back as a *ComputeError.
+func bought(r takeoff.Result, content sheet.Content, shop buy.Rules) (buy.List, error) {
+	list, err := buy.New(r.Bill.Lines, content, shop)
+	return list, unbuyable(err)
+}
+
+// unbuyable turns what cannot be bought off a sheet into faults that say so.
+func unbuyable(err error) error {
+	var faults document.Faults
+	for _, e := range parts(err) {
+		var boards *buy.ShortBoardsError
+		var packs *buy.ShortPacksError
+		switch {
+		case errors.As(e, &boards):
+			faults.Add("", "more or longer boards of "+boards.Item+" on the price sheet", "%s", boards.Error())
+		case errors.As(e, &packs):
+			faults.Add("", "more of "+packs.Item+" on the price sheet", "%s", packs.Error())
+		default:
+			return err
+		}
+	}
+	if len(faults) == 0 {
+		return err
+	}
+	return &ComputeError{faults}
+}
+
+// parts are the errors joined in err, or err alone.
+func parts(err error) []error {
+	var joined interface{ Unwrap() []error }
+	if errors.As(err, &joined) {
+		return joined.Unwrap()
+	}
+	if err == nil {
+		return nil
+	}
+	return []error{err}
+}

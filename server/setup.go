@@ -1,0 +1,85 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+
+	"ribband/seed"
+	"ribband/server/internal/app"
+	"ribband/server/internal/auth"
+)
+
+// setUp gives an empty database its first yard and says how to get in; with demo it sets the invented yard up, or
+// finds it again.
+func setUp(ctx context.Context, service *app.App, demo bool, address string, out io.Writer) error {
+	if demo {
+		return setUpDemo(ctx, service, address, out)
+	}
+	knowledge, err := seed.LoadKnowledge()
+	if err != nil {
+		return err
+	}
+	token, fresh, err := service.FirstToken(ctx, "Your yard", app.Knowledge(knowledge))
+	if err != nil || !fresh {
+		return err
+	}
+	_, err = fmt.Fprintf(out, `
+A new yard was set up in this database. Its species carry their sources; its steps and rules are invented, so put your
+own in their place before you price a real boat.
+
+The token of its lead, shown this once:
+
+  %s
+
+`, token.Reveal())
+	return err
+}
+
+func setUpDemo(ctx context.Context, service *app.App, address string, out io.Writer) error {
+	demo, err := loadDemo()
+	if err != nil {
+		return err
+	}
+	yard, err := service.SetUpDemo(ctx, demo)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "\n%s. %s\n\nTokens, new with every start; the ones before no longer work:\n\n", demo.Letterhead.Name, demo.Letterhead.Note)
+	for _, role := range auth.Roles() {
+		fmt.Fprintf(out, "  %-11s %s\n", role, yard.Tokens[role].Reveal())
+	}
+	job := address + "/api/v1/jobs/" + yard.Job
+	lead, owner := yard.Tokens[auth.Lead].Reveal(), yard.Tokens[auth.Owner].Reveal()
+	fmt.Fprintf(out, `
+Three things to try:
+
+  What one option needs, with the derivation of every figure:
+    curl -H 'Authorization: Bearer %s' '%s/options/%s/takeoff?figures=true'
+  What to buy for it on the newer prices:
+    curl -H 'Authorization: Bearer %s' '%s/options/%s/buy-list?sheet=%s&version=2'
+  The issued estimate, as the boat's owner gets it:
+    curl -o estimate.pdf -H 'Authorization: Bearer %s' '%s/api/v1/quotes/%s/revisions/1/estimate.pdf'
+
+`, lead, job, yard.Options[0], lead, job, yard.Options[0], yard.Sheet, owner, address, yard.Quote)
+	return nil
+}
+
+// loadDemo is the invented yard as the app takes it.
+func loadDemo() (app.Demo, error) {
+	d, err := seed.Load()
+	if err != nil {
+		return app.Demo{}, err
+	}
+	out := app.Demo{
+		Knowledge:  app.Knowledge(d.Knowledge),
+		Letterhead: app.Letterhead(d.Yard),
+		Job: app.JobFields{Owner: app.Person{Name: d.Job.Owner}, Boat: app.Boat{Name: d.Job.Boat, Description: d.Job.Description},
+			Notation: d.Job.Notation, Currency: d.Job.Currency, OpenedDate: d.Job.OpenedDate},
+		Hull: d.Hull, Frames: d.Frames, SheetName: d.SheetName, Notation: d.Job.Notation, Currency: d.Job.Currency, Prices: d.Prices, Terms: d.Terms,
+	}
+	for _, o := range d.Options {
+		out.Options = append(out.Options, app.DemoOption{Fields: app.OptionFields{Name: o.Name, Scope: o.Scope, Undone: o.Undone}, Remedies: o.Remedies})
+	}
+	return out, nil
+}
