@@ -164,15 +164,18 @@ type Share struct {
 	// Line is the id of the need.
 	Line string `json:"line"`
 	// Kind and Item of what is bought for it; timber by species and grade.
-	Kind   sheet.Kind        `json:"kind"`
-	Item   string            `json:"item"`
-	Driver string            `json:"driver"`
-	Member boat.Member       `json:"member"`
-	Zone   string            `json:"zone,omitempty"`
-	Remedy boat.Remedy       `json:"remedy"`
-	Net    quantity.Quantity `json:"net"`
-	Gross  quantity.Quantity `json:"gross"`
-	Cost   money.Money       `json:"cost"`
+	Kind sheet.Kind `json:"kind"`
+	Item string     `json:"item"`
+	// Species and Grade of timber, as the takeoff names them.
+	Species string            `json:"species,omitempty"`
+	Grade   string            `json:"grade,omitempty"`
+	Driver  string            `json:"driver"`
+	Member  boat.Member       `json:"member"`
+	Zone    string            `json:"zone,omitempty"`
+	Remedy  boat.Remedy       `json:"remedy"`
+	Net     quantity.Quantity `json:"net"`
+	Gross   quantity.Quantity `json:"gross"`
+	Cost    money.Money       `json:"cost"`
 }
 
 // TimberItem is the name under which timber of a species and grade is listed: "white_oak select".

@@ -91,8 +91,8 @@ func (p pricing) material(l *lines, lib step.Library, s buy.Share) error {
 	if !ok {
 		l.at[k] = len(l.list)
 		l.list = append(l.list, Line{
-			Key: k, Step: code, StepName: name, Kind: s.Kind, Item: s.Item, MemberKind: s.Member.Kind, Quantity: s.Net,
-			Gross: &s.Gross, Cost: s.Cost, Needs: []string{s.Line},
+			Key: k, Step: code, StepName: name, Kind: s.Kind, Item: s.Item, Species: s.Species, Grade: s.Grade,
+			MemberKind: s.Member.Kind, Quantity: s.Net, Gross: &s.Gross, Cost: s.Cost, Needs: []string{s.Line},
 		})
 		return nil
 	}

@@ -47,6 +47,8 @@ type OwnerLine struct {
 	Key        string            `json:"key"`
 	Kind       sheet.Kind        `json:"kind"`
 	Item       string            `json:"item"`
+	Species    string            `json:"species,omitempty"`
+	Grade      string            `json:"grade,omitempty"`
 	MemberKind boat.Kind         `json:"member_kind"`
 	Quantity   quantity.Quantity `json:"quantity"`
 	Price      money.Money       `json:"price"`
@@ -72,7 +74,7 @@ func (q Quote) OwnerView() (OwnerQuote, error) {
 				v.Steps = append(v.Steps, OwnerStep{Step: l.Step, Name: l.StepName, Price: money.Zero(q.Currency)})
 			}
 			s := &v.Steps[len(v.Steps)-1]
-			s.Lines = append(s.Lines, OwnerLine{l.Key, l.Kind, l.Item, l.MemberKind, l.Quantity, l.Price})
+			s.Lines = append(s.Lines, OwnerLine{l.Key, l.Kind, l.Item, l.Species, l.Grade, l.MemberKind, l.Quantity, l.Price})
 			var err error
 			if s.Price, err = s.Price.Add(l.Price); err != nil {
 				return OwnerQuote{}, err

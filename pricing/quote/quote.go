@@ -66,12 +66,15 @@ type Option struct {
 // Line is what one step takes of one thing, on members of one kind.
 type Line struct {
 	// Key is step/item/member kind: comparison, repricing and reconciliation match on it.
-	Key        string     `json:"key"`
-	Step       string     `json:"step"`
-	StepName   string     `json:"step_name"`
-	Kind       sheet.Kind `json:"kind"`
-	Item       string     `json:"item"`
-	MemberKind boat.Kind  `json:"member_kind"`
+	Key      string     `json:"key"`
+	Step     string     `json:"step"`
+	StepName string     `json:"step_name"`
+	Kind     sheet.Kind `json:"kind"`
+	Item     string     `json:"item"`
+	// Species and Grade of timber, as the takeoff names them.
+	Species    string    `json:"species,omitempty"`
+	Grade      string    `json:"grade,omitempty"`
+	MemberKind boat.Kind `json:"member_kind"`
 	// Quantity is what the line is counted by: hours, or the net need. Gross, of material only, is what must be had.
 	Quantity quantity.Quantity  `json:"quantity"`
 	Gross    *quantity.Quantity `json:"gross,omitempty"`

@@ -185,5 +185,7 @@ func known() string {
 	return strings.Join(out, ", ")
 }
 
+var escapes = strings.NewReplacer("~", "~0", "/", "~1")
+
 // escape makes a name part of a JSON pointer (RFC 6901).
-func escape(s string) string { return strings.NewReplacer("~", "~0", "/", "~1").Replace(s) }
+func escape(s string) string { return escapes.Replace(s) }
