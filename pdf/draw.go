@@ -3,6 +3,7 @@ package pdf
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"time"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
@@ -31,8 +32,10 @@ func blank(p paper) *gofpdf.Fpdf {
 	doc.SetAutoPageBreak(false, 0)
 	doc.SetMargins(0, 0, 0)
 	doc.SetCellMargin(0)
-	doc.AddUTF8FontFromBytes(family, "", liberationsansregular.TTF)
-	doc.AddUTF8FontFromBytes(family, "B", liberationsansbold.TTF)
+	// The library pads tables in the very bytes it is given, so two documents
+	// written at once must not share them.
+	doc.AddUTF8FontFromBytes(family, "", slices.Clone(liberationsansregular.TTF))
+	doc.AddUTF8FontFromBytes(family, "B", slices.Clone(liberationsansbold.TTF))
 	return doc
 }
 
