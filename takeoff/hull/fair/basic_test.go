@@ -3,6 +3,7 @@ package fair_test
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"ribband/takeoff/hull/fair"
@@ -160,6 +161,14 @@ func TestScrambledPoints(t *testing.T) {
 	jumble[2], jumble[4] = jumble[4], jumble[2]
 	if c, err := fair.Fit(jumble, 1); !errors.As(err, &order) {
 		t.Errorf("a jumble: got %v, %v, want an OrderError", c, err)
+	} else if order.Index < 0 || order.Miss < 75 {
+		t.Errorf("a jumble: %v; want the point named that lies farthest out, 75 mm or more", err)
+	}
+	// A dimension read a foot wrong is named.
+	misread := arc(1000, 0.1, 1.5, 20)
+	misread[8].Y -= 304.8
+	if c, err := fair.Fit(misread, 1); !errors.As(err, &order) || order.Index < 7 || order.Index > 9 {
+		t.Errorf("a foot misread at point 9: got %v, %v", c, err)
 	}
 }
 
@@ -181,6 +190,30 @@ func TestManyPoints(t *testing.T) {
 		const ends = 1.0 // mm, the rounding of the two end points
 		if d := c.Girth() - 1500; math.Abs(d) > ends {
 			t.Errorf("%d points: girth is %.2f mm out", n, d)
+		}
+	}
+}
+
+// A tight bend just below the sheer is read from a scan of many points as well
+// as one amidships.
+func TestManyPointsShowBendsEverywhere(t *testing.T) {
+	for _, place := range []float64{0.06, 0.3, 0.5, 0.7, 0.94} {
+		const girth, radius, turn = 1800.0, 250.0, 0.7
+		c := bent(func(s float64) float64 { return 1.0/4000 + hump(s, place*girth, radius, turn) }, girth, 0.3, 60)
+		var marks []mark
+		for i := range 200 {
+			marks = append(marks, mark{s: girth * float64(i) / 199})
+		}
+		curve, err := fair.Fit(written(c, marks, 0, rand.New(rand.NewPCG(1, 1))), 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, at := curve.Least()
+		t.Logf("bend at %.2f of the girth: least radius %.3f %% out, %.1f mm from its place", place, 100*(r/c.least-1), at-place*girth)
+		const within = 0.02 // straight pieces of curvature over a bend two cells wide
+		near(t, "least radius", r, c.least, within)
+		if math.Abs(at-place*girth) > girth/fair.Cells {
+			t.Errorf("the bend is found at %.0f mm, want %.0f", at, place*girth)
 		}
 	}
 }

@@ -16,8 +16,8 @@ const (
 // descend takes the step to the curve that solve has found, or as much of it
 // as leaves the curve no worse than before. A bend that falls into a wide gap
 // between points can slide to and fro in it; without this the steps would
-// chase it and lose the points on either side.
-func (w *Workspace) descend(square float64) {
+// chase it and lose the points on either side. It returns the part taken.
+func (w *Workspace) descend(square float64) float64 {
 	before := w.merit(square)
 	l, m := &w.line, &w.movement
 	most := 0.0
@@ -31,7 +31,7 @@ func (w *Workspace) descend(square float64) {
 		w.move(part)
 		w.project()
 		if w.merit(square) <= before+worse {
-			return
+			return part
 		}
 		w.line, w.drive = w.kept.line, w.kept.drive
 		copy(w.holds, w.kept.holds)
@@ -39,6 +39,7 @@ func (w *Workspace) descend(square float64) {
 	}
 	w.move(part)
 	w.project()
+	return part
 }
 
 // merit is what the fit makes small for a given roughness squared: the squares

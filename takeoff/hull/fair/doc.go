@@ -10,10 +10,10 @@
 // integral over the girth of the square of the curvature's slope, plus ell^2
 // times the square of the change of that slope, ell a quarter of the girth: a
 // straight line and an arc of a circle cost nothing. How stiff the batten is
-// follows from the points themselves: it is
-// the stiffness under which the written points are most likely (restricted
-// maximum likelihood), given that their error is known to be the grain over
-// the square root of twelve. Nothing is set per boat.
+// follows from the points themselves: it is the stiffness under which the
+// written points are most likely (restricted maximum likelihood), given that
+// their error is known to be the grain over the square root of twelve. Nothing
+// is set per boat.
 //
 // Curvature must never be read from a spline through written points: the
 // rounding of the points goes into the second derivative, and the more points
@@ -35,7 +35,10 @@
 // is rounded off like any other bend. Five points are few: the least radius
 // may then be a quarter too small or more than twice too large, see
 // PlainRange. Fewer than two points in a bend, or two bends close together,
-// may be missed. A least radius at an end of the curve reads high.
+// may be missed, and between few points the batten may swing far outside the
+// boat; Gap tells when. A straight bottom and side joined by an arc read a
+// tenth too tight, which is the safe side. A least radius at an end of the
+// curve reads high, on some shapes low.
 //
 // # Fits in a loop
 //

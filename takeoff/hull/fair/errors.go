@@ -29,15 +29,23 @@ func (e *PointError) Error() string {
 type GrainError struct{ Grain float64 }
 
 func (e *GrainError) Error() string {
-	return fmt.Sprintf("grain is %v mm; it must lie between 0 (exact points) and %g mm", e.Grain, coordinateLimit)
+	return fmt.Sprintf("grain is %v mm; it must lie between 0 (exact points) and %.0f mm", e.Grain, coordinateLimit)
 }
 
 // OrderError says that the points, taken in the order given, do not follow one
-// curve: they double back on themselves or are scattered.
-type OrderError struct{}
+// curve: they double back on themselves, one is badly misread, or they are
+// scattered.
+type OrderError struct {
+	Index int     // the point farthest from the curve, from 0; -1 where no curve was found at all
+	Miss  float64 // how far, mm
+}
 
 func (e *OrderError) Error() string {
-	return "the points do not follow one curve in the order given; give them in order from rabbet to sheer, and split the section at its knuckles"
+	where := "the points do not follow one curve in the order given"
+	if e.Index >= 0 {
+		where = fmt.Sprintf("the points do not follow one curve in the order given: point %d lies %.0f mm off the fairest one", e.Index+1, e.Miss)
+	}
+	return where + "; give them in order from rabbet to sheer, check what was read there, and split the section at its knuckles"
 }
 
 // RangeError says that a section has too few points for any range to be

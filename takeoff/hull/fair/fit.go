@@ -6,11 +6,12 @@ import "math"
 // they have grown to the largest section, Fit allocates nothing but the Curve
 // it returns. The zero value is ready. One goroutine at a time may use it.
 //
-// After a fit it still holds the linear problem about the fitted curve and
-// the cost of every roughness tried.
+// After a fit it still holds the linear problem of the last step, in its
+// reduced form, and the cost of every roughness tried.
 type Workspace struct {
 	pts    []Point // about the first point, in units of the polygon's length
-	sd     float64 // of the written error, same unit
+	grain  float64 // mm
+	sd     float64 // of the written error, in units of the polygon's length
 	length float64 // of the polygon, mm
 	poly   polygon
 	line   line
@@ -19,8 +20,7 @@ type Workspace struct {
 	rows   []float64 // one row of stride a point
 	lever  [knots]float64
 	sums   [stride]float64
-	left   int     // reduced rows that know only of the prior
-	beyond float64 // sum of squares below the triangle
+	left   int // reduced rows that know only of the prior
 	tri    tridiagonal
 	turned []float64 // what those rows ask for, in the tridiagonal frame
 	costs  [roughTried]float64
@@ -62,20 +62,21 @@ func (w *Workspace) Fit(pts []Point, grain float64) (*Curve, error) {
 	}
 	w.project()
 	c := &Curve{}
-	for old := math.Inf(1); c.steps < mostSteps && !c.settled; c.steps++ {
+	old := math.Inf(1)
+	for step := 0; step < mostSteps && !c.settled; step++ {
 		w.relay()
 		w.linear()
 		if !w.reduce() {
-			return nil, &OrderError{}
+			return nil, &OrderError{Index: -1}
 		}
 		w.gram()
 		w.tri.reduce()
 		w.ask()
-		c.rough = w.rough()
-		w.solve(c.rough, &w.movement)
-		w.descend(c.rough)
+		square := w.rough()
+		w.solve(square, &w.movement)
+		part := w.descend(square)
 		now := w.line.greatest(w.holds[0].s, w.holds[len(w.holds)-1].s)
-		c.settled = math.Abs(now-old) <= enough*max(now, straight)
+		c.settled = part == 1 && math.Abs(now-old) <= enough*max(now, straight)
 		old = now
 	}
 	return w.finish(c, pts)
@@ -108,9 +109,16 @@ func (w *Workspace) take(pts []Point, grain float64) error {
 		p := &w.pts[i]
 		p.Y, p.Z = (p.Y-y)/w.length, (p.Z-z)/w.length
 	}
-	w.sd = max(grain/w.length/math.Sqrt(12), exactError)
+	w.grain = grain
+	w.sd = w.written()
 	w.size(n)
 	return nil
+}
+
+// written is the standard deviation of a point written to the grain, which is
+// even over the grain's width, but never less than the cells can follow.
+func (w *Workspace) written() float64 {
+	return max(w.grain/math.Sqrt(12)/w.length, exactError)
 }
 
 func (w *Workspace) size(n int) {

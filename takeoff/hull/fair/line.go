@@ -59,6 +59,16 @@ func (l *line) at(s float64) (y, z, th, k float64) {
 	return l.y[j] + (c1+c2)*d/2, l.z[j] + (s1+s2)*d/2, l.th[j] + d*(k0+dk*d/2), k0 + dk*d
 }
 
+// finite says that every knot has a place, an angle and a curvature.
+func (l *line) finite() bool {
+	for j := range knots {
+		if v := l.k[j] + l.th[j] + l.y[j] + l.z[j]; math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
+}
+
 // foot is the place on a line where a point's normal meets it.
 type foot struct {
 	s, y, z, ty, tz float64 // length, place and unit tangent

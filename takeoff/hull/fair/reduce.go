@@ -6,8 +6,9 @@ import "math"
 // three know of the free movements. The rows below them, those of the prior
 // alone, carry the evidence of how stiff the batten is. Where they are more
 // than the prior has drives they are turned on until the drives stand in a
-// triangle; what the points ask for beneath it no curve can give, and is kept
-// as a sum of squares. So the work grows only in proportion to the points.
+// triangle; what the points ask for beneath it no curve can give, whatever its
+// stiffness, and is left aside. So the work grows only in proportion to the
+// points.
 //
 // It reports whether the points hold the three free movements at all.
 func (w *Workspace) reduce() bool {
@@ -18,17 +19,13 @@ func (w *Workspace) reduce() bool {
 			return false
 		}
 	}
-	w.left, w.beyond = n-free, 0
+	w.left = n - free
 	if w.left <= knots {
 		return true
 	}
 	w.left = knots
 	for c := free; c < asked; c++ {
 		w.reflect(c)
-	}
-	for i := asked; i < n; i++ {
-		v := w.rows[i*stride+asked]
-		w.beyond += v * v
 	}
 	return true
 }

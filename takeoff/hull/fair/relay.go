@@ -31,6 +31,6 @@ func (w *Workspace) relay() {
 		w.holds[i].s = (w.holds[i].s - a) / g
 	}
 	w.length *= g
-	w.sd = max(w.sd/g, exactError)
+	w.sd = w.written()
 	w.project()
 }
