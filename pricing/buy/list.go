@@ -123,8 +123,11 @@ type Packs struct {
 	Lines []string          `json:"lines"`
 	Net   quantity.Quantity `json:"net"`
 	Gross quantity.Quantity `json:"gross"`
-	// Method says how the packs were chosen.
-	Method PackMethod  `json:"method"`
+	// Method says whether one row of the sheet is bought or several.
+	Method PackMethod `json:"method"`
+	// Proven is true when no choice of whole packs off the sheet costs less; false when the search for a cheaper mix
+	// was broken off at its stated limit.
+	Proven bool        `json:"proven"`
 	Bought []PackLot   `json:"bought"`
 	Cost   money.Money `json:"cost"`
 	// Bound is the gross at the cheapest pack's rate: no choice of packs can cost less.
@@ -133,14 +136,14 @@ type Packs struct {
 	LeftOver quantity.Quantity `json:"left_over"`
 }
 
-// PackMethod says how packs were chosen.
+// PackMethod says what packs were chosen.
 type PackMethod string
 
-// The methods. Mixed sizes are not searched for the least cost: one row alone is nearly always what is bought.
+// The methods.
 const (
-	// OneRow: all packs are of the row of the sheet that makes them cheapest, among equals with the least left over.
+	// OneRow: all packs are of one row of the sheet. A row alone is taken unless a mix costs less.
 	OneRow PackMethod = "one_row"
-	// SeveralRows: no row alone has enough for sale; rows are used up in the order of their price for a unit.
+	// SeveralRows: packs of several rows, because that costs less or because no row alone has enough for sale.
 	SeveralRows PackMethod = "several_rows"
 	// NoPacks: nothing is needed.
 	NoPacks PackMethod = "nothing"

@@ -37,7 +37,7 @@ func (g groups) planPacks(n *packNeed, c sheet.Content) (Packs, error) {
 		return Packs{}, err
 	}
 	out := Packs{
-		Item: n.item, Kind: packs[0].item.Kind, Lines: g.ids(n.lines), Net: net, Gross: gross, Method: NoPacks,
+		Item: n.item, Kind: packs[0].item.Kind, Lines: g.ids(n.lines), Net: net, Gross: gross, Method: NoPacks, Proven: true,
 		Bought: []PackLot{}, Cost: money.Zero(c.Currency), Bound: money.Zero(c.Currency), LeftOver: quantity.Zero(n.unit),
 	}
 	if gross.IsZero() {
@@ -47,13 +47,17 @@ func (g groups) planPacks(n *packNeed, c sheet.Content) (Packs, error) {
 	if out.Bound, err = boundPacks(packs, need, c.Currency); err != nil {
 		return Packs{}, err
 	}
-	counts, method, ok := choose(packs, need)
-	if !ok {
+	best, proven := choose(packs, need)
+	if !best.found {
 		return Packs{}, shortPacks(n.item, packs, gross)
 	}
-	out.Method = method
-	if err := out.fill(packs, counts, need); err != nil {
+	out.Proven = proven
+	if err := out.fill(packs, best.counts, need); err != nil {
 		return Packs{}, err
+	}
+	out.Method = SeveralRows
+	if len(out.Bought) == 1 {
+		out.Method = OneRow
 	}
 	return out, nil
 }
@@ -76,54 +80,6 @@ func packsOf(n *packNeed, c sheet.Content) ([]pack, error) {
 		return cmp.Or(a.rate().Cmp(b.rate()), a.holds.Cmp(b.holds), cmp.Compare(a.item.Supplier, b.item.Supplier), cmp.Compare(a.item.Unit, b.item.Unit))
 	})
 	return out, nil
-}
-
-// choose gives how many of each pack: the cheapest row alone, among equals the one that leaves least; or, when none
-// has enough, rows one after another as they are ordered, cheapest for a unit first.
-func choose(packs []pack, need *big.Rat) (counts []int64, m PackMethod, ok bool) {
-	best, bestCost, bestHeld := -1, new(big.Int), new(big.Rat)
-	counts = make([]int64, len(packs))
-	for i, p := range packs {
-		n := max(whole(new(big.Rat).Quo(need, p.holds)), p.least)
-		if n > mostPacks || p.avail >= 0 && n > p.avail {
-			continue
-		}
-		cost := new(big.Int).Mul(big.NewInt(n), big.NewInt(p.price.Minor()))
-		held := new(big.Rat).Mul(p.holds, big.NewRat(n, 1))
-		if d := cost.Cmp(bestCost); best < 0 || d < 0 || d == 0 && held.Cmp(bestHeld) < 0 {
-			best, bestCost, bestHeld = i, cost, held
-			clear(counts)
-			counts[i] = n
-		}
-	}
-	if best >= 0 {
-		return counts, OneRow, true
-	}
-	left := new(big.Rat).Set(need)
-	for i, p := range packs {
-		n := max(whole(new(big.Rat).Quo(left, p.holds)), p.least)
-		if p.avail >= 0 {
-			n = min(n, p.avail)
-		}
-		if left.Sign() <= 0 || n < p.least || n > mostPacks {
-			continue
-		}
-		counts[i] = n
-		left.Sub(left, new(big.Rat).Mul(p.holds, big.NewRat(n, 1)))
-	}
-	return counts, SeveralRows, left.Sign() <= 0
-}
-
-// whole is the least whole number not below r, at most mostPacks + 1.
-func whole(r *big.Rat) int64 {
-	q, rest := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
-	if rest.Sign() > 0 {
-		q.Add(q, big.NewInt(1))
-	}
-	if !q.IsInt64() || q.Int64() > mostPacks {
-		return mostPacks + 1
-	}
-	return q.Int64()
 }
 
 // boundPacks is the need at the lowest rate, rounded up: packs only round it up further.

@@ -174,3 +174,60 @@ func sound(t *rapid.T, g buy.Timber, needs []bill.Line, c sheet.Content, bought 
 		}
 	}
 }
+
+// Against every choice there is, on small needs: no whole packs off the sheet cost less.
+func TestPacksAreTheCheapest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cans, content := drawCans(t)
+		need := rapid.Int64Range(1, 40).Draw(t, "litres")
+		best := int64(-1)
+		var all func(i int, left, cost int64)
+		all = func(i int, left, cost int64) {
+			if left <= 0 && (best < 0 || cost < best) {
+				best = cost
+			}
+			if i == len(cans) {
+				return
+			}
+			for n := int64(0); n <= 43 && (n <= cans[i].avail || cans[i].avail < 0); n++ {
+				if n == 0 || n >= cans[i].least {
+					all(i+1, left-n*cans[i].size, cost+n*cans[i].price*cans[i].size)
+				}
+			}
+		}
+		all(0, need, 0)
+		l, err := buy.New([]bill.Line{goods(1, bill.Glue, "epoxy", "0", fmt.Sprint(need), quantity.Litre)}, content, shop)
+		var short *buy.ShortPacksError
+		if errors.As(err, &short) && best < 0 {
+			return
+		}
+		if err != nil || best < 0 || l.Cost.Minor() != best*100 || !l.Packs[0].Proven || l.Shares[0].Cost != l.Cost {
+			t.Fatalf("%+v for %d L of %+v: %v, the cheapest is %d", l.Packs, need, cans, err, best)
+		}
+	})
+}
+
+// can is a row of the sheet in whole litres, dollars a litre, packs and packs.
+type can struct{ size, price, least, avail int64 }
+
+func drawCans(t *rapid.T) ([]can, sheet.Content) {
+	var cans []can
+	var rows []sheet.Row
+	for i := range rapid.IntRange(1, 3).Draw(t, "rows") {
+		c := can{rapid.Int64Range(1, 12).Draw(t, "size"), rapid.Int64Range(1, 60).Draw(t, "price"), rapid.Int64Range(0, 3).Draw(t, "least"),
+			rapid.Int64Range(-1, 6).Draw(t, "avail")}
+		row := sheet.Row{Item: "epoxy", Kind: "glue", Supplier: fmt.Sprint("C", i), Unit: "LTR", Price: fmt.Sprint(c.price), PackSize: fmt.Sprint(c.size)}
+		if c.least > 0 {
+			row.MinQty = fmt.Sprint(c.least * c.size)
+		}
+		if c.avail >= 0 {
+			row.Available = fmt.Sprint(c.avail)
+		}
+		rows, cans = append(rows, row), append(cans, c)
+	}
+	content, err := sheet.FromRows("USD", notation.Millimetres, rows)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return cans, content
+}
