@@ -135,7 +135,7 @@ func (d *document) coverPrices() {
 			{lines: d.wrap(d.money(o.Gross), style, priceWidth), style: style},
 		}}
 		if i == 0 {
-			r.label, r.group, r.above = d.labelled("The price, tax included"), true, full
+			r.label, r.group, r.above = d.labelled("The price, "+d.taxWords()), true, full
 		}
 		rows = append(rows, r)
 		wide := d.wrap(d.rangeSentence(o), text, d.right-d.body)
@@ -184,6 +184,17 @@ func (d *document) rangeSentence(o Option) printable {
 		t += ": " + note
 	}
 	return t + "."
+}
+
+// taxWords say whether the prices contain tax; an estimate without any tax says
+// so, rather than that nothing is included.
+func (d *document) taxWords() printable {
+	for _, o := range d.Options {
+		if len(o.Taxes) > 0 {
+			return "tax included"
+		}
+	}
+	return "no tax added"
 }
 
 // oneNote reports whether the ranges of all options come from the same source,

@@ -177,14 +177,12 @@ func (s *schedule) totals() []row {
 	net.before = 6 * pt
 	rows := []row{net}
 	for _, x := range s.option.Taxes {
-		rows = append(rows, amount(s.taxWords(x), x.Amount, text))
+		rows = append(rows, amount(s.taxLine(x), x.Amount, text))
 	}
-	if len(s.option.Taxes) == 0 {
-		untaxed := s.row("No tax is added.", text)
-		untaxed.keep, untaxed.before = true, 3*pt
-		rows = append(rows, untaxed)
+	words := printable("Price, no tax added")
+	if len(s.option.Taxes) > 0 {
+		words = "Price, tax included"
 	}
-	words := printable("Price, tax included")
 	if cur := s.line(s.option.Gross.Currency); cur != "" {
 		words += ", " + cur
 	}
@@ -194,8 +192,8 @@ func (s *schedule) totals() []row {
 	return rows
 }
 
-// taxWords names a tax with its rate and what it is charged on.
-func (s *schedule) taxWords(x Tax) printable {
+// taxLine names a tax with its rate and what it is charged on.
+func (s *schedule) taxLine(x Tax) printable {
 	t := s.line(x.Category)
 	if t == "" {
 		t = "Tax"

@@ -56,9 +56,9 @@ func (d *document) aspects() []aspect {
 		}
 	}
 	return []aspect{
-		{"Price, tax included", textBold, one(func(o Option) printable { return d.money(o.Gross) })},
+		{"Price, " + d.taxWords(), textBold, one(func(o Option) printable { return d.money(o.Gross) })},
 		{"Price before tax", text, one(func(o Option) printable { return d.money(o.Net) })},
-		{"Likely range, tax included", text, one(d.rangeWords)},
+		{"Likely range", text, one(d.rangeWords)},
 		{"Time", text, one(func(o Option) printable { return d.line(o.TimeText) })},
 		{"Weight of new timber", text, one(func(o Option) printable {
 			if w := d.line(grouped(o.WeightKg)); w != "" {
@@ -76,9 +76,9 @@ func (d *document) rangeWords(o Option) printable {
 	if o.RangeLow.Text == "" && o.RangeHigh.Text == "" {
 		return "not stated"
 	}
-	t := d.money(o.RangeLow) + " to " + d.money(o.RangeHigh)
+	t := d.money(o.RangeLow) + " to " + d.money(o.RangeHigh) + ", " + d.taxWords()
 	if note := d.line(o.RangeNote); note != "" {
-		t += ", " + note
+		t += ": " + note
 	}
 	return t
 }
