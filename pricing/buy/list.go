@@ -130,7 +130,8 @@ type Packs struct {
 	Proven bool        `json:"proven"`
 	Bought []PackLot   `json:"bought"`
 	Cost   money.Money `json:"cost"`
-	// Bound is the gross at the cheapest pack's rate: no choice of packs can cost less.
+	// Bound: no choice of whole packs can cost less. It is the cost itself where that is proven, and otherwise the
+	// gross at the lowest price for a unit.
 	Bound money.Money `json:"bound"`
 	// LeftOver is what the packs hold beyond the gross, rounded down.
 	LeftOver quantity.Quantity `json:"left_over"`

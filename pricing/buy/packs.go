@@ -55,6 +55,9 @@ func (g groups) planPacks(n *packNeed, c sheet.Content) (Packs, error) {
 	if err := out.fill(packs, best.counts, need); err != nil {
 		return Packs{}, err
 	}
+	if proven {
+		out.Bound = out.Cost
+	}
 	out.Method = SeveralRows
 	if len(out.Bought) == 1 {
 		out.Method = OneRow

@@ -1,0 +1,269 @@
+package reconcile
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"ribband/pricing/money"
+	"ribband/pricing/quote"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/notation"
+	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
+	"golang.org/x/text/unicode/norm"
+)
+
+// Job is what spend must fit.
+type Job struct {
+	Currency money.Currency
+	// OpenedDate is the day before which nothing can have been spent on the job: 2026-03-31. Empty for no such limit.
+	OpenedDate string
+	// Steps are the codes of the yard's steps, to which quote.General is added. Nil leaves steps unchecked.
+	Steps []string
+}
+
+// reader reads rows into entries and collects every fault.
+type reader struct {
+	job   Job
+	out   Import
+	where func(row int, column string) sheet.Fault
+	row   int
+	comma bool
+	// faults of the row being read.
+	faults []sheet.Fault
+	first  map[string]first
+}
+
+// first is the entry that has a name already; row is 0 when it was posted before.
+type first struct {
+	entry Entry
+	row   int
+}
+
+func newReader(job Job, posted []Entry, where func(int, string) sheet.Fault) *reader {
+	r := &reader{job: job, where: where, first: map[string]first{},
+		out: Import{Good: []Numbered{}, Again: []Numbered{}, Bad: []int{}, Faults: []sheet.Fault{}}}
+	for _, e := range posted {
+		r.first[e.ID()] = first{e, 0}
+	}
+	return r
+}
+
+func (r *reader) fault(column, detail, fix string) {
+	f := r.where(r.row, column)
+	f.Detail, f.Fix = detail, fix
+	r.add(f)
+}
+
+func (r *reader) add(f sheet.Fault) { r.faults = append(r.faults, f) }
+
+// settle takes the faults found so far over into the import, by column; none ever moves before an earlier row's.
+func (r *reader) settle() {
+	slices.SortStableFunc(r.faults, func(a, b sheet.Fault) int {
+		return cmp.Compare(slices.Index(Columns, a.Column), slices.Index(Columns, b.Column))
+	})
+	room := min(len(r.faults), MaxFaults-len(r.out.Faults))
+	r.out.Faults = append(r.out.Faults, r.faults[:room]...)
+	r.out.More += len(r.faults) - room
+	r.faults = nil
+}
+
+func (r *reader) done() Import {
+	r.settle()
+	return r.out
+}
+
+// read takes one row.
+func (r *reader) read(row Row) {
+	r.settle()
+	for i, cell := range row.cells() {
+		if r.text(Columns[i], *cell) {
+			*cell = strings.TrimSpace(armed(strings.TrimSpace(norm.NFC.String(*cell))))
+		}
+	}
+	if len(r.faults) > 0 {
+		r.out.Bad = append(r.out.Bad, r.row)
+		return
+	}
+	e := r.entry(row)
+	if len(r.faults) == 0 && r.again(e) {
+		return
+	}
+	if len(r.faults) > 0 {
+		r.out.Bad = append(r.out.Bad, r.row)
+		return
+	}
+	r.first[e.ID()] = first{e, r.row}
+	r.out.Good = append(r.out.Good, Numbered{r.row, e})
+}
+
+// text refuses what no cell may hold.
+func (r *reader) text(column, cell string) bool {
+	trimmed := strings.TrimSpace(cell)
+	switch {
+	case len(cell) > MaxCellBytes:
+		r.fault(column, fmt.Sprintf("the cell has %d bytes", len(cell)), fmt.Sprintf("at most %d bytes", MaxCellBytes))
+	case !utf8.ValidString(cell):
+		r.fault(column, "the cell is not UTF-8 text", "save the table as UTF-8")
+	case strings.ContainsFunc(trimmed, unicode.IsControl):
+		r.fault(column, fmt.Sprintf("the cell %s holds a control character", notation.Quote(trimmed)), "write plain text on one line")
+	default:
+		return true
+	}
+	return false
+}
+
+// entry reads the cells and looks at what they mean together.
+func (r *reader) entry(row Row) Entry {
+	e := Entry{
+		Date: row.Date, Kind: Kind(row.Kind), Supplier: row.Supplier, Document: row.Document, Line: row.Line, Item: row.Item,
+		Description: row.Description, Unit: sheet.Unit(row.Unit), Step: row.Step, Author: row.Author,
+	}
+	r.day(row.Date)
+	if !e.Kind.Known() {
+		r.fault("kind", fmt.Sprintf("kind %s is not known", notation.Quote(row.Kind)), "invoice, credit or hours")
+	}
+	for _, c := range []struct{ column, cell, fix string }{
+		{"supplier", row.Supplier, "write who sent the document; for hours, who worked them"},
+		{"document", row.Document, "write the number of the invoice or credit, or the name of the time sheet"},
+		{"line", row.Line, "write the line of the document; 1 where it has only one"},
+	} {
+		if c.cell == "" {
+			r.fault(c.column, "the cell is empty; supplier, document and line together name an entry", c.fix)
+		}
+	}
+	if r.job.Steps != nil && e.Step != "" && e.Step != quote.General && !slices.Contains(r.job.Steps, e.Step) {
+		r.fault("step", fmt.Sprintf("step %s is not known", notation.Quote(row.Step)), "one of "+r.steps()+", or empty")
+	}
+	r.amounts(&e, row)
+	return e
+}
+
+// steps lists the codes, shortened when there are many.
+func (r *reader) steps() string {
+	const most = 20
+	codes := append(slices.Clone(r.job.Steps[:min(most, len(r.job.Steps))]), quote.General)
+	if n := len(r.job.Steps) - most; n > 0 {
+		return strings.Join(codes, ", ") + fmt.Sprintf(" and %d more", n)
+	}
+	return strings.Join(codes, ", ")
+}
+
+func (r *reader) day(cell string) {
+	const fix = "year-month-day, for example 2026-03-31"
+	if _, err := time.Parse(time.DateOnly, cell); err != nil {
+		r.fault("date", notation.Quote(cell)+" is not a day of the calendar", fix)
+		return
+	}
+	if cell < r.job.OpenedDate {
+		r.fault("date", fmt.Sprintf("%s is before the job was opened on %s", cell, r.job.OpenedDate),
+			"a day from "+r.job.OpenedDate+" on, or the job that this was spent on")
+	}
+}
+
+// amounts reads quantity, amount and tax.
+func (r *reader) amounts(e *Entry, row Row) {
+	c := r.job.Currency
+	same := row.Currency == string(c)
+	if !same {
+		r.fault("currency", fmt.Sprintf("%s is not the currency of the job, which is %s", notation.Quote(row.Currency), c),
+			"write the amount in "+string(c)+"; nothing is exchanged here")
+	}
+	read := func(column, cell string) (money.Money, bool) {
+		d, ok := r.decimal(column, cell)
+		if !ok || !same {
+			return money.Zero(c), false
+		}
+		m, err := money.Exact(d, c)
+		if err != nil {
+			r.fault(column, err.Error(), fmt.Sprintf("at most %d places", c.Digits()))
+			return money.Zero(c), false
+		}
+		return m, true
+	}
+	e.Tax = money.Zero(c)
+	whole := false
+	if row.Amount == "" {
+		r.fault("amount", "the amount is empty", "write the amount without tax, for example 1240.50")
+	} else {
+		e.Amount, whole = read("amount", row.Amount)
+	}
+	if whole && e.Kind == Credit && e.Amount.Sign() >= 0 {
+		r.fault("amount", fmt.Sprintf("a credit of %s does not take anything off", e.Amount), "write it below nothing, for example "+credited(e.Amount))
+		whole = false
+	}
+	if row.Tax != "" {
+		var ok bool
+		if e.Tax, ok = read("tax", row.Tax); ok && whole && e.Tax.Sign()*e.Amount.Sign() < 0 {
+			r.fault("tax", fmt.Sprintf("the tax is %s on an amount of %s", e.Tax, e.Amount), "write amount and tax with the same sign")
+		}
+	}
+	r.quantity(e, row, whole)
+}
+
+func credited(m money.Money) string {
+	if m.IsZero() {
+		return "-120.00"
+	}
+	return m.Neg().String()
+}
+
+// quantity reads quantity and unit; whole says that the amount could be read.
+func (r *reader) quantity(e *Entry, row Row, whole bool) {
+	if row.Unit != "" && !e.Unit.Known() {
+		r.fault("unit", fmt.Sprintf("unit %s is not known", notation.Quote(row.Unit)),
+			"a code of UN/ECE Recommendation 20, for example BFT board foot, C62 piece, LTR litre, KGM kilogram, HUR hour")
+	}
+	if e.Kind == Hours && e.Unit.Known() && e.Unit.Dimension() != sheet.ByTime {
+		r.fault("unit", "hours are not counted by the "+e.Unit.Name(), "HUR, or MIN for minutes")
+	}
+	switch {
+	case row.Quantity == "" && e.Kind == Hours:
+		r.fault("quantity", "hours without a number of hours", "write how many, for example 7.5")
+	case row.Quantity == "" && row.Unit != "":
+		r.fault("quantity", "there is a unit and no quantity", "write how many, or leave the unit empty as well")
+	}
+	if row.Quantity == "" {
+		return
+	}
+	if row.Unit == "" {
+		r.fault("unit", "there is a quantity and no unit", "write its unit, for example BFT, LTR, C62 or HUR")
+	}
+	d, ok := r.decimal("quantity", row.Quantity)
+	if !ok {
+		return
+	}
+	e.Quantity = d
+	switch {
+	case d.IsZero():
+		r.fault("quantity", "the quantity is 0", "leave quantity and unit empty where the document names none")
+	case whole && d.Sign()*e.Amount.Sign() < 0:
+		r.fault("quantity", fmt.Sprintf("the quantity is %s and the amount %s", d, e.Amount),
+			"write both with the same sign; where only money is taken off, leave quantity and unit empty")
+	}
+}
+
+// decimal reads a number within the limits of exact input; it may be below nothing.
+func (r *reader) decimal(column, cell string) (decimal.Decimal, bool) {
+	text := cell
+	if strings.Count(cell, ",") == 1 && !strings.Contains(cell, ".") {
+		if !r.comma {
+			r.fault(column, fmt.Sprintf("%s has a decimal comma, which is read only in a table parted by semicolons or tabs",
+				notation.Quote(cell)), "write a decimal point, for example 12.50")
+			return decimal.Zero, false
+		}
+		text = strings.Replace(cell, ",", ".", 1)
+	}
+	d, err := quantity.ParseDecimal(text)
+	if err != nil {
+		r.fault(column, err.Error(), "write for example 12.50, without currency sign or thousands mark")
+		return decimal.Zero, false
+	}
+	return d, true
+}
