@@ -174,18 +174,6 @@ func ordinal(i int) printable {
 	return printable(strconv.Itoa(i + 1))
 }
 
-// rangeSentence says between which prices the work is likely to end and who says so.
-func (d *document) rangeSentence(o Option) printable {
-	if o.RangeLow.Text == "" && o.RangeHigh.Text == "" {
-		return "No range is stated for this price."
-	}
-	t := "The bill is likely to end between " + d.money(o.RangeLow) + " and " + d.money(o.RangeHigh)
-	if note := d.line(o.RangeNote); note != "" && !d.oneNote() {
-		t += ": " + note
-	}
-	return t + "."
-}
-
 // taxWords say whether the prices contain tax; an estimate without any tax says
 // so, rather than that nothing is included.
 func (d *document) taxWords() printable {
@@ -197,31 +185,6 @@ func (d *document) taxWords() printable {
 	return "no tax added"
 }
 
-// oneNote reports whether the ranges of all options come from the same source,
-// which is then said once below them.
-func (d *document) oneNote() bool {
-	for _, o := range d.Options {
-		if o.RangeNote != d.Options[0].RangeNote {
-			return false
-		}
-	}
-	return true
-}
-
-// rangeLegend says where the ranges come from and how to read the scales.
-func (d *document) rangeLegend(end Amount, drawn bool) printable {
-	var said printable
-	if len(d.Options) > 0 && d.oneNote() {
-		if note := d.line(d.Options[0].RangeNote); note != "" {
-			said = "The range is " + note + "."
-		}
-	}
-	if drawn {
-		said += " " + d.scaleWords(end)
-	}
-	return said
-}
-
 // coverClose says how long the prices hold and what they are.
 func (d *document) coverClose() []row {
 	var rows []row
@@ -231,50 +194,4 @@ func (d *document) coverClose() []row {
 		rows = append(rows, d.entry("Validity", text, "The prices hold until "+d.ValidUntilDate+", for the work described here.")...)
 	}
 	return append(rows, d.entry("Note", text, d.Yard.Note)...)
-}
-
-// place is a section and the sheet it begins on, counted from 1.
-type place struct {
-	title printable
-	page  int
-}
-
-// places lists the sections laid out so far, the cover left out.
-func (d *document) places() []place {
-	var out []place
-	for i, s := range d.sheets {
-		for _, b := range s.bookmarks {
-			if b.level == 0 {
-				out = append(out, place{b.title, i + 1})
-			}
-		}
-	}
-	return out[1:]
-}
-
-// maxContents is the longest list of contents that helps.
-const maxContents = 20
-
-// contents says on which page each section begins.
-func (d *document) contents() {
-	columns := []column{
-		{x: d.body, w: d.right - d.body - 40*pt},
-		{x: d.right - 40*pt, w: 40 * pt, right: true},
-	}
-	var rows []row
-	if len(d.known) > maxContents {
-		return
-	}
-	for _, p := range d.known {
-		rows = append(rows, row{cells: []cell{
-			{lines: d.wrap(p.title, text, columns[0].w), style: text},
-			{lines: []printable{printable("page\u00a0" + strconv.Itoa(p.page))}, style: text},
-		}})
-	}
-	for i := range rows {
-		rows[i].keep = i > 0
-	}
-	if len(rows) > 0 {
-		d.table(table{columns: columns, rows: d.group("What follows", rows)})
-	}
 }

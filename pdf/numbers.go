@@ -49,12 +49,6 @@ func grouped(s string) string {
 	return b.String()
 }
 
-// isZero reports whether s is a decimal of value nought.
-func isZero(s string) bool {
-	_, whole, fraction, ok := decimal(s)
-	return ok && strings.Trim(whole+fraction, "0") == ""
-}
-
 // figure prints the number of an amount, without its currency.
 func (c *composer) figure(a Amount) printable {
 	return c.line(grouped(a.Text))

@@ -71,18 +71,6 @@ func (d *document) aspects() []aspect {
 	}
 }
 
-// rangeWords is the range and where it comes from, for a column.
-func (d *document) rangeWords(o Option) printable {
-	if o.RangeLow.Text == "" && o.RangeHigh.Text == "" {
-		return "not stated"
-	}
-	t := d.money(o.RangeLow) + " to " + d.money(o.RangeHigh) + ", " + d.taxWords()
-	if note := d.line(o.RangeNote); note != "" {
-		t += ": " + note
-	}
-	return t
-}
-
 // beside sets two or three options in columns.
 func (d *document) beside() {
 	n := length(len(d.Options))
