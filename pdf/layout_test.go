@@ -116,6 +116,16 @@ func pageOf(all [][]string, word string) int {
 	})
 }
 
+// A number broken over two lines would be read as two.
+func TestLongestNumbersStayWhole(t *testing.T) {
+	all := pages(t, written(t, wide()))
+	for _, want := range []string{"999,999,999,999.999999", "−999,999,999,999.99", "123,456,789,012.34"} {
+		if !slices.ContainsFunc(all, func(lines []string) bool { return slices.Contains(lines, want) }) {
+			t.Errorf("%s is not printed on one line", want)
+		}
+	}
+}
+
 func TestContentsNameTheRightPages(t *testing.T) {
 	for _, e := range []pdf.Estimate{demo(), withOptions(3), withOptions(5), withLines(700)} {
 		all := pages(t, written(t, e))

@@ -61,7 +61,7 @@ func (d *document) lineColumns() ([]column, tails) {
 	}
 	// A number's tail may stand under a longer head: both need their room.
 	amount = min(amount+t.amount/2, body*34/100)
-	quantity = min(quantity+t.quantity/2, body*20/100)
+	quantity = min(quantity+t.quantity/2, body*24/100)
 	unit = min(unit, body*16/100)
 	const between = 12 * pt
 	columns := make([]column, 4)
@@ -117,6 +117,10 @@ func (s *schedule) heads() row {
 // number is a cell whose decimal mark stands below that of its column.
 func (s *schedule) number(col int, t printable, st style, tail length) cell {
 	w := s.columns[col].w
+	if s.width(t, st) > w {
+		// The longest quantities there are fit in the smaller size, unbroken.
+		st.size, st.lead = small.size, small.lead
+	}
 	c := cell{lines: s.wrap(t, st, w), style: st}
 	if inset := tail - s.tail(t, st); len(c.lines) == 1 && inset > 0 && s.width(t, st)+inset <= w {
 		c.inset = inset
