@@ -35,9 +35,10 @@ type reader struct {
 	where func(row int, column string) sheet.Fault
 	row   int
 	comma bool
-	// faults of the row being read.
-	faults []sheet.Fault
-	first  map[string]first
+	// faults of the row being read, and its columns that hold no text at all, which are not judged twice.
+	faults  []sheet.Fault
+	spoiled map[string]bool
+	first   map[string]first
 }
 
 // first is the entry that has a name already; row is 0 when it was posted before.
@@ -56,6 +57,9 @@ func newReader(job Job, posted []Entry, where func(int, string) sheet.Fault) *re
 }
 
 func (r *reader) fault(column, detail, fix string) {
+	if r.spoiled[column] {
+		return
+	}
 	f := r.where(r.row, column)
 	f.Detail, f.Fix = detail, fix
 	r.add(f)
@@ -82,16 +86,17 @@ func (r *reader) done() Import {
 // read takes one row.
 func (r *reader) read(row Row) {
 	r.settle()
+	spoiled := map[string]bool{}
 	for i, cell := range row.cells() {
 		if r.text(Columns[i], *cell) {
 			*cell = strings.TrimSpace(armed(strings.TrimSpace(norm.NFC.String(*cell))))
+			continue
 		}
+		*cell, spoiled[Columns[i]] = "", true
 	}
-	if len(r.faults) > 0 {
-		r.out.Bad = append(r.out.Bad, r.row)
-		return
-	}
+	r.spoiled = spoiled
 	e := r.entry(row)
+	r.spoiled = nil
 	if len(r.faults) == 0 && r.again(e) {
 		return
 	}
