@@ -41,13 +41,13 @@ func (e *UnmeasuredError) Error() string {
 // species without a value that is needed by *timber.MissingValueError. What cannot be built comes back as faults in
 // the bill.
 func Run(b Basis) (Result, error) {
-	shapes, err := b.shapes()
+	shapes, warnings, err := b.shapes()
 	if err != nil {
 		return Result{}, err
 	}
 	t := derivation.NewTable()
 	out := Result{
-		Bill:   bill.Bill{Lines: []bill.Line{}, Measures: []bill.Measure{}, Faults: []bill.Fault{}},
+		Bill:   bill.Bill{Lines: []bill.Line{}, Measures: []bill.Measure{}, Faults: []bill.Fault{}, Warnings: []bill.Warning{}},
 		Frames: make([]frame.Measures, len(b.Frames)),
 	}
 	var weights []derivation.Input
@@ -68,6 +68,7 @@ func Run(b Basis) (Result, error) {
 		out.Bill.Lines = append(out.Bill.Lines, r.Lines...)
 		out.Bill.Measures = append(out.Bill.Measures, r.Measures...)
 		out.Bill.Faults = append(out.Bill.Faults, r.Faults...)
+		out.Bill.Warnings = append(out.Bill.Warnings, warnings[i]...)
 		weights = append(weights, t.Ref("W", r.WeightFigure))
 	}
 	if err := b.work(&out, t); err != nil {
@@ -111,9 +112,9 @@ func (b Basis) work(out *Result, t *derivation.Table) error {
 	return nil
 }
 
-// shapes of all frames, in their order.
-func (b Basis) shapes() ([]frame.Shape, error) {
-	out := make([]frame.Shape, len(b.Frames))
+// shapes of all frames, in their order, with what is doubtful about each.
+func (b Basis) shapes() ([]frame.Shape, [][]bill.Warning, error) {
+	out, warnings := make([]frame.Shape, len(b.Frames)), make([][]bill.Warning, len(b.Frames))
 	forward, aft := b.Hull.Reach()
 	outside := &UnmeasuredError{Forward: forward, Aft: aft}
 	for i, f := range b.Frames {
@@ -124,16 +125,17 @@ func (b Basis) shapes() ([]frame.Shape, error) {
 			continue
 		}
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", f.Member(), err)
+			return nil, nil, fmt.Errorf("%s: %w", f.Member(), err)
 		}
 		if out[i], err = shape(s, f.Moulded.InexactFloat64()); err != nil {
-			return nil, fmt.Errorf("%s: %w", f.Member(), err)
+			return nil, nil, fmt.Errorf("%s: %w", f.Member(), err)
 		}
+		warnings[i] = doubts(s, f.Member())
 	}
 	if len(outside.Members) > 0 {
-		return nil, outside
+		return nil, nil, outside
 	}
-	return out, nil
+	return out, warnings, nil
 }
 
 // shape is what a frame moulded so deep sees of the hull's section.

@@ -14,6 +14,7 @@ type Bill struct {
 	Lines    []Line    `json:"lines"`
 	Measures []Measure `json:"measures"`
 	Faults   []Fault   `json:"faults"`
+	Warnings []Warning `json:"warnings"`
 }
 
 // Line is one need of one member.
@@ -98,6 +99,16 @@ type Fault struct {
 	Detail string `json:"detail"`
 	Limit  *Limit `json:"limit,omitempty"`
 	// Fix says what would do.
+	Fix string `json:"fix"`
+}
+
+// Warning is something that can be built as it stands, but rests on too little: it stops nothing and must be read.
+type Warning struct {
+	// Code is stable: "bend_not_shown", "curve_not_settled".
+	Code   string       `json:"code"`
+	Member *boat.Member `json:"member,omitempty"`
+	Detail string       `json:"detail"`
+	// Fix says what to measure.
 	Fix string `json:"fix"`
 }
 

@@ -27,11 +27,21 @@ type Section struct {
 	Straight bool
 	// Doubtful says that a fair curve it rests on did not settle, so its bends may be off by more than their range.
 	Doubtful bool
+	// Unshown are the bends of those stations that their points do not show: drawn by the batten, they may be much
+	// tighter or much easier, and the girth with them.
+	Unshown []Unshown
 
 	surface *surface
 	one     int       // the station it lies at, or -1
 	weight  []float64 // of every station, when it lies at none
 	row     row
+}
+
+// Unshown is a bend between points too far apart to show it. One more point at Mid, mm along the station's girth from
+// the rabbet, would tell most.
+type Unshown struct {
+	Station int
+	Mid     float64
 }
 
 // OutsideError: a place forward of the first station or aft of the last, where nothing was measured.
@@ -73,6 +83,9 @@ func (s *Section) rests(h *Hull, first, last int) (radius, girth fair.Range) {
 	for i := first; i <= last; i++ {
 		s.Near = append(s.Near, h.stations[i].No)
 		s.Doubtful = s.Doubtful || !f.curves[i].Settled()
+		if g := f.curves[i].Gap(); g.Turn > fair.Unresolved {
+			s.Unshown = append(s.Unshown, Unshown{h.stations[i].No, g.Mid})
+		}
 		if f.radius[i].High*f.radius[widest].Low > f.radius[widest].High*f.radius[i].Low {
 			widest = i
 		}
