@@ -1,0 +1,130 @@
+package buy
+
+import (
+	"slices"
+	"strings"
+
+	"ribband/pricing/money"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
+
+	"github.com/shopspring/decimal"
+)
+
+// PriceMove is one board or pack of a buy list at the prices of two sheets.
+type PriceMove struct {
+	// Label of the board or pack with its supplier, Lines the needs it serves.
+	Label string
+	Lines []string
+	// Old and New are what one piece costs. Where the other sheet has no such board or pack, Gone is true and New is
+	// the old price.
+	Old, New money.Money
+	Gone     bool
+}
+
+// SharesAt is what each need would cost if the same boards and packs were bought at the prices of another sheet: the
+// part of a change that is prices alone. L is the buy list of the needs off from. What to does not sell stays at the
+// old price. Boards are matched by species, grade, sizes and supplier, packs by item, supplier, size and unit; whether
+// enough of them is for sale does not count here.
+//
+// A *NeedError when the list is not that of the needs, a *money.MixedError when the sheets differ in currency.
+func (l List) SharesAt(needs []bill.Line, from, to sheet.Content, r Rules) ([]Share, []PriceMove, error) {
+	g, err := group(needs, r)
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(g.timber) != len(l.Timber) || len(g.packs) != len(l.Packs) {
+		return nil, nil, &NeedError{"", "the buy list is not that of the needs"}
+	}
+	if from.Currency != to.Currency {
+		return nil, nil, &money.MixedError{Left: from.Currency, Right: to.Currency}
+	}
+	out := List{Currency: l.Currency, Cost: money.Zero(l.Currency), Bound: money.Zero(l.Currency), Shares: make([]Share, len(needs))}
+	var moves []PriceMove
+	for i, t := range l.Timber {
+		cost := t.Cost
+		for _, b := range t.Boards {
+			move := PriceMove{b.Offer, t.Lines, b.Price, b.Price, true}
+			if move.New, move.Gone, err = boardAt(t, b, from, to); err != nil {
+				return nil, nil, err
+			}
+			if cost, err = moved(cost, move, b.Count); err != nil {
+				return nil, nil, err
+			}
+			moves = append(moves, move)
+		}
+		item := TimberItem(t.Species, t.Grade)
+		if err := out.add(g, g.timber[i].lines, sheet.Timber, item, cost, money.Zero(l.Currency)); err != nil {
+			return nil, nil, err
+		}
+	}
+	for i, p := range l.Packs {
+		cost := p.Cost
+		for _, b := range p.Bought {
+			move := PriceMove{packLabel(p.Item, b), p.Lines, b.Price, b.Price, true}
+			if move.New, move.Gone, err = packAt(p, b, to); err != nil {
+				return nil, nil, err
+			}
+			if cost, err = moved(cost, move, b.Count); err != nil {
+				return nil, nil, err
+			}
+			moves = append(moves, move)
+		}
+		if err := out.add(g, g.packs[i].lines, p.Kind, p.Item, cost, money.Zero(l.Currency)); err != nil {
+			return nil, nil, err
+		}
+	}
+	return out.Shares, moves, nil
+}
+
+// moved is the cost of a group once so many of its pieces cost what they do on the other sheet.
+func moved(cost money.Money, m PriceMove, count int64) (money.Money, error) {
+	each, err := m.New.Sub(m.Old)
+	if err != nil {
+		return money.Money{}, err
+	}
+	all, err := each.Times(decimal.NewFromInt(count), money.HalfUp)
+	if err != nil {
+		return money.Money{}, err
+	}
+	return cost.Add(all)
+}
+
+func packLabel(item string, b PackLot) string {
+	label := item + " " + b.PackSize + " " + string(b.Unit)
+	if b.Supplier != "" {
+		label += ", " + b.Supplier
+	}
+	return label
+}
+
+// boardAt is what the board costs on the other sheet, which may write its sizes otherwise.
+func boardAt(t Timber, b Boards, from, to sheet.Content) (price money.Money, gone bool, err error) {
+	old := from.Boards(t.Species, t.Grade)
+	i := slices.IndexFunc(old, func(it sheet.Item) bool { return id(it) == b.Offer })
+	if i < 0 {
+		return b.Price, true, nil
+	}
+	for _, it := range to.Boards(t.Species, t.Grade) {
+		if it.Thickness.MM().Equal(old[i].Thickness.MM()) && it.Width.MM().Equal(old[i].Width.MM()) &&
+			it.StockLength.MM().Equal(old[i].StockLength.MM()) && strings.EqualFold(it.Supplier, old[i].Supplier) {
+			price, err = it.PiecePrice(to.Currency)
+			return price, false, err
+		}
+	}
+	return b.Price, true, nil
+}
+
+func packAt(p Packs, b PackLot, to sheet.Content) (price money.Money, gone bool, err error) {
+	for _, it := range to.Item(p.Item) {
+		size := it.PackSize
+		if size.IsZero() {
+			size = decimal.NewFromInt(1)
+		}
+		if size.String() == b.PackSize && it.Unit == b.Unit && strings.EqualFold(it.Supplier, b.Supplier) {
+			price, err = it.PiecePrice(to.Currency)
+			return price, false, err
+		}
+	}
+	return b.Price, true, nil
+}
