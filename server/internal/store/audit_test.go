@@ -2,7 +2,11 @@ package store_test
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/hex"
 	"errors"
+	"fmt"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -92,6 +96,46 @@ func TestAuditChain(t *testing.T) {
 			case c.n != 0 && (!errors.As(err, &broken) || broken.N != c.n):
 				t.Errorf("%s at entry %d: %v", c.name, c.n, err)
 			}
+		}
+	})
+}
+
+// TestAuditForgedWhole edits an entry and works its hash out anew, as someone who
+// knows how may: the next entry no longer follows. The hash is worked out here
+// apart from the code that is tested.
+func TestAuditForgedWhole(t *testing.T) {
+	engines(t, func(t *testing.T, e engine) {
+		s := e.open(t)
+		yard := founded(t, s)
+		for n := range 4 {
+			put(t, s, yard, "counter", fmt.Sprint(n), "0", store.Absent)
+		}
+		raw := e.raw(t)
+		disarm(t, e, raw, "audit")
+		var n, at int64
+		var token, role, name, action, key, previous, hash string
+		var changes []byte
+		if err := raw.QueryRow("SELECT n, at, token_id, role, name, action, key, changes, previous, hash FROM audit WHERE n = 3").
+			Scan(&n, &at, &token, &role, &name, &action, &key, &changes, &previous, &hash); err != nil {
+			t.Fatal(err)
+		}
+		work := func(name string) string {
+			sum := sha256.New()
+			for _, text := range []string{yard, fmt.Sprint(n), fmt.Sprint(at), token, role, name, action, key, string(changes), previous} {
+				fmt.Fprintf(sum, "%s%s", binary.BigEndian.AppendUint64(nil, uint64(len(text))), text)
+			}
+			return hex.EncodeToString(sum.Sum(nil))
+		}
+		if work(name) != hash {
+			t.Fatalf("entry 3 hashes to %s, stored is %s", work(name), hash)
+		}
+		if _, err := raw.Exec("UPDATE audit SET name = 'somebody else', hash = '" + work("somebody else") + "' WHERE n = 3"); err != nil {
+			t.Fatal(err)
+		}
+		_, _, err := s.In(yard).VerifyAudit(t.Context())
+		var broken *store.AuditError
+		if !errors.As(err, &broken) || broken.N != 4 {
+			t.Errorf("a forged entry 3 gave %v", err)
 		}
 	})
 }

@@ -1,11 +1,15 @@
 package store_test
 
 import (
+	"bytes"
+	"context"
 	"database/sql"
 	"errors"
+	"fmt"
 	"os"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	modernc "modernc.org/sqlite"
 
 	"ribband/server/internal/store"
@@ -96,4 +100,39 @@ func TestWriterElsewhere(t *testing.T) {
 		t.Fatal(err)
 	}
 	aJob(t, s, yard)
+}
+
+// TestDiskFull lets the file grow no further: the engine's own limit on pages
+// fails with the same code as a full disk (sqlite.org/rescode.html, SQLITE_FULL).
+func TestDiskFull(t *testing.T) {
+	e := liteEngine(t)
+	s := e.open(t)
+	yard := founded(t, s)
+	raw := e.raw(t)
+	limit := func(pages int) {
+		t.Helper()
+		if _, err := s.Pools()[0].Exec(fmt.Sprintf("PRAGMA max_page_count = %d", pages)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	big := func(ctx context.Context, tx *store.Tx) error {
+		_, err := tx.PutDocument(ctx, store.Document{Kind: "hull", ID: "h", Schema: 1, Body: bytes.Repeat([]byte("1 "), 1<<20)}, store.Absent)
+		return err
+	}
+	limit(1) // the engine takes no less than the file has
+	before := counts(t, e, raw)
+	err := tryWrite(t.Context(), s, yard, big)
+	var full *store.UnavailableError
+	if !errors.As(err, &full) {
+		t.Errorf("a full disk gave %v", err)
+	}
+	if diff := cmp.Diff(before, counts(t, e, raw)); diff != "" {
+		t.Errorf("a full disk left a trace:\n%s", diff)
+	}
+	limit(1 << 30)
+	write(t, s, yard, big)
+	var sound string
+	if err := raw.QueryRow("PRAGMA integrity_check").Scan(&sound); err != nil || sound != "ok" {
+		t.Errorf("the file is %q, %v", sound, err)
+	}
 }

@@ -47,7 +47,8 @@ type Setting func(*Store)
 func WithClock(now func() time.Time) Setting { return func(s *Store) { s.now = now } }
 
 // WithEntropy makes the store take the random part of identifiers from r, for
-// tests that compare whole documents. It must never run dry.
+// tests that compare whole documents. It must never run dry, and take several
+// readers at once where several yards are written to.
 func WithEntropy(r io.Reader) Setting { return func(s *Store) { s.entropy = r } }
 
 // WithPatience sets how long one read or one write may take, its tries included,
