@@ -138,7 +138,7 @@ func Estimate(options []OptionInput, c sheet.Content, shop buy.Rules, t Terms) (
 
 // Price prices the options on the sheet. The buy lists must be off the same sheet.
 //
-// Document.Faults when the terms do not hold; a *sheet.MissingPriceError naming every trade without a rate at once;
+// A document.Faults when the terms do not hold; a *sheet.MissingPriceError naming every trade without a rate at once;
 // a *BasisError when options, sheet and buy lists do not go together.
 func Price(options []OptionInput, c sheet.Content, t Terms) (Quote, error) {
 	read, err := t.read()
