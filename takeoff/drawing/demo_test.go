@@ -1,0 +1,90 @@
+package drawing_test
+
+import (
+	"testing"
+
+	"ribband/seed"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/drawing"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/timber"
+)
+
+// demo is the invented boat, read and faired.
+type demo struct {
+	sheet   drawing.Sheet
+	offsets *hull.Offsets
+	hull    *hull.Hull
+	frames  []frame.Frame
+	options []seed.Option
+	species timber.Catalogue
+}
+
+func loadDemo(t testing.TB) demo {
+	t.Helper()
+	d, err := seed.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	offsets, faults := hull.Read(&d.Hull)
+	if len(faults) > 0 {
+		t.Fatal(faults[0])
+	}
+	h, err := offsets.Fit()
+	if err != nil {
+		t.Fatal(err)
+	}
+	frames, wrong := frame.Read(d.Frames)
+	if len(wrong) > 0 {
+		t.Fatal(wrong)
+	}
+	return demo{
+		sheet:   drawing.Sheet{Boat: d.Job.Boat, Date: d.Job.OpenedDate, Revision: "1", Note: d.Job.Description},
+		offsets: offsets, hull: h, frames: frames, options: d.Options, species: d.Species,
+	}
+}
+
+// on the sheet laid out for a width.
+func (d demo) on(width float64) drawing.Sheet {
+	s := d.sheet
+	s.Width = width
+	return s
+}
+
+func (d demo) bodyPlan(width float64) drawing.BodyPlan {
+	return drawing.BodyPlan{Sheet: d.on(width), Offsets: d.offsets, Hull: d.hull}
+}
+
+// framePlan of the demo's option with that index.
+func (d demo) framePlan(t testing.TB, width float64, option int) drawing.FramePlan {
+	t.Helper()
+	choices, faults := frame.ReadRemedies(d.options[option].Remedies, d.frames, d.species)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	return drawing.FramePlan{
+		Sheet: d.on(width), Option: d.options[option].Name, Notation: d.offsets.Notation,
+		Frames: d.frames, Hull: d.hull, Work: drawing.WorkOf(choices),
+	}
+}
+
+// mixedPlan has every remedy on it, scarfs of known and of unknown length among them.
+func (d demo) mixedPlan(width float64) drawing.FramePlan {
+	work := map[boat.Member]drawing.Work{}
+	for i, f := range d.frames {
+		switch i % 7 {
+		case 1:
+			work[f.Member()] = drawing.Work{Remedy: boat.ReplaceLaminated}
+		case 2:
+			work[f.Member()] = drawing.Work{Remedy: drawing.ScarfIn, From: 300, To: 900}
+		case 3:
+			work[f.Member()] = drawing.Work{Remedy: drawing.Sister}
+		case 4:
+			work[f.Member()] = drawing.Work{Remedy: "not_yet_heard_of"}
+		case 5:
+			work[f.Member()] = drawing.Work{Remedy: drawing.ReplaceSteamed}
+		}
+	}
+	return drawing.FramePlan{Sheet: d.on(width), Notation: d.offsets.Notation, Frames: d.frames, Hull: d.hull, Work: work}
+}

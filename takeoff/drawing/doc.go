@@ -1,0 +1,11 @@
+// Package drawing draws a boat as a draughtsman does: her body plan, and the plan of her frames with what is to be
+// done to each. A drawing comes as a display list and, for those who do not see it or want the figures, the same data
+// as a table. Nothing here reads a clock: date and revision are given.
+//
+// # Conventions
+//
+// In the body plan the fore body stands right of the centreline and the after body left of it, stations numbered from
+// forward; where port and starboard differ there are two plans, one a side. In plan the bow is to the right, port
+// above and starboard below. Sections and sheer are full lines, waterlines and buttocks fine, the centreline is
+// chain-dotted. Lengths are true to scale; nothing is drawn where nothing was measured.
+package drawing

@@ -1,0 +1,248 @@
+package drawing
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/draw"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/notation"
+)
+
+// Work is what is to be done to one frame on one side. From and To bound a part of it along the girth from the
+// rabbet, mm; both are 0 where it concerns the whole frame or the part is not known.
+type Work struct {
+	Remedy   boat.Remedy
+	From, To float64
+}
+
+// WorkOf is the remedies of an option as work on whole frames.
+func WorkOf(choices map[boat.Member]frame.Choice) map[boat.Member]Work {
+	out := make(map[boat.Member]Work, len(choices))
+	for m, c := range choices {
+		out[m] = Work{Remedy: c.Remedy}
+	}
+	return out
+}
+
+// FramePlan is the frames of a boat seen from above, each in its place with what is to be done to it.
+type FramePlan struct {
+	Sheet Sheet
+	// Option is what the scope of work is called; it may be empty.
+	Option string
+	// Notation that lengths are written in.
+	Notation notation.Notation
+	Frames   []frame.Frame
+	// Hull gives the outline and how far each frame reaches; nil where the boat has no lines, and then only the
+	// places along the boat are true.
+	Hull *hull.Hull
+	// Work by frame. A frame that it does not name is left; nil says that nothing has been chosen yet, and then
+	// every frame is unknown.
+	Work map[boat.Member]Work
+}
+
+// Draw is the plan of frames.
+func (p FramePlan) Draw() Drawing {
+	k := p.Sheet.look()
+	list := &draw.List{Width: k.width, Title: "Plan of frames of " + or(p.Sheet.Boat, "the boat")}
+	f := foot{subject: "Plan of frames, bow to the right", units: unitsLine(p.Notation), notation: p.Notation}
+	if p.Option != "" {
+		list.Title += ", option: " + p.Option
+		f.subject += "; option: " + p.Option
+	}
+	ribs := p.ribs()
+	f.key = keyOf(ribs)
+	if len(ribs) == 0 {
+		return empty(list, p.Sheet, k, f, "No frames have been entered yet; there is nothing to draw.")
+	}
+	v := &view{look: k, list: list, ribs: ribs, measured: p.Hull != nil}
+	v.outline(p.Hull)
+	y := v.put()
+	f.notes = append(p.remarks(ribs), v.notes...)
+	list.Desc = p.describe(ribs)
+	list.Height = math.Ceil(f.put(list, p.Sheet, k, y+line(k.text)))
+	return Drawing{list, p.table(ribs)}
+}
+
+// rib is a frame made ready to be drawn, lengths in mm.
+type rib struct {
+	frame.Frame
+	x float64
+	// inner and outer half-breadth; the new part of a scarf lies between from and to.
+	inner, outer, from, to float64
+	work                   Work
+	treatment              treatment
+	// drawn is false for a frame that stands where the boat was not measured.
+	drawn bool
+}
+
+// ribPoints are looked at along a frame to find how far out it reaches.
+const ribPoints = 49
+
+// ribs of the plan, from forward, port before starboard.
+func (p FramePlan) ribs() []rib {
+	var out []rib
+	for _, f := range p.Frames {
+		if !f.Side.One() {
+			continue
+		}
+		x, _ := f.X.Float64()
+		r := rib{Frame: f, x: x, work: p.workOn(f), drawn: true}
+		r.treatment = treatmentOf(r.work.Remedy)
+		if p.Hull != nil {
+			c, err := p.Hull.Section(x, f.Side)
+			if r.drawn = err == nil; r.drawn {
+				r.reach(c)
+			}
+		}
+		out = append(out, r)
+	}
+	slices.SortStableFunc(out, func(a, b rib) int {
+		return cmp.Or(cmp.Compare(a.x, b.x), boat.Compare(a.Member(), b.Member()))
+	})
+	return out
+}
+
+// workOn is the work on a frame.
+func (p FramePlan) workOn(f frame.Frame) Work {
+	if p.Work == nil {
+		return Work{}
+	}
+	if w, named := p.Work[f.Member()]; named {
+		return w
+	}
+	return Work{Remedy: boat.Leave}
+}
+
+// reach finds how far in and out the frame on a section stands, seen from above, and between what half-breadths its
+// new part lies.
+func (r *rib) reach(c *hull.Section) {
+	r.inner, r.outer = span(c, 0, 1)
+	girth := c.Girth.MM
+	if r.treatment == scarf && r.work.partKnown() && girth > 0 {
+		r.from, r.to = span(c, r.work.From/girth, r.work.To/girth)
+	}
+}
+
+// partKnown says that the ends of a part are given.
+func (w Work) partKnown() bool { return w.From >= 0 && w.To > w.From }
+
+// span is the least and the greatest half-breadth of a section between two fractions of its girth.
+func span(c *hull.Section, from, to float64) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for i := range ribPoints {
+		y := c.At(from + (to-from)*float64(i)/(ribPoints-1)).Y
+		low, high = min(low, y), max(high, y)
+	}
+	return low, high
+}
+
+// keyOf counts the frames of each stroke.
+func keyOf(ribs []rib) []keyLine {
+	key := make([]keyLine, treatments)
+	for t := range treatments {
+		key[t].of = t
+	}
+	for _, r := range ribs {
+		key[r.treatment].count++
+	}
+	return key
+}
+
+// describe says in words what is to be seen.
+func (p FramePlan) describe(ribs []rib) string {
+	s := "The frames seen from above, bow to the right, port above and starboard below, each drawn in its place: "
+	var parts []string
+	for _, l := range keyOf(ribs) {
+		if l.count > 0 {
+			parts = append(parts, l.of.word()+" "+strconv.Itoa(l.count))
+		}
+	}
+	return s + listed(parts) + ". Port and starboard frames are counted apart. The same stands in the table of the same name."
+}
+
+// remarks are what a reader should know beside what the plan shows.
+func (p FramePlan) remarks(ribs []rib) []string {
+	var out []string
+	if p.Work == nil {
+		out = append(out, "No remedy has been chosen yet: every frame is shown as unknown.")
+	}
+	if p.Hull == nil {
+		out = append(out, "The boat has no lines yet: only the places of the frames along her are true, their reach from side to side is not.")
+	} else {
+		forward, aft := p.Hull.Reach()
+		out = append(out, fmt.Sprintf("Outline: half-breadth at the sheer and at the rabbet, as far as she was measured, from %s to %s aft of station 0.",
+			p.length(forward), p.length(aft)))
+	}
+	missed, parts := 0, 0
+	var first rib
+	for _, r := range ribs {
+		if !r.drawn {
+			if missed == 0 {
+				first = r
+			}
+			missed++
+		}
+		if r.treatment == scarf && !r.work.partKnown() {
+			parts++
+		}
+	}
+	if missed > 0 {
+		out = append(out, fmt.Sprintf("%s outside the measured stations and %s not drawn, the first of them %s: measure a station there.",
+			plural(missed, "frame stands", "frames stand"), isAre(missed), first.Member()))
+	}
+	if parts > 0 {
+		out = append(out, fmt.Sprintf("On %s the length to scarf in is not known yet and not drawn.", plural(parts, "frame", "frames")))
+	}
+	return out
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+// length is a length as the plan's table writes it.
+func (p FramePlan) length(mm float64) string {
+	l, err := notation.FromMM(mm)
+	if err != nil {
+		return strconv.FormatFloat(mm, 'f', 1, 64) + " mm"
+	}
+	return p.Notation.Format(l)
+}
+
+// table lists the frames from forward, port before starboard.
+func (p FramePlan) table(ribs []rib) Table {
+	t := Table{
+		Caption: "Frames and what is to be done to them; places aft of station 0, " + lengthUnit(p.Notation),
+		Head:    []string{"Frame", "Side", "Aft of station 0", "Letter", "Remedy"},
+	}
+	if p.Option != "" {
+		t.Caption = "Option: " + p.Option + ". " + t.Caption
+	}
+	for _, r := range ribs {
+		word := r.treatment.word()
+		if r.treatment == scarf && r.work.partKnown() {
+			word += ", from " + p.length(r.work.From) + " to " + p.length(r.work.To) + " along the girth from the rabbet"
+		}
+		if !r.drawn {
+			word += " (outside the measured stations, not drawn)"
+		}
+		t.Rows = append(t.Rows, []string{strconv.Itoa(r.No), string(r.Side), p.length(r.x), r.treatment.letter(), word})
+	}
+	return t
+}

@@ -1,0 +1,136 @@
+package drawing
+
+import (
+	"math"
+	"strconv"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/draw"
+)
+
+// Remedies that are drawn beside those that can be computed.
+const (
+	ReplaceSteamed boat.Remedy = "replace_steamed"
+	ScarfIn        boat.Remedy = "scarf_in"
+	Sister         boat.Remedy = "sister"
+)
+
+// treatment is how a remedy looks on the plan of frames.
+type treatment int
+
+const (
+	leave treatment = iota
+	replace
+	scarf
+	sister
+	unknown
+	treatments // how many there are
+)
+
+// treatmentOf is how a remedy is drawn; one that is not known here as unknown, never as something else.
+func treatmentOf(r boat.Remedy) treatment {
+	switch r {
+	case boat.Leave:
+		return leave
+	case boat.ReplaceLaminated, ReplaceSteamed:
+		return replace
+	case ScarfIn:
+		return scarf
+	case Sister:
+		return sister
+	}
+	return unknown
+}
+
+// letter beside the frame.
+func (t treatment) letter() string { return [...]string{"L", "R", "S", "D", "U"}[t] }
+
+// word for the remedy, as the table and the key say it.
+func (t treatment) word() string {
+	return [...]string{"leave", "replace", "scarf in a part", "sister", "unknown"}[t]
+}
+
+// explained is the word with what the stroke means.
+func (t treatment) explained() string {
+	return [...]string{
+		"leave: thin line",
+		"replace: thick line",
+		"scarf in a part: thick over its length",
+		"sister: doubled line",
+		"unknown: dashed line",
+	}[t]
+}
+
+// strokes draws a straight member along a to b; for a scarf, from and to bound the new part.
+func (t treatment) strokes(k look, of string, a, b, from, to draw.Point) []draw.Item {
+	thin := draw.Pen{Width: 0.9, Colour: draw.Ink}
+	one := func(pen draw.Pen, a, b draw.Point) draw.Path {
+		return draw.Path{Points: []draw.Point{a, b}, Pen: pen, Of: of}
+	}
+	switch t {
+	case replace:
+		return []draw.Item{one(draw.Pen{Width: k.thick, Colour: draw.Blue}, a, b)}
+	case scarf:
+		part := one(draw.Pen{Width: k.thick, Colour: draw.Vermillion}, from, to)
+		if from == to {
+			return []draw.Item{one(thin, a, b)}
+		}
+		return []draw.Item{one(thin, a, b), part}
+	case sister:
+		n := math.Hypot(b.X-a.X, b.Y-a.Y)
+		if n == 0 {
+			n = 1
+		}
+		dx, dy := -(b.Y-a.Y)/n*k.thick/2, (b.X-a.X)/n*k.thick/2
+		pen := draw.Pen{Width: 1.1, Colour: draw.BluishGreen}
+		return []draw.Item{
+			one(pen, draw.Point{X: a.X - dx, Y: a.Y - dy}, draw.Point{X: b.X - dx, Y: b.Y - dy}),
+			one(pen, draw.Point{X: a.X + dx, Y: a.Y + dy}, draw.Point{X: b.X + dx, Y: b.Y + dy}),
+		}
+	case unknown:
+		return []draw.Item{one(draw.Dashed(0.9, draw.Ink, 4), a, b)}
+	}
+	return []draw.Item{one(thin, a, b)}
+}
+
+// keyLine explains one stroke, with how many frames have it.
+type keyLine struct {
+	of    treatment
+	count int
+}
+
+// key draws the key from y down and gives the Y below it. On a wide sheet it stands in two columns.
+func key(list *draw.List, k look, lines []keyLine, left, right, y float64) float64 {
+	if len(lines) == 0 {
+		return y
+	}
+	layer := list.Layer("key")
+	columns := 2
+	if k.narrow {
+		columns = 1
+	}
+	rows := (len(lines) + columns - 1) / columns
+	const sample = 34.0
+	for i, l := range lines {
+		x := left + float64(i/rows)*(right-left)/float64(columns)
+		base := y + float64(i%rows+1)*line(k.text)
+		middle := base - 0.36*k.text
+		at := func(dx float64) draw.Point { return draw.Point{X: x + dx, Y: middle} }
+		layer.Add(l.of.strokes(k, "", at(0), at(sample), at(sample/3), at(sample))...)
+		layer.Add(
+			draw.Text{At: draw.Point{X: x + sample + 8, Y: base}, Size: k.text, Bold: true, String: l.of.letter()},
+			draw.Text{At: draw.Point{X: x + sample + 24, Y: base}, Size: k.text, String: l.of.explained() + " (" + countWord(l.count) + ")"},
+		)
+	}
+	return y + float64(rows)*line(k.text) + 0.3*line(k.text)
+}
+
+func countWord(n int) string {
+	switch n {
+	case 0:
+		return "none"
+	case 1:
+		return "1 frame"
+	}
+	return strconv.Itoa(n) + " frames"
+}
