@@ -50,7 +50,9 @@ func (d *document) acceptance() {
 		return
 	}
 	const signHeight = 96 * pt
-	d.section("Acceptance", 0, 170*pt)
+	// What is signed stands on one sheet with what it is signed for, as long as a sheet holds it.
+	whole := 150*pt + length(len(d.Options))*(2*text.lead+5*pt) + length(len(d.Signatures))*signHeight
+	d.section("Acceptance", 0, whole)
 	which := "this estimate"
 	if ref := d.reference(); d.width(ref, text) < (d.right-d.body)*6/10 {
 		which = "estimate" + strings.TrimPrefix(string(ref), "Estimate")

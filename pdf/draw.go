@@ -69,17 +69,17 @@ func drawSheets(doc *gofpdf.Fpdf, sheets []*sheet) {
 	for _, s := range sheets {
 		doc.AddPage()
 		for _, f := range s.fills {
-			doc.SetFillColor(f.color.r, f.color.g, f.color.b)
+			doc.SetFillColor(f.colour.r, f.colour.g, f.colour.b)
 			doc.Rect(points(f.x), points(f.y), points(f.w), points(f.h), "F")
 		}
 		for _, l := range s.strokes {
-			doc.SetDrawColor(l.color.r, l.color.g, l.color.b)
+			doc.SetDrawColor(l.colour.r, l.colour.g, l.colour.b)
 			doc.SetLineWidth(points(l.width))
 			doc.Line(points(l.x1), points(l.y1), points(l.x2), points(l.y2))
 		}
 		for _, w := range s.words {
 			doc.SetFont(family, w.weight(), points(w.size))
-			doc.SetTextColor(w.color.r, w.color.g, w.color.b)
+			doc.SetTextColor(w.colour.r, w.colour.g, w.colour.b)
 			doc.Text(points(w.x), points(w.y), string(w.text))
 		}
 		for _, b := range s.bookmarks {

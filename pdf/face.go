@@ -14,10 +14,10 @@ const family = "liberation"
 
 // style is one way to set text: a size, a weight, a colour.
 type style struct {
-	size  length // body size
-	lead  length // distance of baselines
-	bold  bool
-	color rgb
+	size   length // body size
+	lead   length // distance of baselines
+	bold   bool
+	colour rgb
 }
 
 // rgb is a colour by its three bytes.
@@ -35,14 +35,14 @@ var (
 
 // Three sizes and two weights carry the whole document.
 var (
-	text       = style{size: 9500, lead: 13500, color: ink}
-	textBold   = style{size: 9500, lead: 13500, bold: true, color: ink}
-	textAccent = style{size: 9500, lead: 13500, bold: true, color: accent}
-	small      = style{size: 7800, lead: 10500, color: ink}
-	smallBold  = style{size: 7800, lead: 10500, bold: true, color: ink}
-	warn       = style{size: 9500, lead: 13500, bold: true, color: warning}
-	head       = style{size: 17000, lead: 22000, color: ink}
-	headBold   = style{size: 17000, lead: 22000, bold: true, color: ink}
+	text       = style{size: 9500, lead: 13500, colour: ink}
+	textBold   = style{size: 9500, lead: 13500, bold: true, colour: ink}
+	textAccent = style{size: 9500, lead: 13500, bold: true, colour: accent}
+	small      = style{size: 7800, lead: 10500, colour: ink}
+	smallBold  = style{size: 7800, lead: 10500, bold: true, colour: ink}
+	warn       = style{size: 9500, lead: 13500, bold: true, colour: warning}
+	head       = style{size: 17000, lead: 22000, colour: ink}
+	headBold   = style{size: 17000, lead: 22000, bold: true, colour: ink}
 )
 
 func (s style) weight() string {

@@ -57,9 +57,9 @@ func (c *composer) put(x, top length, t printable, s style) {
 }
 
 // across draws a horizontal line at the present height.
-func (c *composer) across(x1, x2, width length, color rgb) {
+func (c *composer) across(x1, x2, width length, colour rgb) {
 	sh := c.sheet()
-	sh.strokes = append(sh.strokes, strokeMark{x1: x1, y1: c.y, x2: x2, y2: c.y, width: width, color: color})
+	sh.strokes = append(sh.strokes, strokeMark{x1: x1, y1: c.y, x2: x2, y2: c.y, width: width, colour: colour})
 }
 
 // maxBookmark keeps an entry in the list of contents readable.

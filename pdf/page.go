@@ -54,13 +54,13 @@ type wordMark struct {
 type strokeMark struct {
 	x1, y1, x2, y2 length
 	width          length
-	color          rgb
+	colour         rgb
 }
 
 // fillMark is a filled rectangle, drawn before everything else.
 type fillMark struct {
 	x, y, w, h length
-	color      rgb
+	colour     rgb
 }
 
 // bookmark is an entry of the reader's list of contents.
