@@ -33,7 +33,7 @@ func (e *SideOffsets) rows() []given {
 	var out []given
 	put := func(l line, at, value string) {
 		if value != "" {
-			out = append(out, given{side: boat.Side(e.Side), line: l, at: at, value: value})
+			out = append(out, given{side: e.Side, line: l, at: at, value: value})
 		}
 	}
 	if e.Rabbet != nil {
