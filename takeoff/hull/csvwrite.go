@@ -3,8 +3,6 @@ package hull
 import (
 	"encoding/csv"
 	"io"
-
-	"ribband/takeoff/boat"
 )
 
 // WriteCSV writes the cells of doc in the long layout, as ReadCSV reads them: stations, sides and cells in the
