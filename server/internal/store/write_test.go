@@ -251,15 +251,24 @@ func TestRequestMustBeWhole(t *testing.T) {
 func TestFoundingAlone(t *testing.T) {
 	engines(t, func(t *testing.T, e engine) {
 		const servers = 8
+		var all [servers]*store.Store
+		for i := range all {
+			all[i] = e.open(t)
+			if err := all[i].Ping(t.Context()); err != nil { // connections are up before the start
+				t.Fatal(err)
+			}
+		}
 		faults := make(chan error, servers)
-		for range servers {
-			s := e.open(t)
+		start := make(chan struct{})
+		for _, s := range all {
 			go func() {
+				<-start
 				_, _, err := s.Write(t.Context(), store.Request{Action: "found", Found: &store.Founding{Name: "Test yard", Alone: true}},
 					func(context.Context, *store.Tx) (store.Answer, error) { return store.Answer{}, nil })
 				faults <- err
 			}()
 		}
+		close(start)
 		founders := 0
 		for range servers {
 			err := <-faults
