@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -72,7 +73,7 @@ func estimateOf(s snapshot, at time.Time, hash string, draft bool) (pdf.Estimate
 		Customer: pdf.Customer{Name: s.Job.Owner.Name, Address: s.Job.Owner.Address},
 		Boat:     pdf.Boat{Name: s.Job.Boat.Name, Description: s.Job.Boat.Description},
 		Number:   s.Number, Revision: int(s.Revision), IssuedDate: s.IssuedDate, ValidUntilDate: s.ValidUntilDate, Draft: draft,
-		Intro: intro(s, view), Terms: termsText(s.Terms), Cautions: cautions(s.Takeoffs), Deferral: deferral,
+		Intro: intro(s), Terms: termsText(s.Terms), Cautions: cautions(s.Takeoffs), Deferral: deferral,
 		HashText:   hash[:min(len(hash), shownHash)],
 		Signatures: []pdf.SignaturePlace{{Role: "For the owner"}, {Role: "For the yard"}},
 		CreatedAt:  at, PageSize: pdf.A4,
@@ -83,17 +84,31 @@ func estimateOf(s snapshot, at time.Time, hash string, draft bool) (pdf.Estimate
 	return out, nil
 }
 
-func intro(s snapshot, view quote.OwnerQuote) []string {
-	lines := []string{fmt.Sprintf("This estimate is for %s.", s.Job.Boat.Name)}
-	if n := len(view.Options); n > 1 {
-		lines = append(lines, fmt.Sprintf("It sets %d ways to do the work side by side, each complete with its price.", n))
+// introSentences is how many sentences of scope the cover has room for.
+const introSentences = 3
+
+// intro is the scope in a few plain sentences: the option's own where there is one, otherwise the first of each
+// option. A draft says that it is one.
+func intro(s snapshot) []string {
+	var lines []string
+	if len(s.Takeoffs) == 1 {
+		lines = s.Takeoffs[0].Option.Scope
+		lines = slices.Clone(lines[:min(len(lines), introSentences)])
 	} else {
-		lines = append(lines, "It covers one way to do the work, complete with its price.")
+		for i, t := range s.Takeoffs {
+			if len(t.Option.Scope) > 0 {
+				lines = append(lines, fmt.Sprintf("Option %c: %s", 'A'+i, t.Option.Scope[0]))
+			}
+		}
+		lines = append(lines, "Each option is complete with its price; they are set side by side overleaf.")
 	}
-	if s.ValidUntilDate != "" {
-		return append(lines, fmt.Sprintf("The prices hold until %s.", s.ValidUntilDate))
+	if len(lines) == 0 {
+		lines = append(lines, fmt.Sprintf("This estimate is for work on %s, as listed line by line.", s.Job.Boat.Name))
 	}
-	return append(lines, "It is a draft: nothing in it is promised yet.")
+	if s.ValidUntilDate == "" {
+		lines = append(lines, "It is a draft: nothing in it is promised yet.")
+	}
+	return lines
 }
 
 // termsText is the terms, one condition a line as they were written.
