@@ -77,12 +77,12 @@ func (f placed) plan(h halves, top, left, right, labels float64) float64 {
 	y += line(f.small)
 	f.numbers(h, false, y, left, f.centre-2)
 	f.numbers(h, true, y, f.centre+2, right)
-	return f.base + line(f.small) + 0.4*line(f.text)
+	return f.base + 2*line(f.small)
 }
 
 // grid is waterlines, buttocks, baseline and centreline with their names.
 func (f placed) grid(left, right float64) {
-	fine := draw.Pen{Width: f.fine, Colour: draw.Ink}
+	_, _, _, fine := f.pens()
 	names := f.list.Layer("names")
 	reach := f.across * 1.02
 	var rows []label
@@ -98,6 +98,7 @@ func (f placed) grid(left, right float64) {
 	for _, r := range tower(rows, f.small) {
 		names.Add(draw.Text{At: draw.Point{X: x, Y: r.at + 0.36*f.small}, Size: f.small, String: r.text})
 	}
+	axis := draw.TextWidth("CL", f.small, false)/2 + 0.5*f.small
 	var columns []label
 	for _, b := range f.buttocks {
 		if b.mm > f.across {
@@ -106,14 +107,13 @@ func (f placed) grid(left, right float64) {
 		for _, half := range []bool{false, true} {
 			f.list.Layer("buttocks").Line(fine, f.at(half, b.mm, f.low), f.at(half, b.mm, f.high))
 		}
-		columns = append(columns, label{text: "B " + b.written, at: f.at(true, b.mm, 0).X})
+		c := label{text: "B " + b.written, at: f.at(true, b.mm, 0).X}
+		if c.at-c.width(f.small)/2 > f.centre+axis {
+			columns = append(columns, c)
+		}
 	}
 	y := f.base + line(f.small)
-	axis := draw.TextWidth("CL", f.small, false)/2 + f.small
 	for _, c := range thinned(columns, f.small) {
-		if c.at-c.width(f.small)/2 < f.centre+axis {
-			continue
-		}
 		for _, x := range []float64{c.at, 2*f.centre - c.at} {
 			names.Add(draw.Text{At: draw.Point{X: x, Y: y}, Anchor: draw.Middle, Size: f.small, String: c.text})
 		}
@@ -138,10 +138,7 @@ func (f placed) baseName(waterlines []label, x float64) {
 
 // lines draws sections, sheer and rabbet.
 func (f placed) lines(h halves) {
-	pen := draw.Pen{Width: f.full, Colour: draw.Ink}
-	if !f.faired {
-		pen = draw.Dashed(f.full, draw.Ink, 5)
-	}
+	pen, sheer, rabbet, _ := f.pens()
 	for i, s := range h.sections {
 		for _, right := range h.halvesOf(i) {
 			f.curve("sections", pen, right, s.line, "section/"+strconv.Itoa(s.station)+"/"+string(h.side))
@@ -150,8 +147,6 @@ func (f placed) lines(h halves) {
 	if len(h.sections) == 0 {
 		return
 	}
-	sheer := draw.Pen{Width: f.full * 1.4, Colour: draw.Ink}
-	rabbet := draw.Pen{Width: f.full, Colour: draw.Accent, Dash: []float64{6, 2}}
 	for _, l := range []struct {
 		name string
 		pen  draw.Pen
@@ -160,6 +155,35 @@ func (f placed) lines(h halves) {
 		of := l.name + "/" + string(h.side)
 		f.curve(l.name, l.pen, true, l.line[:h.cut], of+"/fore")
 		f.curve(l.name, l.pen, false, l.line[h.cut-1:], of+"/after")
+	}
+}
+
+// pens of the plan: full for sections and sheer, fine for what cuts them.
+func (p *body) pens() (section, sheer, rabbet, fine draw.Pen) {
+	section = draw.Pen{Width: p.full, Colour: draw.Ink}
+	if !p.faired {
+		section = draw.Dashed(p.full, draw.Ink, 5)
+	}
+	sheer = draw.Pen{Width: p.full * 1.5, Colour: draw.Ink}
+	rabbet = draw.Pen{Width: p.full, Colour: draw.Accent, Dash: []float64{6, 2}}
+	return section, sheer, rabbet, draw.Pen{Width: p.fine, Colour: draw.Ink}
+}
+
+// key explains the lines, and the trade's words for them to whoever does not know them.
+func (p *body) key() []keyLine {
+	section, sheer, rabbet, fine := p.pens()
+	explain := func(pen draw.Pen, text string) keyLine {
+		return keyLine{text: text, sample: func(a, b draw.Point) []draw.Item {
+			return []draw.Item{draw.Path{Points: []draw.Point{a, b}, Pen: pen}}
+		}}
+	}
+	return []keyLine{
+		explain(section, "section: the boat cut across at a station"),
+		explain(sheer, "sheer: upper edge of the planking"),
+		explain(rabbet, "rabbet: where planking meets the keel"),
+		explain(fine, "WL waterline, height above base"),
+		explain(fine, "B buttock, distance from centreline"),
+		explain(draw.ChainDotted(0.8, draw.Ink), "CL centreline"),
 	}
 }
 

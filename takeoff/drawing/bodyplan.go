@@ -33,7 +33,7 @@ func (b BodyPlan) Draw() Drawing {
 	p := b.prepare(k)
 	f.notation, f.units = b.Offsets.Notation, unitsLine(b.Offsets.Notation)
 	y := p.put(list)
-	f.notes = once(p.notes)
+	f.notes, f.key = once(p.notes), p.key()
 	list.Desc = p.describe()
 	list.Height = math.Ceil(f.put(list, b.Sheet, k, y+line(k.text)))
 	return Drawing{list, b.table(p)}

@@ -8,8 +8,11 @@ import (
 // titleWidth is the width of the title block where it stands beside the key.
 const titleWidth = 380.0
 
+// leastData is the room that key and notes need to stand beside the title block.
+const leastData = 400.0
+
 // foot is what stands below a drawing: scale bar, key and notes on the left, the title block in the right corner; one
-// below the other on a narrow sheet.
+// below the other where there is no room for both.
 type foot struct {
 	subject  string // what the drawing is
 	units    string // of its figures
@@ -21,11 +24,11 @@ type foot struct {
 // put draws the foot from y down and gives the height of the sheet that holds all.
 func (f foot) put(list *draw.List, s Sheet, k look, y float64) float64 {
 	left, right := k.margin, k.width-k.margin
-	if k.narrow {
+	box := max(left, right-titleWidth)
+	if box-left < leastData {
 		y = f.data(list, k, left, right, y)
-		return f.title(list, s, k, left, right, y+line(k.text)) + k.margin
+		return f.title(list, s, k, box, right, y+line(k.text)) + k.margin
 	}
-	box := right - titleWidth
 	below := f.data(list, k, left, box-2*k.margin, y)
 	// The block stands in the corner: it is measured on a sheet of its own first.
 	height := f.title(&draw.List{}, s, k, box, right, 0)
@@ -36,7 +39,7 @@ func (f foot) put(list *draw.List, s Sheet, k look, y float64) float64 {
 // data is scale bar, key and notes.
 func (f foot) data(list *draw.List, k look, left, right, y float64) float64 {
 	if list.ScaleMM > 0 {
-		y = scaleBar(list, k, f.notation, draw.Point{X: left, Y: y}, min(240, 0.55*(right-left)))
+		y = scaleBar(list, k, f.notation, draw.Point{X: left, Y: y}, min(300, 0.55*(right-left)))
 		y += 0.6 * line(k.text)
 	}
 	y = key(list, k, f.key, left, right, y)
@@ -64,7 +67,7 @@ func (f foot) title(list *draw.List, s Sheet, k look, left, right, top float64) 
 	put(or(s.Boat, "Boat without a name"), k.head, true, 2)
 	put(f.subject, k.text, true, 3)
 	put(f.units, k.small, false, 3)
-	put("Date "+or(s.Date, "not given")+"   Revision "+or(s.Revision, "not given"), k.small, false, 2)
+	put("Date "+or(s.Date, "not given")+", revision "+or(s.Revision, "not given"), k.small, false, 2)
 	put(s.Note, k.small, false, 3)
 	y += 0.9 * k.text
 	words.Add(draw.Path{

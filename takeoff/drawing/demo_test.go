@@ -21,7 +21,19 @@ type demo struct {
 	species timber.Catalogue
 }
 
+// fairDemo is the demo boat, faired once for all tests.
+var fairDemo *demo
+
 func loadDemo(t testing.TB) demo {
+	t.Helper()
+	if fairDemo == nil {
+		d := newDemo(t)
+		fairDemo = &d
+	}
+	return *fairDemo
+}
+
+func newDemo(t testing.TB) demo {
 	t.Helper()
 	d, err := seed.Load()
 	if err != nil {

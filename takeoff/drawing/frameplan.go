@@ -56,7 +56,7 @@ func (p FramePlan) Draw() Drawing {
 		f.subject += "; option: " + p.Option
 	}
 	ribs := p.ribs()
-	f.key = keyOf(ribs)
+	f.key = keyOf(k, ribs)
 	if len(ribs) == 0 {
 		return empty(list, p.Sheet, k, f, "No frames have been entered yet; there is nothing to draw.")
 	}
@@ -142,14 +142,19 @@ func span(c *hull.Section, from, to float64) (low, high float64) {
 	return low, high
 }
 
-// keyOf counts the frames of each stroke.
-func keyOf(ribs []rib) []keyLine {
-	key := make([]keyLine, treatments)
-	for t := range treatments {
-		key[t].of = t
-	}
+// counted is how many frames have each treatment.
+func counted(ribs []rib) (counts [treatments]int) {
 	for _, r := range ribs {
-		key[r.treatment].count++
+		counts[r.treatment]++
+	}
+	return counts
+}
+
+// keyOf explains every stroke, also those that no frame has.
+func keyOf(k look, ribs []rib) []keyLine {
+	var key []keyLine
+	for t, n := range counted(ribs) {
+		key = append(key, treatment(t).keyLine(k, n))
 	}
 	return key
 }
@@ -158,9 +163,9 @@ func keyOf(ribs []rib) []keyLine {
 func (p FramePlan) describe(ribs []rib) string {
 	s := "The frames seen from above, bow to the right, port above and starboard below, each drawn in its place: "
 	var parts []string
-	for _, l := range keyOf(ribs) {
-		if l.count > 0 {
-			parts = append(parts, l.of.word()+" "+strconv.Itoa(l.count))
+	for t, n := range counted(ribs) {
+		if n > 0 {
+			parts = append(parts, treatment(t).word()+" "+strconv.Itoa(n))
 		}
 	}
 	return s + listed(parts) + ". Port and starboard frames are counted apart. The same stands in the table of the same name."

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"ribband/takeoff/boat"
@@ -21,7 +22,9 @@ type view struct {
 	across        float64 // mm, the greatest half-breadth
 	right, axis   float64 // X of the forward end, Y of the centreline
 	units         float64 // units to a millimetre
-	notes         []string
+	// letterRows and numberRows are how many rows of each stand beyond the boat.
+	letterRows, numberRows int
+	notes                  []string
 }
 
 // planPoints are taken along the sheer, both ends counted.
@@ -78,9 +81,8 @@ func (v *view) put() float64 {
 	if v.measured {
 		v.list.ScaleMM = 1 / v.units
 	}
-	// Above and below the boat: letters, then two rows of numbers, then the side's name.
-	strip := 4*v.small + 3*line(v.small)
-	v.axis = v.margin + line(v.text) + strip + v.across*v.units
+	v.measureStrips()
+	v.axis = v.margin + line(v.text) + v.strip() + v.across*v.units
 	v.edges()
 	for _, r := range v.ribs {
 		if r.drawn {
@@ -104,6 +106,34 @@ func (v *view) put() float64 {
 	}
 	return bottom
 }
+
+// measureStrips finds how many rows of letters and numbers are needed beside the boat.
+func (v *view) measureStrips() {
+	v.letterRows, v.numberRows = 1, 1
+	for _, side := range boat.Sides {
+		all := v.drawnOn(side)
+		texts, _ := v.beside(all)
+		for _, t := range texts {
+			if !slices.ContainsFunc(all, func(r rib) bool { return v.letterAt(r, 0).At == t.At }) {
+				v.letterRows = 2
+			}
+		}
+		if labels := v.numbersOf(side); !apart(labels, v.small) {
+			odd, even := alternate(labels)
+			if apart(odd, v.small) && apart(even, v.small) {
+				v.numberRows = 2
+			}
+		}
+	}
+}
+
+// strip is the depth of letters and numbers beyond the greatest half-breadth.
+func (v *view) strip() float64 {
+	return v.numbersOut() + float64(v.numberRows-1)*line(v.small) + 1.5*v.small
+}
+
+// numbersOut is where the first row of numbers begins, counted from the greatest half-breadth.
+func (v *view) numbersOut() float64 { return (0.9 + 1.15*float64(v.letterRows)) * v.small }
 
 // edges draws sheer, rabbet, the ends of what was measured, and the centreline.
 func (v *view) edges() {
@@ -240,20 +270,8 @@ func (v *view) addTexts(texts []draw.Text) {
 // numbers puts the frames' numbers in a row beyond the letters, in two rows where they stand close, every second,
 // third or fifth where they stand closer, and leads to each frame.
 func (v *view) numbers(side boat.Side) {
-	all := v.drawnOn(side)
-	var labels []label
-	for _, r := range all {
-		p := v.at(side, r.x, r.outer)
-		labels = append(labels, label{text: strconv.Itoa(r.No), at: p.X, from: p.Y, of: r.Member().Path()})
-	}
-	var odd, even []label
-	for i, l := range labels {
-		if i%2 == 0 {
-			odd = append(odd, l)
-		} else {
-			even = append(even, l)
-		}
-	}
+	labels := v.numbersOf(side)
+	odd, even := alternate(labels)
 	switch {
 	case apart(labels, v.small):
 		v.row(side, labels, 0)
@@ -266,10 +284,32 @@ func (v *view) numbers(side boat.Side) {
 	}
 }
 
+// numbersOf is the number of every drawn frame of a side, at its place.
+func (v *view) numbersOf(side boat.Side) []label {
+	var out []label
+	for _, r := range v.drawnOn(side) {
+		p := v.at(side, r.x, r.outer)
+		out = append(out, label{text: strconv.Itoa(r.No), at: p.X, from: p.Y, of: r.Member().Path()})
+	}
+	return out
+}
+
+// alternate is every second label from the first, and the others.
+func alternate(labels []label) (odd, even []label) {
+	for i, l := range labels {
+		if i%2 == 0 {
+			odd = append(odd, l)
+		} else {
+			even = append(even, l)
+		}
+	}
+	return odd, even
+}
+
 // row writes numbers in the nth row out from the boat.
 func (v *view) row(side boat.Side, labels []label, n int) {
 	out := outward(side)
-	edge := v.axis + out*(v.across*v.units+3.6*v.small+float64(n)*line(v.small))
+	edge := v.axis + out*(v.across*v.units+v.numbersOut()+float64(n)*line(v.small))
 	base := edge
 	if side == boat.Starboard {
 		base += 0.7 * v.small

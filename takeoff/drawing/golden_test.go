@@ -3,8 +3,12 @@ package drawing_test
 import (
 	"bytes"
 	"flag"
+	"fmt"
+	"math"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"testing"
 
 	"ribband/takeoff/draw"
@@ -43,8 +47,46 @@ func TestGolden(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !bytes.Equal(want, got) {
-			t.Errorf("%s differs from the golden drawing; look at it, and if it is meant, run with -update", name)
+		if why := differs(want, got); why != "" {
+			t.Errorf("%s differs from the golden drawing: %s; look at it, and if it is meant, run with -update", name, why)
+		}
+	}
+}
+
+// A processor that multiplies and adds in one step rounds otherwise, which may move a place by one hundredth.
+const goldenTolerance = 0.011
+
+var decimals = regexp.MustCompile(`-?[0-9]+(\.[0-9]+)?`)
+
+// differs says where two files say something else, or give numbers further apart than the tolerance.
+func differs(want, got []byte) string {
+	a, b := decimals.FindAll(want, -1), decimals.FindAll(got, -1)
+	if len(a) != len(b) || !bytes.Equal(decimals.ReplaceAll(want, []byte("#")), decimals.ReplaceAll(got, []byte("#"))) {
+		return "other lines or words"
+	}
+	for i := range a {
+		x, _ := strconv.ParseFloat(string(a[i]), 64)
+		y, _ := strconv.ParseFloat(string(b[i]), 64)
+		if math.Abs(x-y) > goldenTolerance {
+			return fmt.Sprintf("%s became %s", a[i], b[i])
+		}
+	}
+	return ""
+}
+
+// The comparison itself finds what it should.
+func TestDiffers(t *testing.T) {
+	for _, c := range []struct {
+		a, b string
+		want bool
+	}{
+		{"M1.25 3L4 5", "M1.26 3L4 5", false},
+		{"M1.25 3L4 5", "M1.28 3L4 5", true},
+		{"M1 3L4 5", "M1 3L4 5 6", true},
+		{"<text>R</text>", "<text>L</text>", true},
+	} {
+		if got := differs([]byte(c.a), []byte(c.b)) != ""; got != c.want {
+			t.Errorf("%s, %s: %v", c.a, c.b, got)
 		}
 	}
 }

@@ -93,34 +93,51 @@ func (t treatment) strokes(k look, of string, a, b, from, to draw.Point) []draw.
 	return []draw.Item{one(thin, a, b)}
 }
 
-// keyLine explains one stroke, with how many frames have it.
+// keyLine explains one stroke.
 type keyLine struct {
-	of    treatment
-	count int
+	sample func(a, b draw.Point) []draw.Item
+	letter string // beside the stroke; it may be empty
+	text   string
 }
 
-// key draws the key from y down and gives the Y below it. On a wide sheet it stands in two columns.
+// keyLine explains the stroke of a treatment, with how many frames have it.
+func (t treatment) keyLine(k look, count int) keyLine {
+	return keyLine{
+		sample: func(a, b draw.Point) []draw.Item {
+			third := draw.Point{X: a.X + (b.X-a.X)/3, Y: a.Y + (b.Y-a.Y)/3}
+			return t.strokes(k, "", a, b, third, b)
+		},
+		letter: t.letter(), text: t.explained() + " (" + countWord(count) + ")",
+	}
+}
+
+// key draws the key from y down and gives the Y below it. Where there is room it stands in two columns.
 func key(list *draw.List, k look, lines []keyLine, left, right, y float64) float64 {
 	if len(lines) == 0 {
 		return y
 	}
 	layer := list.Layer("key")
-	columns := 2
-	if k.narrow {
+	const sample, apart = 34.0, 24.0
+	columns, widest := 2, 0.0
+	for _, l := range lines {
+		widest = max(widest, draw.TextWidth(l.text, k.text, false))
+	}
+	if widest+sample+apart > (right-left)/2-4 {
 		columns = 1
 	}
 	rows := (len(lines) + columns - 1) / columns
-	const sample = 34.0
 	for i, l := range lines {
 		x := left + float64(i/rows)*(right-left)/float64(columns)
 		base := y + float64(i%rows+1)*line(k.text)
 		middle := base - 0.36*k.text
 		at := func(dx float64) draw.Point { return draw.Point{X: x + dx, Y: middle} }
-		layer.Add(l.of.strokes(k, "", at(0), at(sample), at(sample/3), at(sample))...)
-		layer.Add(
-			draw.Text{At: draw.Point{X: x + sample + 8, Y: base}, Size: k.text, Bold: true, String: l.of.letter()},
-			draw.Text{At: draw.Point{X: x + sample + 24, Y: base}, Size: k.text, String: l.of.explained() + " (" + countWord(l.count) + ")"},
-		)
+		layer.Add(l.sample(at(0), at(sample))...)
+		text := x + sample + 8
+		if l.letter != "" {
+			layer.Add(draw.Text{At: draw.Point{X: text, Y: base}, Size: k.text, Bold: true, String: l.letter})
+			text += 16
+		}
+		layer.Add(draw.Text{At: draw.Point{X: text, Y: base}, Size: k.text, String: l.text})
 	}
 	return y + float64(rows)*line(k.text) + 0.3*line(k.text)
 }
