@@ -37,7 +37,7 @@ The token of its lead, shown this once:
 }
 
 func setUpDemo(ctx context.Context, service *app.App, address string, out io.Writer) error {
-	demo, err := loadDemo()
+	demo, err := app.LoadDemo()
 	if err != nil {
 		return err
 	}
@@ -63,23 +63,4 @@ Three things to try:
 
 `, lead, job, yard.Options[0], lead, job, yard.Options[0], yard.Sheet, owner, address, yard.Quote)
 	return nil
-}
-
-// loadDemo is the invented yard as the app takes it.
-func loadDemo() (app.Demo, error) {
-	d, err := seed.Load()
-	if err != nil {
-		return app.Demo{}, err
-	}
-	out := app.Demo{
-		Knowledge:  app.Knowledge(d.Knowledge),
-		Letterhead: app.Letterhead(d.Yard),
-		Job: app.JobFields{Owner: app.Person{Name: d.Job.Owner}, Boat: app.Boat{Name: d.Job.Boat, Description: d.Job.Description},
-			Notation: d.Job.Notation, Currency: d.Job.Currency, OpenedDate: d.Job.OpenedDate},
-		Hull: d.Hull, Frames: d.Frames, SheetName: d.SheetName, Notation: d.Job.Notation, Currency: d.Job.Currency, Prices: d.Prices, Terms: d.Terms,
-	}
-	for _, o := range d.Options {
-		out.Options = append(out.Options, app.DemoOption{Fields: app.OptionFields{Name: o.Name, Scope: o.Scope, Undone: o.Undone}, Remedies: o.Remedies})
-	}
-	return out, nil
 }

@@ -184,6 +184,11 @@ func (c *call) send(status int, etag, kind string, body []byte) {
 			return
 		}
 	}
+	c.write(status, kind, body)
+}
+
+// write sends status, kind and bytes; of a HEAD the bytes stay behind.
+func (c *call) write(status int, kind string, body []byte) {
 	c.Header("Content-Type", kind)
 	c.Header("Content-Length", strconv.Itoa(len(body)))
 	c.Status(status)

@@ -92,6 +92,11 @@ var (
 	unavailable      = class{"unavailable", 503, "The server cannot answer now"}
 )
 
+// classes lists them all.
+var classes = []class{
+	malformedRequest, keyMissing, tokenMissing, roleNotAllowed, notFound, methodNotAllowed, documentsMissing, notComputable, memberInUse, takeoffFaults, alreadyIssued, alreadyPublished, notPublished, versionOrder, versionStale, basisMoved, tooLarge, wrongMediaType, documentFaults, keyReused, pricesMissing, versionRequired, internal, unavailable,
+}
+
 // errRow turns errors of one type into a problem.
 type errRow func(err error) *problem
 

@@ -100,7 +100,13 @@ func reviseQuote(c *call) error {
 	if err != nil {
 		return err
 	}
-	fields := app.RevisionFields{Options: in.Options, Sheet: in.Sheet, Version: in.Version}
+	var seen store.Seen
+	if c.GetHeader("If-Match") != "" {
+		if seen, err = c.seen(); err != nil {
+			return err
+		}
+	}
+	fields := app.RevisionFields{Options: in.Options, Sheet: in.Sheet, Version: in.Version, Seen: seen}
 	if in.Terms != nil {
 		terms := in.Terms.terms()
 		fields.Terms = &terms
@@ -137,7 +143,11 @@ func readRevision(c *call) error {
 	if err != nil {
 		return err
 	}
-	return c.json(http.StatusOK, "", r)
+	tag := ""
+	if r.Issued == nil {
+		tag = etag(r.Edit) // what If-Match of the next revision names
+	}
+	return c.json(http.StatusOK, tag, r)
 }
 
 func issueRevision(c *call) error {

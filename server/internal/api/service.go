@@ -17,15 +17,18 @@ func readContract(c *call) error {
 	return nil
 }
 
-type state struct {
-	State string `json:"state"`
+func checkHealth(c *call) error {
+	c.fine()
+	return nil
 }
-
-func checkHealth(c *call) error { return c.json(http.StatusOK, "", state{"ok"}) }
 
 func checkReadiness(c *call) error {
 	if err := c.app.Ready(c.Request.Context()); err != nil {
 		return err
 	}
-	return c.json(http.StatusOK, "", state{"ok"})
+	c.fine()
+	return nil
 }
+
+// fine answers that all is well at this moment; nobody is to keep that.
+func (c *call) fine() { c.write(http.StatusOK, jsonKind, []byte(`{"state":"ok"}`)) }

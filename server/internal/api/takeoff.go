@@ -22,6 +22,7 @@ type takeoffBody struct {
 	Lines      []bill.Line         `json:"lines"`
 	Measures   []bill.Measure      `json:"measures"`
 	Faults     []bill.Fault        `json:"faults"`
+	Warnings   []bill.Warning      `json:"warnings"`
 	Frames     []frame.Measures    `json:"frames"`
 	Work       []step.Work         `json:"work"`
 	TotalHours quantity.Quantity   `json:"total_hours"`
@@ -30,7 +31,7 @@ type takeoffBody struct {
 }
 
 func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
-	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Frames: r.Frames, Work: r.Work,
+	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Work: r.Work,
 		TotalHours: r.TotalHours, Weight: r.Weight}
 	if figures {
 		out.Figures = r.Figures

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"ribband/pricing/buy"
 	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
@@ -14,7 +16,7 @@ func (e *estimated) price() error {
 		return err
 	}
 	shops := make([]buy.Rules, len(e.works))
-	var missing []sheet.Missing
+	var missing [][]sheet.Missing
 	for i, w := range e.works {
 		o := e.options[i]
 		in := quote.OptionInput{ID: o.ID, Name: o.Name, Work: w.result.Work, Needs: w.result.Bill.Lines, Library: w.papers.Steps}
@@ -25,11 +27,11 @@ func (e *estimated) price() error {
 		if err != nil {
 			return err
 		}
-		missing = append(missing, m...)
+		missing = append(missing, m)
 		e.bought = append(e.bought, in)
 	}
-	if len(missing) > 0 {
-		return &sheet.MissingPriceError{Items: distinct(missing)}
+	if all := once(missing, func(m sheet.Missing) string { return string(m.Kind) + "\n" + m.Item + "\n" + m.Fix }); len(all) > 0 {
+		return &sheet.MissingPriceError{Items: all}
 	}
 	for i, w := range e.works {
 		if e.bought[i].Buy, err = bought(w.result, content, shops[i]); err != nil {
@@ -40,30 +42,42 @@ func (e *estimated) price() error {
 	return err
 }
 
-// distinct keeps the first of what asks for the same row of the sheet.
-func distinct(in []sheet.Missing) []sheet.Missing {
-	var out []sheet.Missing
-	seen := map[[2]string]bool{}
-	for _, m := range in {
-		key := [2]string{string(m.Kind), m.Item + "\n" + m.Fix}
-		if !seen[key] {
-			seen[key] = true
-			out = append(out, m)
-		}
-	}
-	return out
-}
-
 // faults of all options' takeoffs; a fault that several options share stands once.
 func (e *estimated) faults() []bill.Fault {
-	out := []bill.Fault{}
-	seen := map[string]bool{}
+	var all [][]bill.Fault
 	for _, w := range e.works {
-		for _, f := range w.result.Bill.Faults {
-			if key := f.Code + "\n" + f.Figure + "\n" + f.Detail; !seen[key] {
-				seen[key] = true
-				out = append(out, f)
-			}
+		all = append(all, w.result.Bill.Faults)
+	}
+	return once(all, func(f bill.Fault) string { return f.Code + "\n" + f.Figure + "\n" + f.Detail })
+}
+
+// warnings of all options' takeoffs, each once.
+func (e *estimated) warnings() []bill.Warning {
+	var all [][]bill.Warning
+	for _, w := range e.works {
+		all = append(all, w.result.Bill.Warnings)
+	}
+	return once(all, warningKey)
+}
+
+func (s snapshot) warnings() []bill.Warning {
+	var all [][]bill.Warning
+	for _, t := range s.Takeoffs {
+		all = append(all, t.Bill.Warnings)
+	}
+	return once(all, warningKey)
+}
+
+func warningKey(w bill.Warning) string { return w.Code + "\n" + w.Detail }
+
+// once is the lists as one, what they share standing once.
+func once[T any](lists [][]T, key func(T) string) []T {
+	out := []T{}
+	seen := map[string]bool{}
+	for _, x := range slices.Concat(lists...) {
+		if k := key(x); !seen[k] {
+			seen[k] = true
+			out = append(out, x)
 		}
 	}
 	return out

@@ -22,9 +22,11 @@ type Revision struct {
 	Prices Source        `json:"prices"`
 	Priced quote.Quote   `json:"priced"`
 	// Faults are what cannot be built; while there are any the revision is not issued.
-	Faults    []bill.Fault `json:"faults"`
-	CreatedAt time.Time    `json:"created_at"`
-	ChangedAt time.Time    `json:"changed_at"`
+	Faults []bill.Fault `json:"faults"`
+	// Warnings are what rests on too little; they stop nothing.
+	Warnings  []bill.Warning `json:"warnings"`
+	CreatedAt time.Time      `json:"created_at"`
+	ChangedAt time.Time      `json:"changed_at"`
 	*Issued
 }
 
@@ -41,7 +43,7 @@ type Issued struct {
 // revision is the view of a draft that was worked out.
 func (e *estimated) revision(q store.Quote, r store.Revision, status string) Revision {
 	return Revision{Quote: q.ID, N: r.N, Edit: r.Edit, Job: q.JobID, Status: status, QuoteFields: e.draft.QuoteFields, Bases: e.draft.Bases,
-		Prices: e.draft.Prices, Priced: e.priced, Faults: e.faults(), CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt}
+		Prices: e.draft.Prices, Priced: e.priced, Faults: e.faults(), Warnings: e.warnings(), CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt}
 }
 
 // OwnerRevision is an issued revision as the owner sees it: selling prices only.
@@ -60,6 +62,8 @@ type RevisionFields struct {
 	Sheet   string       `json:"sheet,omitempty"`
 	Version int64        `json:"version,omitempty"`
 	Terms   *quote.Terms `json:"terms,omitempty"`
+	// Seen is the version of the newest revision that the caller saw; 0 asks for no particular one.
+	Seen store.Seen `json:"-"`
 }
 
 func (f RevisionFields) over(old QuoteFields) QuoteFields {
@@ -115,6 +119,9 @@ func (a *App) Revise(ctx context.Context, who auth.Principal, id string, key Key
 		return store.Answer{}, err
 	}
 	newest := all[len(all)-1]
+	if fields.Seen != 0 && int64(fields.Seen) != newest.Edit {
+		return store.Answer{}, &store.StaleError{Kind: "revision", ID: id, Seen: int64(fields.Seen), Current: newest.Edit}
+	}
 	old, err := stored[draft]("draft", newest.Body)
 	if err != nil {
 		return store.Answer{}, err
@@ -166,7 +173,7 @@ func (a *App) Revision(ctx context.Context, who auth.Principal, id string, n int
 		return Revision{}, err
 	}
 	return Revision{Quote: q.ID, N: r.N, Edit: r.Edit, Job: q.JobID, Status: statusOf(r, all), QuoteFields: s.QuoteFields, Bases: s.Bases,
-		Prices: s.Prices, Priced: s.Priced, Faults: []bill.Fault{}, CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt, Issued: issuedOf(r, s)}, nil
+		Prices: s.Prices, Priced: s.Priced, Faults: []bill.Fault{}, Warnings: s.warnings(), CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt, Issued: issuedOf(r, s)}, nil
 }
 
 // OwnerRevision reads an issued revision as the owner sees it.
