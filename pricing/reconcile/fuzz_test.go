@@ -1,0 +1,82 @@
+package reconcile_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+
+	"ribband/pricing/money"
+	"ribband/pricing/reconcile"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+var number = regexp.MustCompile(`^-?\d+(\.\d+)?$`)
+
+// runs says which cell of a table a spreadsheet would run: one that is no number and begins, blanks apart, with one
+// of = + - @ tab or carriage return.
+func runs(table []byte) string {
+	r := csv.NewReader(bytes.NewReader(table))
+	r.FieldsPerRecord = -1
+	rows, err := r.ReadAll()
+	if err != nil {
+		return err.Error()
+	}
+	for _, row := range rows {
+		for _, cell := range row {
+			begin := strings.TrimLeft(cell, " \u00a0\u200b\ufeff\v\f\u0085\u2000\u3000")
+			if !number.MatchString(cell) && (strings.HasPrefix(begin, "\t") || begin != "" && strings.ContainsRune("=+-@\r＝＋－＠", []rune(begin)[0])) {
+				return fmt.Sprintf("the cell %q runs", cell)
+			}
+		}
+	}
+	return ""
+}
+
+// FuzzReadCSV: no table brings the reader down; every row is good, there already or bad; a fault says where, what and
+// what would be right; and the good rows are written so that they read the same again and nothing in them runs.
+func FuzzReadCSV(f *testing.F) {
+	f.Add([]byte(header+strings.TrimLeft(good, "\n")), "USD")
+	f.Add([]byte("\ufeffdate;kind;supplier;document;line;amount;currency\r\n2026-03-05;credit;'=a;\"b\"\"\";1;-1,5;EUR\r\n"), "EUR")
+	f.Add([]byte("date\tkind\tsupplier\tdocument\tline\tamount\tcurrency\tdescription\n2026-03-05\tinvoice\ta\tb\t1\t5\tJPY\t +49\n"), "JPY")
+	f.Add([]byte(header+"2026-03-05,invoice,a,b,1,,,,,1e1000000,KWD,,,\n"), "KWD")
+	f.Add([]byte(header+"2026-03-05,invoice,caf\xe9,b,1,,,,,1,USD,,,\n"), "USD")
+	f.Add([]byte("\"date\n"), "")
+	f.Fuzz(func(t *testing.T, table []byte, currency string) {
+		job := job
+		job.Currency = money.Currency(currency)
+		in := reconcile.ReadCSV(table, job, nil)
+		if (len(in.Bad) > 0) && len(in.Faults) == 0 || len(in.Good)+len(in.Again)+len(in.Bad)+len(in.Faults) == 0 {
+			t.Fatalf("nothing said: %+v", in)
+		}
+		for _, f := range in.Faults {
+			if f.Detail == "" || f.Fix == "" || f.Row < 0 {
+				t.Fatalf("a fault that says too little: %+v", f)
+			}
+		}
+		var b bytes.Buffer
+		if err := reconcile.WriteCSV(&b, entries(in)); err != nil {
+			t.Fatal(err)
+		}
+		if why := runs(b.Bytes()); why != "" {
+			t.Fatal(why)
+		}
+		if len(in.Good) == 0 {
+			return
+		}
+		again := reconcile.ReadCSV(b.Bytes(), job, nil)
+		if err := again.Err(); err != nil {
+			t.Fatalf("what was written is not read: %v\n%q", err, b.String())
+		}
+		if d := cmp.Diff(entries(in), entries(again), sameNumbers, cmp.AllowUnexported(money.Money{})); d != "" {
+			t.Fatalf("%s\n%q", d, b.String())
+		}
+		twice := reconcile.ReadCSV(b.Bytes(), job, entries(in))
+		if len(twice.Good) != 0 || len(twice.Again) != len(in.Good) || twice.Err() != nil {
+			t.Fatalf("imported twice: %d good, %d again, %v", len(twice.Good), len(twice.Again), twice.Err())
+		}
+	})
+}
