@@ -203,3 +203,45 @@ func TestSheetsThatDoNotReprice(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// The demo boat on both versions of its invented sheet: the account foots, something moved, and the two options
+// compare to the cent.
+func TestDemoRepriced(t *testing.T) {
+	d, options, shop := demo(t)
+	for i, o := range options {
+		l, err := buy.New(o.Needs, d.Prices[0], shop)
+		if err != nil {
+			t.Fatal(err)
+		}
+		options[i].Buy = l
+	}
+	r, err := quote.Reprice(options, d.Prices[0], d.Prices[1], shop, d.Terms)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, err := quote.Price(options, d.Prices[0], d.Terms)
+	if err != nil {
+		t.Fatal(err)
+	}
+	after, err := quote.Estimate(options, d.Prices[1], shop, d.Terms)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, o := range r.Options {
+		if why := repriced(o, before.Options[i], after.Options[i]); why != "" || o.Total.Difference.IsZero() {
+			t.Errorf("%s: %s, moved by %s", o.Name, why, o.Total.Difference)
+		}
+		t.Log(o.Name, account(o))
+	}
+	v, err := after.OwnerView()
+	if err != nil {
+		t.Fatal(err)
+	}
+	x, err := quote.Difference(v.Options[0], v.Options[1])
+	if err != nil {
+		t.Fatal(err)
+	}
+	if why := footsApart(x, v.Options[0], v.Options[1]); why != "" {
+		t.Error(why)
+	}
+}
