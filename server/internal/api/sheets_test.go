@@ -1,0 +1,141 @@
+package api_test
+
+import (
+	"bytes"
+	"net/http"
+	"strings"
+	"testing"
+
+	"ribband/seed"
+)
+
+// newSheet is the address of a price sheet without prices.
+func (d *desk) newSheet() string {
+	d.t.Helper()
+	fields := map[string]any{"name": "Invented prices", "currency": "USD", "notation": "feet_inches_eighths"}
+	return d.send(http.MethodPost, "/api/v1/price-sheets", fields, d.key()).want(201).header.Get("Location")
+}
+
+func TestPricesAreDraftedAndPublished(t *testing.T) {
+	engines(t, func(t *testing.T, p place) {
+		d := open(t, p)
+		sheet := d.newSheet()
+		d.get(sheet+"/versions/1").refused(404, "not-found")
+		d.send(http.MethodPost, sheet+"/versions/1/publish", nil, d.key()).refused(404, "not-found")
+		first := d.send(http.MethodPut, sheet+"/versions/1", seed.PricesCSV(1), asCSV, firstPut).want(201)
+		second := d.send(http.MethodPut, sheet+"/versions/1", first.body, seen(first.etag())).want(200)
+		if !bytes.Equal(first.body, second.body) {
+			t.Error("the JSON of the table put again is another")
+		}
+		d.send(http.MethodPut, sheet+"/versions/2", first.body, firstPut).refused(409, "version-out-of-order")
+		d.get(d.option(0, "buy-list")+"?sheet="+id(sheet)+"&version=1").refused(409, "not-published")
+
+		key := d.key()
+		published := d.send(http.MethodPost, sheet+"/versions/1/publish", nil, key).want(200)
+		if again := d.send(http.MethodPost, sheet+"/versions/1/publish", nil, key).want(200); !bytes.Equal(again.body, published.body) {
+			t.Error("the repeat is answered with other bytes")
+		}
+		d.send(http.MethodPost, sheet+"/versions/1/publish", nil, d.key()).refused(409, "already-published")
+		d.send(http.MethodPost, sheet+"/versions/1/publish", "{}", d.key()).refused(400, "malformed-request")
+		d.send(http.MethodPut, sheet+"/versions/1", first.body, seen(second.etag())).refused(409, "already-published")
+
+		// The same prices come back as a table, and have the same hash under another sheet.
+		table := d.get(sheet+"/versions/1", wantCSV).want(200)
+		other := d.newSheet()
+		d.send(http.MethodPut, other+"/versions/1", table.body, asCSV, firstPut).want(201)
+		d.send(http.MethodPost, other+"/versions/1/publish", nil, d.key()).want(200)
+		if a, b := publishedHash(d.get(sheet)), publishedHash(d.get(other)); a != b || a == "" {
+			t.Errorf("hashes %q and %q", a, b)
+		}
+		d.send(http.MethodPut, sheet+"/versions/2", first.body, firstPut).want(201)
+	})
+}
+
+func id(path string) string { return path[strings.LastIndex(path, "/")+1:] }
+
+func publishedHash(a answer) string {
+	a.t.Helper()
+	var s struct{ Published []struct{ Hash string } }
+	a.want(200).into(&s)
+	return s.Published[0].Hash
+}
+
+func TestEveryFaultOfAPriceTableIsTold(t *testing.T) {
+	d := open(t, file(t))
+	sheet := d.newSheet()
+	before := d.rows()
+	table := strings.Join([]string{
+		"item,kind,unit,price", "shipwright,labour,HUR,1e1000000", "glue,glue,LTR,12.5.5", "yard_hand,labour,parsec,10", "x,magic,LTR,1",
+		"y,glue,LTR," + strings.Repeat("9", 100_000), "z,glue,LTR,NaN",
+	}, "\n")
+	p := d.send(http.MethodPut, sheet+"/versions/1", table, asCSV, firstPut).refused(422, "document-faults")
+	at := map[int]bool{}
+	for _, e := range p.Errors {
+		at[e.Row] = true
+		if e.Column == 0 || e.Fix == "" || len(e.Detail) > 400 {
+			t.Errorf("fault %+v", e)
+		}
+	}
+	for row := 2; row <= 7; row++ {
+		if !at[row] {
+			t.Errorf("no fault at row %d: %+v", row, p.Errors)
+		}
+	}
+	json := map[string]any{"currency": "USD", "notation": "inches", "items": []any{map[string]any{"kind": "labour", "item": "shipwright", "unit": "HUR", "price": "NaN"}}}
+	p = d.send(http.MethodPut, sheet+"/versions/1", json, firstPut).refused(422, "document-faults")
+	if len(p.Errors) != 1 || p.Errors[0].Pointer != "/items/0/price" {
+		t.Errorf("faults %+v", p.Errors)
+	}
+	json["currency"] = "EUR"
+	if p := d.send(http.MethodPut, sheet+"/versions/1", json, firstPut).refused(422, "document-faults"); p.Errors[0].Pointer != "/currency" {
+		t.Errorf("faults %+v", p.Errors)
+	}
+	d.send(http.MethodPost, "/api/v1/price-sheets", map[string]any{"name": "", "currency": "x", "notation": "y"}, d.key()).refused(422, "document-faults")
+	if after := d.rows(); !equal(before, after) {
+		t.Errorf("something was stored: %v, then %v", before, after)
+	}
+}
+
+// sheetOf publishes a table and is the address of its sheet.
+func (d *desk) sheetOf(table []byte) string {
+	d.t.Helper()
+	sheet := d.newSheet()
+	d.send(http.MethodPut, sheet+"/versions/1", table, asCSV, firstPut).want(201)
+	d.send(http.MethodPost, sheet+"/versions/1/publish", nil, d.key()).want(200)
+	return sheet
+}
+
+// without is a price table without the rows that hold any of the words.
+func without(table []byte, words ...string) []byte {
+	var out []string
+	for _, row := range strings.Split(string(table), "\n") {
+		keep := true
+		for _, w := range words {
+			keep = keep && !strings.Contains(row, w)
+		}
+		if keep {
+			out = append(out, row)
+		}
+	}
+	return []byte(strings.Join(out, "\n"))
+}
+
+func TestEverythingWithoutAPriceIsTold(t *testing.T) {
+	d := open(t, file(t))
+	sheet := id(d.sheetOf(without(seed.PricesCSV(1), "white_oak", "epoxy_structural")))
+	p := d.get(d.option(0, "buy-list")+"?sheet="+sheet+"&version=1").refused(422, "prices-missing")
+	if len(p.Errors) != 2 {
+		t.Errorf("missing %+v", p.Errors)
+	}
+	sheet = id(d.sheetOf(without(seed.PricesCSV(1), "white_oak", "epoxy_structural", "yard_hand")))
+	fields := d.quoteFields(d.demo.Options...)
+	fields["sheet"], fields["version"] = sheet, 1
+	before := d.rows()
+	p = d.send(http.MethodPost, d.job("quotes"), fields, d.key()).refused(422, "prices-missing")
+	if len(p.Errors) != 3 {
+		t.Errorf("missing %+v", p.Errors)
+	}
+	if after := d.rows(); !equal(before, after) {
+		t.Errorf("something was stored: %v, then %v", before, after)
+	}
+}
