@@ -55,6 +55,15 @@ func TestSameBoardsAtOtherPrices(t *testing.T) {
 			t.Errorf("%s costs %s on its own sheet, not %s", s.Line, s.Cost, l.Shares[i].Cost)
 		}
 	}
+	// A board of another length is another board: the old one stays at its price.
+	longer := prices(t, ",timber,A,BFT,10.00,,,white_oak,select,8/4,0-8-0,20-0-0,,\nepoxy,glue,A,LTR,31,,1,,,,,,,\n")
+	gone, moves, err := l.SharesAt(needs, older, longer, shop)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if gone[0].Cost != l.Shares[0].Cost || !moves[0].Gone || moves[0].New != moves[0].Old || gone[2].Cost.String() != "62.00" {
+		t.Errorf("%+v %+v", gone, moves)
+	}
 	var mixed *money.MixedError
 	euro := newer
 	euro.Currency = "EUR"
