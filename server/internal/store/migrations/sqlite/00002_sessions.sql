@@ -1,0 +1,11 @@
+-- +goose Up
+
+-- A session of somebody at the pages. The key is the SHA-256 of what the browser brings, over all yards, because a
+-- browser names no yard: what is in the body does. Sessions are no record of the yard's and are in no audit; one that
+-- has expired is taken out when another begins.
+CREATE TABLE sessions (
+    hash       TEXT    NOT NULL PRIMARY KEY CHECK (length(hash) = 64),
+    body       BLOB    NOT NULL,
+    expires_at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX sessions_by_expiry ON sessions (expires_at);
