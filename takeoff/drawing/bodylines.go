@@ -33,7 +33,7 @@ func (f placed) at(right bool, y, z float64) draw.Point {
 func (p *body) put(list *draw.List) float64 {
 	labels := 0.0 // room for the names of waterlines, right of each plan
 	for _, w := range p.waterlines {
-		labels = max(labels, draw.TextWidth("WL "+w.written, p.small, false)+0.8*p.small)
+		labels = max(labels, draw.TextWidth("WL "+w.shown, p.small, false)+0.8*p.small)
 	}
 	columns := len(p.plans)
 	if p.narrow {
@@ -92,7 +92,7 @@ func (f placed) grid(left, right float64) {
 		}
 		a, b := f.at(false, reach, w.mm), f.at(true, reach, w.mm)
 		f.list.Layer("waterlines").Line(fine, a, b)
-		rows = append(rows, label{text: "WL " + w.written, at: a.Y})
+		rows = append(rows, label{text: "WL " + w.shown, at: a.Y})
 	}
 	x := f.at(true, reach, 0).X + 0.4*f.small
 	for _, r := range tower(rows, f.small) {
@@ -107,7 +107,7 @@ func (f placed) grid(left, right float64) {
 		for _, half := range []bool{false, true} {
 			f.list.Layer("buttocks").Line(fine, f.at(half, b.mm, f.low), f.at(half, b.mm, f.high))
 		}
-		c := label{text: "B " + b.written, at: f.at(true, b.mm, 0).X}
+		c := label{text: "B " + b.shown, at: f.at(true, b.mm, 0).X}
 		if c.at-c.width(f.small)/2 > f.centre+axis {
 			columns = append(columns, c)
 		}

@@ -93,10 +93,11 @@ type section struct {
 	line    []hull.Point
 }
 
-// level is a waterline or a buttock: how far from the datum, and as it is written.
+// level is a waterline or a buttock: how far from its datum, and how that is shown.
 type level struct {
-	mm      float64
-	written string
+	of    place
+	mm    float64
+	shown string
 }
 
 func (b BodyPlan) prepare(k look) *body {
@@ -113,7 +114,7 @@ func (b BodyPlan) prepare(k look) *body {
 	for _, side := range sides {
 		p.plans = append(p.plans, b.halves(p, side))
 	}
-	p.waterlines, p.buttocks = levels(b.Offsets, "wl:"), levels(b.Offsets, "buttock:")
+	p.waterlines, p.buttocks = levels(b.Offsets, "wl"), levels(b.Offsets, "buttock")
 	p.bound()
 	p.notes = append(p.notes, b.remarks(alike)...)
 	return p
@@ -124,7 +125,7 @@ func sameMarks(a, b []hull.Mark) bool {
 		return false
 	}
 	for i := range a {
-		if a[i].Cell != b[i].Cell || a[i].Y != b[i].Y || a[i].Z != b[i].Z {
+		if placeOf(a[i]) != placeOf(b[i]) || a[i].Y != b[i].Y || a[i].Z != b[i].Z {
 			return false
 		}
 	}

@@ -1,7 +1,6 @@
 package drawing
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -15,31 +14,37 @@ import (
 // missing stands in a cell that was not measured.
 const missing = "–"
 
+// place is where in a section a mark was measured, alike however it is written.
+type place struct {
+	line string          // rabbet, sheer, wl or buttock
+	at   notation.Length // height of a waterline, half-breadth of a buttock; nothing for the ends
+}
+
+func placeOf(m hull.Mark) place {
+	line, _, _ := strings.Cut(m.Cell, ":")
+	switch line {
+	case "wl":
+		return place{line, m.Z}
+	case "buttock":
+		return place{line, m.Y}
+	}
+	return place{line: line}
+}
+
 // levels is the waterlines or buttocks of a table of offsets, from the datum.
-func levels(o *hull.Offsets, prefix string) []level {
-	seen := map[string]level{}
+func levels(o *hull.Offsets, line string) []level {
+	var out []level
 	for i := range o.Stations {
 		for _, side := range boat.Sides {
 			for _, m := range o.Stations[i].Marks(side) {
-				written, is := strings.CutPrefix(m.Cell, prefix)
-				if !is {
-					continue
+				p := placeOf(m)
+				if p.line == line && !slices.ContainsFunc(out, func(l level) bool { return l.of == p }) {
+					out = append(out, level{p, p.at.MM(), o.Notation.Format(p.at)})
 				}
-				at := m.Z
-				if prefix == "buttock:" {
-					at = m.Y
-				}
-				seen[written] = level{at.MM(), written}
 			}
 		}
 	}
-	var out []level
-	for _, l := range seen {
-		out = append(out, l)
-	}
-	slices.SortFunc(out, func(a, b level) int {
-		return cmp.Or(cmp.Compare(a.mm, b.mm), cmp.Compare(a.written, b.written))
-	})
+	slices.SortFunc(out, func(a, b level) int { return a.of.at.Compare(b.of.at) })
 	return out
 }
 
@@ -57,30 +62,30 @@ func (b BodyPlan) table(p *body) Table {
 		if of == boat.Both {
 			of = boat.Port
 		}
-		row := func(name, cell string, height bool) {
-			t.Rows = append(t.Rows, append([]string{sideWord(h.side), name}, b.cells(of, cell, height)...))
+		row := func(name string, at place, height bool) {
+			t.Rows = append(t.Rows, append([]string{sideWord(h.side), name}, b.cells(of, at, height)...))
 		}
-		row("rabbet, height", "rabbet", true)
-		row("rabbet, half-breadth", "rabbet", false)
+		row("rabbet, height", place{line: "rabbet"}, true)
+		row("rabbet, half-breadth", place{line: "rabbet"}, false)
 		for _, w := range p.waterlines {
-			row("WL "+w.written+", half-breadth", "wl:"+w.written, false)
+			row("WL "+w.shown+", half-breadth", w.of, false)
 		}
 		for _, u := range p.buttocks {
-			row("B "+u.written+", height", "buttock:"+u.written, true)
+			row("B "+u.shown+", height", u.of, true)
 		}
-		row("sheer, height", "sheer", true)
-		row("sheer, half-breadth", "sheer", false)
+		row("sheer, height", place{line: "sheer"}, true)
+		row("sheer, half-breadth", place{line: "sheer"}, false)
 	}
 	return t
 }
 
 // cells of one line of one side at every station.
-func (b BodyPlan) cells(side boat.Side, cell string, height bool) []string {
+func (b BodyPlan) cells(side boat.Side, at place, height bool) []string {
 	var out []string
 	for i := range b.Offsets.Stations {
 		text := missing
 		for _, m := range b.Offsets.Stations[i].Marks(side) {
-			if m.Cell == cell {
+			if placeOf(m) == at {
 				l := m.Y
 				if height {
 					l = m.Z
@@ -117,14 +122,14 @@ func (b BodyPlan) greatestDifference() (where, by string) {
 		st := &b.Offsets.Stations[i]
 		for _, p := range st.Port {
 			for _, s := range st.Starboard {
-				if p.Cell != s.Cell {
+				if placeOf(p) != placeOf(s) {
 					continue
 				}
 				for _, pair := range [2][2]notation.Length{{p.Y, s.Y}, {p.Z, s.Z}} {
 					d := pair[0].MM() - pair[1].MM()
 					if d = max(d, -d); d > worst {
-						worst, where = d, fmt.Sprintf("station %d, %s", st.No, cellWord(p.Cell))
-						by = differenceText(b.Offsets.Notation, d)
+						worst, where = d, fmt.Sprintf("station %d, %s", st.No, placeOf(p).word(b.Offsets.Notation))
+						by = withUnit(b.Offsets.Notation, d)
 					}
 				}
 			}
@@ -133,7 +138,8 @@ func (b BodyPlan) greatestDifference() (where, by string) {
 	return where, by
 }
 
-func differenceText(n notation.Notation, mm float64) string {
+// withUnit is a length with the unit it is in, as far as the notation does not say it by its form.
+func withUnit(n notation.Notation, mm float64) string {
 	l, err := notation.FromMM(mm)
 	if err != nil {
 		return strconv.FormatFloat(mm, 'f', 1, 64) + " mm"
@@ -149,15 +155,15 @@ func differenceText(n notation.Notation, mm float64) string {
 	return n.Format(l) + " mm"
 }
 
-func cellWord(cell string) string {
-	kind, at, has := strings.Cut(cell, ":")
-	switch {
-	case has && kind == "wl":
-		return "waterline " + at
-	case has:
-		return kind + " " + at
+// word for the place in a sentence.
+func (p place) word(n notation.Notation) string {
+	switch p.line {
+	case "wl":
+		return "waterline " + n.Format(p.at)
+	case "buttock":
+		return "buttock " + n.Format(p.at)
 	}
-	return cell
+	return p.line
 }
 
 // stationGaps names numbers that are left out where stations are otherwise numbered one by one.

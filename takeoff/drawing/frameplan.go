@@ -178,11 +178,11 @@ func (p FramePlan) remarks(ribs []rib) []string {
 		out = append(out, "No remedy has been chosen yet: every frame is shown as unknown.")
 	}
 	if p.Hull == nil {
-		out = append(out, "The boat has no lines yet: only the places of the frames along her are true, their reach from side to side is not.")
+		out = append(out, "The boat has no lines yet: only the places of the frames along her are true, their reach from side to side is not, and no part of a frame is drawn apart.")
 	} else {
 		forward, aft := p.Hull.Reach()
 		out = append(out, fmt.Sprintf("Outline: half-breadth at the sheer and at the rabbet, as far as she was measured, from %s to %s aft of station 0.",
-			p.length(forward), p.length(aft)))
+			withUnit(p.Notation, forward), withUnit(p.Notation, aft)))
 	}
 	missed, parts := 0, 0
 	var first rib
