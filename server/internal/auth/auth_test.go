@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -311,6 +312,47 @@ func FuzzParseSecret(f *testing.F) {
 		secret, ok := auth.ParseSecret(text)
 		if ok && (secret.Reveal() != text || len(text) != 47 || strings.ContainsAny(text, "\r\n \x00=+/")) {
 			t.Errorf("%q was taken as %q", text, secret.Reveal())
+		}
+	})
+}
+
+// TestConfirm asks of a token by its id what Authenticate asks by its text.
+func TestConfirm(t *testing.T) {
+	yards(t, func(t *testing.T, s *store.Store, yard, job string) {
+		var minted auth.Minted
+		err := change(t, s, yard, func(ctx context.Context, tx *store.Tx) (err error) {
+			minted, err = auth.Mint(ctx, tx, auth.Grant{Role: auth.Owner, Job: job, ExpiresAt: now.Add(time.Hour)})
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		byID := func(in, id string, at time.Time) string {
+			t.Helper()
+			who, err := auth.Confirm(t.Context(), s.In(in), id, at)
+			var refused *auth.RefusedError
+			switch {
+			case errors.As(err, &refused):
+				return refused.Reason
+			case err != nil:
+				t.Fatal(err)
+			case who.Job != job || who.TokenID != id || who.Role != auth.Owner:
+				t.Errorf("%+v", who)
+			}
+			return "good"
+		}
+		id := minted.Token.ID
+		got := []string{byID(yard, id, now), byID(yard, id, now.Add(time.Hour)), byID(yard, "none", now), byID("other", id, now)}
+		err = change(t, s, yard, func(ctx context.Context, tx *store.Tx) error {
+			_, err := tx.RevokeToken(ctx, id)
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got = append(got, byID(yard, id, now))
+		if want := []string{"good", "expired", "unknown", "unknown", "revoked"}; !slices.Equal(got, want) {
+			t.Errorf("%q, want %q", got, want)
 		}
 	})
 }

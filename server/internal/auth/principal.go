@@ -60,6 +60,32 @@ func Authenticate(ctx context.Context, tokens Tokens, text string, now time.Time
 	// whose hash cannot be chosen; the last word is a comparison in constant time.
 	case subtle.ConstantTimeCompare([]byte(token.Hash), []byte(hash)) != 1:
 		return Principal{}, &RefusedError{Reason: "unknown"}
+	}
+	return principalOf(token, now)
+}
+
+// ByID is a token that was brought before and is known by its id.
+type ByID interface {
+	Token(ctx context.Context, id string) (store.Token, error)
+}
+
+// Confirm finds out whether a token that was taken before, and whose holder has a
+// session since, still holds at now. Errors as [Authenticate].
+func Confirm(ctx context.Context, tokens ByID, id string, now time.Time) (Principal, error) {
+	token, err := tokens.Token(ctx, id)
+	var unknown *store.NotFoundError
+	if errors.As(err, &unknown) {
+		return Principal{}, &RefusedError{Reason: "unknown"}
+	}
+	if err != nil {
+		return Principal{}, err
+	}
+	return principalOf(token, now)
+}
+
+// principalOf is who holds a token, unless it is revoked or, at now, expired.
+func principalOf(token store.Token, now time.Time) (Principal, error) {
+	switch {
 	case !token.RevokedAt.IsZero():
 		return Principal{}, &RefusedError{Reason: "revoked", TokenID: token.ID}
 	case !token.ExpiresAt.IsZero() && !now.Before(token.ExpiresAt):
