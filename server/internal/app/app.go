@@ -9,6 +9,7 @@ import (
 
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
+	"ribband/takeoff/drawing"
 )
 
 // Store is what the app needs of the place where things are kept.
@@ -26,6 +27,7 @@ type App struct {
 	now      func() time.Time
 	version  string
 	takeoffs *recent[*worked]
+	drawings *recent[drawing.Drawing]
 	gate     chan struct{}
 }
 
@@ -33,12 +35,14 @@ type App struct {
 // are some hundred kilobytes.
 const (
 	takeoffsKept = 64
+	drawingsKept = 32
 	heavyAtATime = 2
 )
 
 // New is the service on a store, with its clock and the program's version.
 func New(s Store, now func() time.Time, version string) *App {
-	return &App{store: s, now: now, version: version, takeoffs: newRecent[*worked](takeoffsKept), gate: make(chan struct{}, heavyAtATime)}
+	return &App{store: s, now: now, version: version, takeoffs: newRecent[*worked](takeoffsKept),
+		drawings: newRecent[drawing.Drawing](drawingsKept), gate: make(chan struct{}, heavyAtATime)}
 }
 
 // Ready reports whether the database answers.
@@ -47,6 +51,11 @@ func (a *App) Ready(ctx context.Context) error { return a.store.Ping(ctx) }
 // Who finds out who brings a token.
 func (a *App) Who(ctx context.Context, token string) (auth.Principal, error) {
 	return auth.Authenticate(ctx, a.store, token, a.now())
+}
+
+// Still finds out whether a token of a yard that was taken before holds now.
+func (a *App) Still(ctx context.Context, yard, token string) (auth.Principal, error) {
+	return auth.Confirm(ctx, a.store.In(yard), token, a.now())
 }
 
 // Key is an idempotency key with what makes the request the same one.

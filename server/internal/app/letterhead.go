@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 
+	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
 )
 
@@ -31,4 +32,9 @@ func (a *App) letterhead(ctx context.Context, yard string) (Letterhead, error) {
 		return Letterhead{}, err
 	}
 	return stored[Letterhead](d.Kind, d.Body)
+}
+
+// Letterhead reads who the yard is, as pages and paper show it.
+func (a *App) Letterhead(ctx context.Context, who auth.Principal) (Letterhead, error) {
+	return a.letterhead(ctx, who.Yard)
 }

@@ -1,0 +1,214 @@
+package app
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"ribband/server/internal/auth"
+	"ribband/server/internal/store"
+	"ribband/takeoff/drawing"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/timber"
+)
+
+// drawn is a boat's documents as they are drawn; what is not there is empty.
+type drawn struct {
+	boat, note             string
+	hull, frames, remedies store.Document
+	species                store.Document
+	option                 string
+}
+
+// BodyPlan draws a job's hull as it stands, on a sheet so many pixels wide.
+func (a *App) BodyPlan(ctx context.Context, who auth.Principal, job string, width float64) (drawing.Drawing, error) {
+	d, err := a.drawnOf(ctx, who, job)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	return a.draw(ctx, d, "body plan", width, d.bodyPlan)
+}
+
+// FramePlan draws a job's frames with what the option does to them; without an option every frame is unknown.
+func (a *App) FramePlan(ctx context.Context, who auth.Principal, job, option string, width float64) (drawing.Drawing, error) {
+	d, err := a.drawnOf(ctx, who, job)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	if option != "" {
+		o, err := a.Option(ctx, who, job, option)
+		if err != nil {
+			return drawing.Drawing{}, err
+		}
+		in := a.store.In(who.Yard)
+		d.option = o.Name
+		if d.remedies, err = in.Document(ctx, kindRemedies, option); err != nil && !gone(err) {
+			return drawing.Drawing{}, err
+		}
+		if d.species, err = in.DocumentAt(ctx, kindSpecies, yardOwn, o.Versions.Species); err != nil {
+			return drawing.Drawing{}, err
+		}
+	}
+	return a.draw(ctx, d, "frame plan", width, d.framePlan)
+}
+
+// IssuedFramePlan draws the frames as the option of an issued revision has them, on the documents that were frozen
+// with it.
+func (a *App) IssuedFramePlan(ctx context.Context, who auth.Principal, quote string, n int64, option string, width float64) (drawing.Drawing, error) {
+	_, r, _, err := a.revisionRecord(ctx, who, quote, n)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	s, err := a.snapshot(ctx, who, quote, n)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	for i, b := range s.Bases {
+		if b.Option != option {
+			continue
+		}
+		d := drawn{boat: s.Job.Boat.Name, note: s.Yard.Note, option: s.Takeoffs[i].Option.Name}
+		for _, source := range b.Basis {
+			doc := s.document(source)
+			doc.CreatedAt = r.IssuedAt
+			switch source.Kind {
+			case kindHull:
+				d.hull = doc
+			case kindFrames:
+				d.frames = doc
+			case kindRemedies:
+				d.remedies = doc
+			case kindSpecies:
+				d.species = doc
+			}
+		}
+		return a.draw(ctx, d, "frame plan", width, d.framePlan)
+	}
+	return drawing.Drawing{}, &store.NotFoundError{Kind: "option", ID: option}
+}
+
+// document is a frozen document as a record.
+func (s snapshot) document(at Source) store.Document {
+	for _, d := range s.Documents {
+		if d.Source == at {
+			return store.Document{Kind: d.Kind, ID: d.ID, N: d.N, Hash: d.Hash, Body: d.Body}
+		}
+	}
+	return store.Document{}
+}
+
+// drawnOf reads what a job's drawings are made from.
+func (a *App) drawnOf(ctx context.Context, who auth.Principal, job string) (drawn, error) {
+	j, err := a.Job(ctx, who, job)
+	if err != nil {
+		return drawn{}, err
+	}
+	yard, err := a.letterhead(ctx, who.Yard)
+	if err != nil {
+		return drawn{}, err
+	}
+	d := drawn{boat: j.Boat.Name, note: yard.Note}
+	in := a.store.In(who.Yard)
+	if d.hull, err = in.Document(ctx, kindHull, job); err != nil && !gone(err) {
+		return drawn{}, err
+	}
+	d.frames, err = in.Document(ctx, kindFrames, job)
+	if gone(err) {
+		err = nil
+	}
+	return d, err
+}
+
+// draw makes a drawing, or finds it among those kept: the same documents give the same drawing.
+func (a *App) draw(ctx context.Context, d drawn, what string, width float64, make func(width float64) (drawing.Drawing, error)) (drawing.Drawing, error) {
+	key := store.HashOf(fmt.Appendf(nil, "%s %v %q %q %q %d %d %s %s %s %s", what, width, d.boat, d.note, d.option,
+		d.hull.N, d.hull.CreatedAt.UnixMicro(), d.hull.Hash, d.frames.Hash, d.remedies.Hash, d.species.Hash))
+	if kept, ok := a.drawings.get(key); ok {
+		return kept, nil
+	}
+	done, err := a.heavy(ctx)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	defer done()
+	out, err := make(width)
+	if err == nil {
+		a.drawings.put(key, out)
+	}
+	return out, err
+}
+
+// sheet is the corner of a drawing: the day and the version of what it shows.
+func (d drawn) sheet(width float64, shows store.Document) drawing.Sheet {
+	s := drawing.Sheet{Boat: d.boat, Note: d.note, Width: width}
+	if shows.N > 0 {
+		s.Date, s.Revision = shows.CreatedAt.Format(time.DateOnly), itoa(int(shows.N))
+	}
+	return s
+}
+
+// lines are the offsets as read, and the fair curves through them where there are any.
+func (d drawn) lines() (*hull.Offsets, *hull.Hull, error) {
+	if d.hull.N == 0 {
+		return nil, nil, nil
+	}
+	doc, err := stored[hull.Document](kindHull, d.hull.Body)
+	if err != nil {
+		return nil, nil, err
+	}
+	offsets, faults := hull.Read(&doc)
+	if len(faults) > 0 {
+		return nil, nil, &ComputeError{hullFaults(faults)}
+	}
+	fitted, err := offsets.Fit()
+	if err != nil {
+		return offsets, nil, nil // the drawing joins the points and says so
+	}
+	return offsets, fitted, nil
+}
+
+func (d drawn) bodyPlan(width float64) (drawing.Drawing, error) {
+	offsets, fitted, err := d.lines()
+	return drawing.BodyPlan{Sheet: d.sheet(width, d.hull), Offsets: offsets, Hull: fitted}.Draw(), err
+}
+
+func (d drawn) framePlan(width float64) (drawing.Drawing, error) {
+	offsets, fitted, err := d.lines()
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	p := drawing.FramePlan{Sheet: d.sheet(width, d.frames), Option: d.option, Hull: fitted}
+	if offsets != nil {
+		p.Notation = offsets.Notation
+	}
+	if d.frames.N == 0 {
+		return p.Draw(), nil
+	}
+	written, err := stored[frame.Document](kindFrames, d.frames.Body)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	frames, faults := frame.Read(written)
+	if len(faults) > 0 {
+		return drawing.Drawing{}, &ComputeError{faults}
+	}
+	p.Frames = frames
+	if d.remedies.N == 0 {
+		return p.Draw(), nil
+	}
+	remedies, err := stored[frame.Remedies](kindRemedies, d.remedies.Body)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	species, err := stored[timber.Catalogue](kindSpecies, d.species.Body)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	choices, faults := frame.ReadRemedies(remedies, frames, species)
+	if len(faults) > 0 {
+		return drawing.Drawing{}, &ComputeError{faults}
+	}
+	p.Work = drawing.WorkOf(choices)
+	return p.Draw(), nil
+}
