@@ -7,5 +7,6 @@
 // In the body plan the fore body stands right of the centreline and the after body left of it, stations numbered from
 // forward; where port and starboard differ there are two plans, one a side. In plan the bow is to the right, port
 // above and starboard below. Sections and sheer are full lines, waterlines and buttocks fine, the centreline is
-// chain-dotted. Lengths are true to scale; nothing is drawn where nothing was measured.
+// chain-dotted. Lengths are true to scale and nothing is drawn where nothing was measured, but for the frames of a
+// boat without lines: they stand between dashed straight edges, and the drawing says so.
 package drawing
