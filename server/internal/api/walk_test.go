@@ -107,7 +107,11 @@ func TestOversizedBodiesAreRefused(t *testing.T) {
 	each(t, hasBody, func(d *desk, op operation) {
 		s := d.sample(op)
 		s.body = large
+		before := d.rows()
 		op.ask(d, s, d.ids(op), "").refused(413, "too-large")
+		if after := d.rows(); !equal(before, after) {
+			d.t.Errorf("something was stored: %v, then %v", before, after)
+		}
 	})
 }
 
