@@ -71,6 +71,19 @@ var _ = enter(
 		Source: "the yard's spread", Work: product("A", "s"),
 	},
 	Formula{
+		ID: "glue/part", Unit: quantity.Litre, Mode: Up, Audience: Yard,
+		Text:   "p = Q a / (a + b), rounded up",
+		Legend: map[string]string{"Q": "glue to be mixed", "a": "parts of this component, by volume", "b": "parts of the other"},
+		Source: "mix ratio by volume",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("Q", "a", "b")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			return x[0].Mul(x[1]).DivRound(x[1].Add(x[2]), DivisionPlaces), nil
+		},
+	},
+	Formula{
 		ID: "step/hours", Unit: quantity.Hour, Mode: HalfAway, Audience: Yard,
 		Text:   "H = s + h f (Q1 + Q2 + ...)",
 		Legend: map[string]string{"s": "setting up and clearing away", "h": "hours per unit", "f": "factor of difficulty", "Q": "a measure of the driver"},

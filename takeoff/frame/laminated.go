@@ -114,8 +114,23 @@ func (b *blank) glue() {
 		derivation.ByFactor("s", b.rules.Glue.Spread, b.rules.Glue.Source))
 	if !b.t.Quantity(net).IsZero() {
 		b.need("glue", bill.Line{Material: bill.Glue, Item: b.rules.Glue.Item, Driver: string(step.GlueLine)}, net, "bill/gross_litres")
+		b.mix()
 	}
 	b.count(step.GlueLine, b.path+"/glue_line_area")
+}
+
+// mix: how much of each component the blank takes, where the rules say how the glue is mixed.
+func (b *blank) mix() {
+	h := b.rules.Glue.Handling
+	if h == nil {
+		return
+	}
+	part := func(name string, this, other decimal.Decimal) {
+		b.t.Derive(b.path+name, "glue/part", []derivation.Input{b.t.Ref("Q", b.path+"/glue_gross")},
+			derivation.ByFactor("a", this, h.Source), derivation.ByFactor("b", other, h.Source))
+	}
+	part("/glue_part_a", h.PartsA, h.PartsB)
+	part("/glue_part_b", h.PartsB, h.PartsA)
 }
 
 func (b *blank) pattern() {

@@ -30,7 +30,7 @@ func Read(d Document) (Rules, document.Faults) {
 		EndTrim: r.length("/end_trim", d.EndTrim, false), CleaningUp: r.length("/cleaning_up", d.CleaningUp, false),
 		Heel: r.length("/heel", d.Heel, false), Head: r.length("/head", d.Head, false), BlankTrim: r.length("/blank_trim", d.BlankTrim, false),
 		BendRatio: r.positive("/bend_ratio/value", d.BendRatio.Value), BendRatioSource: d.BendRatio.Source,
-		Glue:        Glue{d.Glue.Item, r.positive("/glue/spread_l_m2", d.Glue.SpreadLPerM2), d.Glue.Source},
+		Glue:        Glue{d.Glue.Item, r.positive("/glue/spread_l_m2", d.Glue.SpreadLPerM2), d.Glue.Source, r.handling(d.Glue.Handling)},
 		PatternItem: d.PatternItem,
 	}
 	r.named("/bend_ratio/source", d.BendRatio.Source)
@@ -80,6 +80,27 @@ func (r *reader) positive(pointer, text string) decimal.Decimal {
 		r.faults.Add(pointer, "a plain decimal above 0", "%s is not above 0", text)
 	}
 	return d
+}
+
+// handling: a glue that has cured before it is out of its working time was written down wrong.
+func (r *reader) handling(d *HandlingRule) *Handling {
+	if d == nil {
+		return nil
+	}
+	const p = "/glue/handling"
+	h := &Handling{
+		PartsA: r.positive(p+"/parts_a", d.PartsA), PartsB: r.positive(p+"/parts_b", d.PartsB),
+		WorkingH: r.positive(p+"/working_h", d.WorkingH), CureH: r.positive(p+"/cure_h", d.CureH), Source: d.Source,
+	}
+	var err error
+	if h.AtC, err = quantity.ParseDecimal(d.AtC); err != nil {
+		r.faults.Add(p+"/at_c", "degrees Celsius as a plain decimal, for example 21.1", "%v", err)
+	}
+	if h.CureH.LessThan(h.WorkingH) {
+		r.faults.Add(p+"/cure_h", "at least the working time", "it cures in %s h and can be worked for %s h", d.CureH, d.WorkingH)
+	}
+	r.named(p+"/source", d.Source)
+	return h
 }
 
 func (r *reader) named(pointer, text string) {

@@ -48,6 +48,19 @@ type GlueRule struct {
 	Item         string `json:"item"`
 	SpreadLPerM2 string `json:"spread_l_m2"`
 	Source       string `json:"source"`
+	// Handling is how a two-part glue is mixed and how long it works; absent where the yard has not written it down.
+	Handling *HandlingRule `json:"handling,omitempty"`
+}
+
+// HandlingRule is what is written on the pots: parts of A and B by volume, and the hours that the mix can be worked
+// and that it cures in at a stated temperature.
+type HandlingRule struct {
+	PartsA   string `json:"parts_a"`
+	PartsB   string `json:"parts_b"`
+	WorkingH string `json:"working_h"`
+	CureH    string `json:"cure_h"`
+	AtC      string `json:"at_c"`
+	Source   string `json:"source"`
 }
 
 // LossRule is a named share of what is bought that never reaches the boat.
@@ -87,6 +100,16 @@ type Glue struct {
 	Item   string
 	Spread decimal.Decimal // litres on a square metre of glue line
 	Source string
+	// Handling is nil where the rules say nothing of it.
+	Handling *Handling
+}
+
+// Handling is HandlingRule read: parts by volume, hours, degrees Celsius.
+type Handling struct {
+	PartsA, PartsB  decimal.Decimal
+	WorkingH, CureH decimal.Decimal
+	AtC             decimal.Decimal
+	Source          string
 }
 
 // Loss is LossRule read: 0 <= Fraction < 1.

@@ -1,0 +1,110 @@
+package rules_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"ribband/seed"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/rules"
+
+	"github.com/shopspring/decimal"
+)
+
+func demo(t *testing.T) rules.Document {
+	t.Helper()
+	k, err := seed.LoadKnowledge()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return k.Rules
+}
+
+func TestTheDemosRulesRead(t *testing.T) {
+	r, faults := rules.Read(demo(t))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	if got := r.Rips[0].Thickness.String(); got != "6.35" {
+		t.Errorf("1/4 in is %s mm", got)
+	}
+	if left := bill.Remaining(r.For(bill.Timber)); !left.Equal(decimal.RequireFromString("0.830208")) {
+		t.Errorf("of the timber bought %s is left, 0.92 x 0.94 x 0.96 = 0.830208 wanted", left)
+	}
+}
+
+// A two-part thickened structural epoxy mixed 1:1 works about 1 hour and cures in about 6 at 70 F: common practice,
+// no source.
+func TestTheDemosEpoxyIsTheTradesUsual(t *testing.T) {
+	r, _ := rules.Read(demo(t))
+	h := r.Glue.Handling
+	if h == nil {
+		t.Fatal("the demo's glue has no handling")
+	}
+	fahrenheit := h.AtC.Mul(decimal.RequireFromString("1.8")).Add(decimal.NewFromInt(32)).Round(0)
+	for what, pair := range map[string][2]string{
+		"parts A": {h.PartsA.String(), "1"}, "parts B": {h.PartsB.String(), "1"},
+		"working hours": {h.WorkingH.String(), "1"}, "hours to cure": {h.CureH.String(), "6"}, "degrees F": {fahrenheit.String(), "70"},
+	} {
+		if pair[0] != pair[1] {
+			t.Errorf("%s: %s, %s is usual", what, pair[0], pair[1])
+		}
+	}
+	if !strings.Contains(h.Source, "common practice, no source") {
+		t.Errorf("the source of the handling does not say that there is none: %q", h.Source)
+	}
+}
+
+func TestEveryFaultIsNamedAtOnce(t *testing.T) {
+	cases := map[string]struct {
+		spoil   func(*rules.Document)
+		pointer string
+	}{
+		"notation":       {func(d *rules.Document) { d.Notation = "cubits" }, "/notation"},
+		"no rips":        {func(d *rules.Document) { d.Rips = nil }, "/rips"},
+		"rip of nothing": {func(d *rules.Document) { d.Rips = []string{"0"} }, "/rips/0"},
+		"rip twice":      {func(d *rules.Document) { d.Rips = []string{"1/4", "2/8"} }, "/rips/1"},
+		"kerf":           {func(d *rules.Document) { d.Kerf = "3 mm" }, "/kerf"},
+		"head below 0":   {func(d *rules.Document) { d.Head = "-1" }, "/head"},
+		"R/t":            {func(d *rules.Document) { d.BendRatio.Value = "0" }, "/bend_ratio/value"},
+		"R/t source":     {func(d *rules.Document) { d.BendRatio.Source = "" }, "/bend_ratio/source"},
+		"spread":         {func(d *rules.Document) { d.Glue.SpreadLPerM2 = "1e9" }, "/glue/spread_l_m2"},
+		"loss of all":    {func(d *rules.Document) { d.Losses[0].Fraction = "1" }, "/losses/0/fraction"},
+		"loss in words":  {func(d *rules.Document) { d.Losses[1].Fraction = "NaN" }, "/losses/1/fraction"},
+		"loss twice":     {func(d *rules.Document) { d.Losses[1].Name = d.Losses[0].Name }, "/losses/1/name"},
+		"loss of what":   {func(d *rules.Document) { d.Losses[0].Material = "rope" }, "/losses/0/material"},
+		"cure":           {func(d *rules.Document) { d.Glue.Handling.CureH = "0.5" }, "/glue/handling/cure_h"},
+		"temperature":    {func(d *rules.Document) { d.Glue.Handling.AtC = "warm" }, "/glue/handling/at_c"},
+	}
+	for name, c := range cases {
+		t.Run(name, func(t *testing.T) {
+			d := demo(t)
+			c.spoil(&d)
+			_, faults := rules.Read(d)
+			if len(faults) != 1 || faults[0].Pointer != c.pointer || faults[0].Detail == "" || faults[0].Fix == "" {
+				t.Errorf("faults %+v, one at %s wanted", faults, c.pointer)
+			}
+		})
+	}
+	all := demo(t)
+	all.Kerf, all.Head, all.BendRatio.Value, all.Losses[0].Fraction, all.Rips = "x", "y", "z", "2", nil
+	if _, faults := rules.Read(all); len(faults) != 5 {
+		t.Errorf("five things are wrong, %d are named: %v", len(faults), faults)
+	}
+}
+
+func TestARulesDocumentSurvivesJSON(t *testing.T) {
+	d := demo(t)
+	b, err := json.Marshal(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var again rules.Document
+	if err := json.Unmarshal(b, &again); err != nil {
+		t.Fatal(err)
+	}
+	if c, _ := json.Marshal(again); string(c) != string(b) {
+		t.Error("a rules document changes when it is written and read")
+	}
+}
