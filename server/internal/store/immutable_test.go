@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"context"
 	"database/sql"
 	"errors"
 	"strings"
@@ -38,6 +39,9 @@ func TestAppendOnlyInTheDatabase(t *testing.T) {
 		"UPDATE counters SET last = 1",
 		"DELETE FROM counters",
 		"INSERT INTO counters SELECT yard_id, series, year + 1, 7 FROM counters",
+		"UPDATE spend SET amount_minor = 1",
+		"UPDATE spend SET step = ''",
+		"DELETE FROM spend",
 	}
 	only := map[store.Engine][]string{
 		// REPLACE deletes the row in its way without firing a delete trigger, whether
@@ -51,11 +55,16 @@ func TestAppendOnlyInTheDatabase(t *testing.T) {
 			"INSERT OR REPLACE INTO quote_revisions SELECT yard_id, quote_id, n, edit, X'00', created_at, changed_at, number, snapshot, hash, pdf, pdf_hash, issued_at FROM quote_revisions WHERE issued_at IS NOT NULL",
 			"INSERT OR REPLACE INTO counters SELECT yard_id, series, year, 1 FROM counters",
 			"INSERT OR REPLACE INTO quotes SELECT yard_id, 'new', job_id, number, created_at FROM quotes WHERE number IS NOT NULL",
+			"INSERT OR REPLACE INTO spend SELECT yard_id, id, job_id, identity, hash, date, kind, supplier, document, line, item, description, quantity, unit, 1, 0, currency, step, author, import_id, token_id, entered_by, created_at FROM spend LIMIT 1",
+			"INSERT OR REPLACE INTO spend SELECT yard_id, 'new', job_id, identity, hash, date, kind, 'other', document, line, item, description, quantity, unit, 1, 0, currency, step, author, import_id, token_id, entered_by, created_at FROM spend LIMIT 1",
+			"INSERT OR REPLACE INTO spend SELECT yard_id, 'new', job_id, hash, hash, date, kind, supplier, document, line, item, description, quantity, unit, 1, 0, currency, step, author, import_id, token_id, entered_by, created_at FROM spend LIMIT 1",
+			"INSERT OR REPLACE INTO spend (rowid, yard_id, id, job_id, identity, hash, date, kind, supplier, document, line, item, description, quantity, unit, amount_minor, tax_minor, currency, step, author, token_id, entered_by, created_at) SELECT rowid, yard_id, 'new', job_id, hash, hash, date, kind, 'other', document, line, item, description, quantity, unit, 1, 0, currency, step, author, token_id, entered_by, created_at FROM spend LIMIT 1",
+			"INSERT OR REPLACE INTO quote_events SELECT yard_id, 'new', quote_id, revision, kind, NULL, token_id, 'somebody else', body, created_at FROM quote_events WHERE kind = 'accepted'",
 			"UPDATE OR REPLACE quote_revisions SET quote_id = (SELECT quote_id FROM quote_revisions WHERE issued_at IS NOT NULL) WHERE issued_at IS NULL",
 		},
 		store.PostgreSQL: {
 			"TRUNCATE documents", "TRUNCATE audit", "TRUNCATE quote_totals", "TRUNCATE quote_events", "TRUNCATE counters",
-			"TRUNCATE quote_revisions CASCADE", "TRUNCATE quotes CASCADE",
+			"TRUNCATE spend", "TRUNCATE quote_revisions CASCADE", "TRUNCATE quotes CASCADE",
 			"INSERT INTO documents SELECT * FROM documents ON CONFLICT (yard_id, kind, id, n) DO UPDATE SET body = 'x'",
 		},
 	}
@@ -67,6 +76,13 @@ func TestAppendOnlyInTheDatabase(t *testing.T) {
 		put(t, s, yard, "hull", option.JobID, "{}", store.Absent)
 		put(t, s, yard, "hull", option.JobID, "{}", 1)
 		write(t, s, yard, draftOf(option.JobID))
+		write(t, s, yard, func(ctx context.Context, tx *store.Tx) error {
+			if _, err := tx.AddQuoteEvent(ctx, store.QuoteEvent{QuoteID: quote.ID, Revision: 1, Kind: store.EventAccepted, OptionID: option.ID}); err != nil {
+				return err
+			}
+			_, err := tx.AddSpend(ctx, []store.Spend{anInvoice(option.JobID, "1")})
+			return err
+		})
 		raw := e.raw(t)
 		before := dump(t, e, raw)
 		for _, statement := range append(both, only[e.kind]...) {
@@ -126,6 +142,7 @@ func dump(t *testing.T, e engine, raw *sql.DB) string {
 		"SELECT n || COALESCE(number, '') || COALESCE(hash, '') || COALESCE(pdf_hash, '') || " + hex + " FROM quote_revisions ORDER BY quote_id, n|body",
 		"SELECT id || COALESCE(number, '') || " + text + " FROM quotes ORDER BY id|created_at",
 		"SELECT series || year || ' ' || " + text + " FROM counters ORDER BY series, year|last",
+		"SELECT id || identity || hash || supplier || step || amount_minor || ' ' || " + text + " FROM spend ORDER BY id|tax_minor",
 	} {
 		query, subject, _ := strings.Cut(query, " ORDER BY ")
 		order, subject, _ := strings.Cut(subject, "|")

@@ -56,6 +56,10 @@ func steps(quoteID, jobID, optionID string) []func(context.Context, *store.Tx) e
 			_, err := tx.AddQuoteEvent(ctx, store.QuoteEvent{QuoteID: quote.ID, Revision: 1, Kind: store.EventAccepted, OptionID: optionID})
 			return err
 		},
+		func(ctx context.Context, tx *store.Tx) error {
+			_, err := tx.AddSpend(ctx, []store.Spend{anInvoice(jobID, "1"), anInvoice(jobID, "2")})
+			return err
+		},
 	}
 }
 
