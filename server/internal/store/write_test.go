@@ -131,7 +131,8 @@ func TestRefusalLeavesNoTrace(t *testing.T) {
 		}
 		after := counts(t, e, raw)
 		for table, rows := range before {
-			if table != "goose_db_version" && table != "yards" && cmp.Equal(rows, after[table]) {
+			// Sessions of the pages are no part of a change: they come and go beside it.
+			if table != "goose_db_version" && table != "yards" && table != "sessions" && cmp.Equal(rows, after[table]) {
 				t.Errorf("the steps touch nothing in %s, so nothing was shown about it", table)
 			}
 		}
