@@ -71,7 +71,7 @@ func TestDecodeRefusesWhatIsNoJSON(t *testing.T) {
 		"nothing": "", "half": `{"name":`, "two values": `{"name":"x"} {"name":"y"}`, "a bracket more": `{"name":"x"}]`, "a comma more": `{"name":"x",}`,
 		"NaN": `{"name":"x","share":NaN}`, "Infinity": `{"share":Infinity}`, "a leading zero": `{"count":01}`, "not UTF-8": "{\"name\":\"\xff\"}",
 		"a high half": `{"name":"\ud83d"}`, "a low half": `{"name":"\udc00"}`, "halves the wrong way round": `{"name":"\udea2\ud83d"}`,
-		"a raw NUL": "{\"name\":\"a\x00b\"}", "too deep": strings.Repeat(`{"parts":[`, 30), "a comment": `{"name":"x" /* y */}`,
+		"a raw NUL": "{\"name\":\"a\x00b\"}", "too deep": strings.Repeat(`{"parts":[`, 30), "too much": "[" + strings.Repeat("0,", maxValues) + "0]", "a comment": `{"name":"x" /* y */}`,
 	} {
 		var bad *malformed
 		if _, err := decode[sampleBody]([]byte(body)); !errors.As(err, &bad) || bad.detail == "" {

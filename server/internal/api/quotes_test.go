@@ -5,6 +5,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"encoding/json"
 	"fmt"
 	"net/http"
 	"strings"
@@ -100,6 +101,74 @@ func TestQuotesAreDraftedIssuedAndRevised(t *testing.T) {
 			t.Errorf("the first number of the next year is %s", issued.Number)
 		}
 	})
+}
+
+// A snapshot holds every document by value, byte for byte what its hash was taken of, and no binary float.
+func TestASnapshotHoldsEverythingByValue(t *testing.T) {
+	d := open(t, file(t))
+	body := d.get("/api/v1/quotes/" + d.demo.Quote + "/revisions/1/snapshot").want(200).body
+	var frozen struct {
+		Program   string
+		Documents []struct {
+			Kind, Hash string
+			Body       json.RawMessage
+		}
+		Takeoffs []struct {
+			Figures []json.RawMessage
+			BuyList struct{ Cost struct{ Amount string } } `json:"buy_list"`
+		}
+	}
+	if err := json.Unmarshal(body, &frozen); err != nil {
+		t.Fatal(err)
+	}
+	kinds := map[string]int{}
+	for _, doc := range frozen.Documents {
+		kinds[doc.Kind]++
+		sum := sha256.Sum256(doc.Body)
+		if got := hex.EncodeToString(sum[:]); got != doc.Hash {
+			t.Errorf("the %s in it hashes to %s, it says %s", doc.Kind, got, doc.Hash)
+		}
+	}
+	for kind, want := range map[string]int{"hull": 1, "frames": 1, "remedies": 2, "species": 1, "step-library": 1, "rules": 1, "price-sheet-version": 1} {
+		if kinds[kind] != want {
+			t.Errorf("%d documents of kind %s, want %d", kinds[kind], kind, want)
+		}
+	}
+	if len(frozen.Takeoffs) != 2 || len(frozen.Takeoffs[0].Figures) == 0 || frozen.Takeoffs[0].BuyList.Cost.Amount == "" || frozen.Program != "test" {
+		t.Errorf("the takeoffs are not in it whole")
+	}
+	numbers := json.NewDecoder(bytes.NewReader(body))
+	numbers.UseNumber()
+	for {
+		token, err := numbers.Token()
+		if err != nil {
+			break
+		}
+		if n, is := token.(json.Number); is && strings.ContainsAny(n.String(), ".eE") {
+			t.Errorf("the number %s is a binary float for whoever reads it", n)
+		}
+	}
+}
+
+// Days are the yard's clock's in UTC, wherever the machine thinks it stands.
+func TestDaysDoNotShiftByZone(t *testing.T) {
+	here := time.Local
+	defer func() { time.Local = here }()
+	for _, name := range []string{"Pacific/Kiritimati", "America/Los_Angeles"} {
+		zone, err := time.LoadLocation(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		time.Local = zone
+		d := open(t, file(t))
+		_, revision := d.draft(d.demo.Options[0])
+		d.clock.set(time.Date(2026, 12, 31, 23, 30, 0, 0, time.UTC).In(zone))
+		var issued revisionAnswer
+		d.send(http.MethodPost, revision+"/issue", nil, d.key()).want(200).into(&issued)
+		if issued.IssuedDate != "2026-12-31" || issued.ValidUntil != "2027-01-30" || issued.Number != "2026-0002" {
+			t.Errorf("%s: issued as %+v", name, issued)
+		}
+	}
 }
 
 // Nothing of what a thing costs the yard reaches the owner: not by name, not by amount, not on paper.

@@ -139,9 +139,7 @@ func (op operation) placed() []string {
 	return out
 }
 
-// open reports whether anybody may call the operation.
+// anybody reports whether anybody may call the operation.
 func (op operation) anybody(t testing.TB) bool { return rolesOf(t, op)[0] == "anonymous" }
-
-func isWriter(op operation) bool { return op.method != http.MethodGet }
 
 var roles = auth.Roles()

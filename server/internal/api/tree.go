@@ -16,6 +16,7 @@ import (
 // Limits on the form of a JSON body, checked while it is read.
 const (
 	maxDepth  = 24
+	maxValues = 250_000 // the largest hull that fits in a body has some hundred thousand
 	maxFaults = 1_000
 )
 
@@ -72,6 +73,7 @@ func parse(body []byte) (*node, document.Faults, error) {
 
 type parser struct {
 	in     *json.Decoder
+	values int
 	faults document.Faults
 }
 
@@ -86,6 +88,9 @@ func (p *parser) broken(err error) error {
 func (p *parser) value(pointer string, depth int) (*node, error) {
 	if depth > maxDepth {
 		return nil, &malformed{fmt.Sprintf("The body nests deeper than %d levels. No document here does.", maxDepth)}
+	}
+	if p.values++; p.values > maxValues {
+		return nil, &malformed{fmt.Sprintf("The body holds more than %d values. No document here does.", maxValues)}
 	}
 	token, err := p.in.Token()
 	if err != nil {
