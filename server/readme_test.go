@@ -114,5 +114,11 @@ func TestTheReadmesExamplesRun(t *testing.T) {
 		if err != nil || !bytes.HasPrefix(b, []byte("%PDF-")) {
 			t.Errorf("%s is not a PDF: %v", name, err)
 		}
+		// kept where somebody is to look at it
+		if out := os.Getenv("RIBBAND_OUT"); out != "" {
+			if err := os.WriteFile(filepath.Join(out, name), b, 0o644); err != nil {
+				t.Error(err)
+			}
+		}
 	}
 }
