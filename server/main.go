@@ -21,6 +21,7 @@ import (
 	"ribband/server/internal/api"
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
+	"ribband/server/internal/web"
 )
 
 func main() {
@@ -55,11 +56,12 @@ func run(ctx context.Context, args []string, getenv func(string) string, out io.
 		return err
 	}
 	// The address first: a busy port is found before a database is made.
-	listener, err := net.Listen("tcp", s.listen)
+	var listen net.ListenConfig
+	listener, err := listen.Listen(ctx, "tcp", s.listen)
 	if err != nil {
 		return listenFault(s.listen, err)
 	}
-	defer listener.Close()
+	defer func() { _ = listener.Close() }() // closed already when the server stopped as told
 	kept, err := store.Open(ctx, s.database)
 	if err != nil {
 		return err
@@ -71,21 +73,31 @@ func run(ctx context.Context, args []string, getenv func(string) string, out io.
 
 // serve sets the yard up, says where it is, and answers until ctx ends.
 func serve(ctx context.Context, listener net.Listener, service *app.App, kept *store.Store, s settings, out io.Writer) error {
-	address := "http://" + listener.Addr().String()
-	fmt.Fprintf(out, "ribband %s, database %s\n", version(), kept.Place())
+	address, err := web.AddressOf(s.public, listener.Addr().String())
+	if err != nil {
+		return err
+	}
+	say(out, "ribband %s, database %s\n", version(), kept.Place())
 	if err := setUp(ctx, service, s.demo, address, out); err != nil {
 		return err
 	}
 	log := slog.New(slog.NewTextHandler(out, &slog.HandlerOptions{Level: s.level}))
-	handler, err := api.New(service, log)
+	operations, err := api.New(service, log)
+	if err != nil {
+		return err
+	}
+	pages, err := web.New(service, kept, address, time.Now, log)
 	if err != nil {
 		return err
 	}
 	server := &http.Server{
-		Handler: handler, ReadHeaderTimeout: headerPatience, ReadTimeout: readPatience, WriteTimeout: writePatience,
+		Handler: pages.Beside(operations), ReadHeaderTimeout: headerPatience, ReadTimeout: readPatience, WriteTimeout: writePatience,
 		IdleTimeout: idlePatience, MaxHeaderBytes: longestHeader, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn),
 	}
-	fmt.Fprintf(out, "listening on %s\n", address)
+	if !address.SignIn() {
+		say(out, "nobody can sign in to the pages: beyond this machine that needs https. Set a server that speaks it in front of this one, and say its address with -public\n")
+	}
+	say(out, "listening on http://%s\n", listener.Addr())
 	ended := make(chan error, 1)
 	go func() { ended <- server.Serve(listener) }()
 	select {
@@ -93,7 +105,7 @@ func serve(ctx context.Context, listener net.Listener, service *app.App, kept *s
 		return err
 	case <-ctx.Done():
 	}
-	fmt.Fprintln(out, "stopping")
+	say(out, "stopping\n")
 	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopPatience)
 	defer cancel()
 	if err := server.Shutdown(last); err != nil {
@@ -111,3 +123,6 @@ func listenFault(address string, err error) error {
 	}
 	return fmt.Errorf("cannot listen on %s: %w. Name an address of this machine with -listen, such as 127.0.0.1:8080", address, err)
 }
+
+// say prints for whoever watches. A screen that has gone is no reason to stop.
+func say(out io.Writer, format string, args ...any) { _, _ = fmt.Fprintf(out, format, args...) }

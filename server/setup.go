@@ -8,11 +8,12 @@ import (
 	"ribband/seed"
 	"ribband/server/internal/app"
 	"ribband/server/internal/auth"
+	"ribband/server/internal/web"
 )
 
 // setUp gives an empty database its first yard and says how to get in; with demo it sets the invented yard up, or
 // finds it again.
-func setUp(ctx context.Context, service *app.App, demo bool, address string, out io.Writer) error {
+func setUp(ctx context.Context, service *app.App, demo bool, address web.Address, out io.Writer) error {
 	if demo {
 		return setUpDemo(ctx, service, address, out)
 	}
@@ -32,11 +33,15 @@ The token of its lead, shown this once:
 
   %s
 
-`, token.Reveal())
+This link signs the lead in, in a browser:
+
+  %s
+
+`, token.Reveal(), address.EnterLink(token.Reveal()))
 	return err
 }
 
-func setUpDemo(ctx context.Context, service *app.App, address string, out io.Writer) error {
+func setUpDemo(ctx context.Context, service *app.App, address web.Address, out io.Writer) error {
 	demo, err := app.LoadDemo()
 	if err != nil {
 		return err
@@ -45,13 +50,19 @@ func setUpDemo(ctx context.Context, service *app.App, address string, out io.Wri
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "\n%s. %s\n\nTokens, new with every start; the ones before no longer work:\n\n", demo.Letterhead.Name, demo.Letterhead.Note)
+	say(out, "\n%s. %s\n\nTokens, new with every start; the ones before no longer work:\n\n", demo.Letterhead.Name, demo.Letterhead.Note)
 	for _, role := range auth.Roles() {
-		fmt.Fprintf(out, "  %-11s %s\n", role, yard.Tokens[role].Reveal())
+		say(out, "  %-11s %s\n", role, yard.Tokens[role].Reveal())
 	}
-	job := address + "/api/v1/jobs/" + yard.Job
+	if address.SignIn() {
+		say(out, "\nIn a browser, one role at a time:\n\n")
+		for _, role := range auth.Roles() {
+			say(out, "  %-11s %s\n", role, address.EnterLink(yard.Tokens[role].Reveal()))
+		}
+	}
+	job := address.Base + "/api/v1/jobs/" + yard.Job
 	lead, owner := yard.Tokens[auth.Lead].Reveal(), yard.Tokens[auth.Owner].Reveal()
-	fmt.Fprintf(out, `
+	say(out, `
 Three things to try:
 
   What one option needs, with the derivation of every figure:
@@ -61,6 +72,6 @@ Three things to try:
   The issued estimate, as the boat's owner gets it:
     curl -o estimate.pdf -H 'Authorization: Bearer %s' '%s/api/v1/quotes/%s/revisions/1/estimate.pdf'
 
-`, lead, job, yard.Options[0], lead, job, yard.Options[0], yard.Sheet, owner, address, yard.Quote)
+`, lead, job, yard.Options[0], lead, job, yard.Options[0], yard.Sheet, owner, address.Base, yard.Quote)
 	return nil
 }

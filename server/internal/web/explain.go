@@ -1,0 +1,95 @@
+package web
+
+import (
+	"html/template"
+	"regexp"
+	"sort"
+	"strings"
+)
+
+// word is a word of the trade with what it means, for readers who build no boats. Forms are the ways it is written.
+type word struct {
+	forms []string
+	means string
+}
+
+// words that an owner meets. Common practice of the trade, no source.
+var words = []word{
+	{[]string{"pairs of frames", "pair of frames"}, "a frame on one side of the boat and its twin on the other"},
+	{[]string{"frames", "frame"}, "the ribs of the boat, one on each side, which give her shape and hold the planks"},
+	{[]string{"pairs", "pair"}, "a frame on one side and its twin on the other"},
+	{[]string{"glued up"}, "made of thin strips of wood, bent and glued together over a form"},
+	{[]string{"laminate", "laminated", "laminates"}, "a frame made of thin strips of wood, bent and glued together; each strip is a laminate"},
+	{[]string{"amidships"}, "in the middle of her length"},
+	{[]string{"pattern", "patterns"}, "a thin board cut to the shape of one frame, so that the new one fits"},
+	{[]string{"survey"}, "the report of whoever looked the boat over"},
+	{[]string{"hull"}, "the body of the boat"},
+	{[]string{"planks", "plank", "planking"}, "the boards of the boat's skin"},
+	{[]string{"floors"}, "the timbers across the bottom that join the two sides"},
+	{[]string{"keel bolts"}, "the bolts that hold the keel to the boat"},
+	{[]string{"keel"}, "the backbone along the bottom of the boat"},
+	{[]string{"backbone"}, "keel, stem and stern together"},
+	{[]string{"fasten", "fastening", "fastenings"}, "the screws, rivets or bolts that hold wood to wood"},
+	{[]string{"bevel", "bevels"}, "the slant planed on a frame so that the planks lie flat on it"},
+	{[]string{"rip"}, "to saw a board lengthwise"},
+	{[]string{"shore", "shores"}, "props that hold the boat in shape while parts are out"},
+	{[]string{"brace"}, "to tie across, so that nothing moves"},
+	{[]string{"station"}, "a place along the boat where her shape was measured"},
+	{[]string{"FAS"}, "firsts and seconds, the best grade of board that mills sell"},
+	{[]string{"shipwright"}, "a carpenter who builds boats"},
+	{[]string{"yard hand"}, "a helper in the yard"},
+	{[]string{"epoxy"}, "a glue mixed of two parts"},
+	{[]string{"sanding"}, "rubbing smooth with grit, which makes dust"},
+	{[]string{"oakum"}, "tarred fibre that is driven into the gaps between planks"},
+	{[]string{"bilge"}, "the lowest space inside the boat"},
+	{[]string{"sagged"}, "gone down out of its shape"},
+	{[]string{"cure", "cured"}, "the hardening of the glue"},
+	{[]string{"found work"}, "work that shows itself only when the boat is opened"},
+	{[]string{"board ft"}, "board feet: one is a square foot of wood an inch thick"},
+	{[]string{"scarf"}, "a long slanting joint that makes one piece of two"},
+	{[]string{"sister"}, "a new frame beside the old one"},
+	{[]string{"caulk", "caulking"}, "to close the gaps between planks"},
+	{[]string{"garboard"}, "the plank next to the keel"},
+	{[]string{"strake", "strakes"}, "one plank's run from end to end of the boat"},
+	{[]string{"rabbet"}, "the groove in the keel that the planks fit in"},
+	{[]string{"sheer"}, "the upper edge of the boat's side"},
+	{[]string{"girth"}, "the length of a frame along its curve"},
+}
+
+// wordForms finds any of them, the longest first; wordAt is the word that a form belongs to.
+var wordForms, wordAt = func() (*regexp.Regexp, map[string]int) {
+	at := map[string]int{}
+	var forms []string
+	for i, w := range words {
+		for _, f := range w.forms {
+			at[strings.ToLower(f)] = i
+			forms = append(forms, regexp.QuoteMeta(f))
+		}
+	}
+	sort.Slice(forms, func(i, j int) bool { return len(forms[i]) > len(forms[j]) })
+	return regexp.MustCompile(`(?i)\b(?:` + strings.Join(forms, "|") + `)\b`), at
+}()
+
+// explainer explains each word of the trade where it first stands on a page.
+type explainer struct{ said map[int]bool }
+
+func newExplainer() *explainer { return &explainer{map[int]bool{}} }
+
+// Explain is a text, made safe, with the words explained that did not stand before.
+func (e *explainer) Explain(text string) template.HTML {
+	var b strings.Builder
+	end := 0
+	for _, at := range wordForms.FindAllStringIndex(text, -1) {
+		form := text[at[0]:at[1]]
+		i := wordAt[strings.ToLower(form)]
+		if e.said[i] {
+			continue
+		}
+		e.said[i] = true
+		b.WriteString(template.HTMLEscapeString(text[end:at[0]]))
+		b.WriteString("<dfn>" + template.HTMLEscapeString(form) + "</dfn> <span class=\"means\">(" + template.HTMLEscapeString(words[i].means) + ")</span>")
+		end = at[1]
+	}
+	b.WriteString(template.HTMLEscapeString(text[end:]))
+	return template.HTML(b.String())
+}

@@ -1,0 +1,61 @@
+package web
+
+import (
+	"net/http"
+
+	"ribband/server/internal/app"
+	"ribband/server/internal/auth"
+	"ribband/server/internal/store"
+)
+
+type jobPage struct {
+	Job     app.Job
+	Lines   *plan
+	Options []jobOption
+	Quotes  []app.Quote
+	// Open says that this is the yard's view with accounts.
+	Open bool
+}
+
+type jobOption struct {
+	app.Option
+	Plan *plan
+}
+
+// job is the page of one boat's refit.
+func (p *Pages) job(v *visit) error {
+	ctx, id := v.Context(), v.PathValue("job")
+	j, err := p.app.Job(ctx, v.who, id)
+	if err != nil {
+		return err
+	}
+	body := jobPage{Job: j, Open: v.is(auth.Lead, auth.Estimator, auth.Accountant)}
+	lines, err := p.app.BodyPlan(ctx, v.who, id, v.width())
+	if err != nil {
+		return err
+	}
+	drawn := planOf(lines, jobPath(id)+"/body-plan.svg")
+	body.Lines = &drawn
+	options, err := p.app.Options(ctx, v.who, id, store.Page{Limit: store.LargestLimit})
+	if err != nil {
+		return err
+	}
+	for _, o := range options.Items {
+		d, err := p.app.FramePlan(ctx, v.who, id, o.ID, v.width())
+		if err != nil {
+			return err
+		}
+		drawn := planOf(d, optionPath(id, o.ID)+"/frames.svg")
+		body.Options = append(body.Options, jobOption{o, &drawn})
+	}
+	quotes, err := p.app.Quotes(ctx, v.who, id, store.Page{Limit: store.LargestLimit})
+	if err != nil {
+		return err
+	}
+	body.Quotes = quotes.Items
+	return p.show(v, http.StatusOK, "job", page{Title: "Job: refit of " + j.Boat.Name, Way: []link{{"Jobs", "/"}}, Body: body})
+}
+
+func jobPath(id string) string { return "/jobs/" + id }
+
+func optionPath(job, option string) string { return jobPath(job) + "/options/" + option }

@@ -1,0 +1,143 @@
+package web
+
+import (
+	"cmp"
+	"net/http"
+
+	"ribband/server/internal/app"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/quantity"
+	"ribband/takeoff/step"
+)
+
+type optionPage struct {
+	Job    app.Job
+	Option app.Option
+	Plan   plan
+	app.Takeoff
+	Materials []material
+	Members   []memberNeeds
+	Hours     []stepHours
+}
+
+// material is everything of one thing that the option needs, over all members.
+type material struct {
+	Name, Size string
+	Net, Gross quantity.Quantity
+	Losses     []bill.Loss
+	Lines      []needed
+}
+
+// needed is one line of the bill with both its figures opened.
+type needed struct {
+	bill.Line
+	OpenNet, OpenGross *opened
+}
+
+// memberNeeds is what one member needs.
+type memberNeeds struct {
+	Member boat.Member
+	Remedy boat.Remedy
+	Lines  []needed
+}
+
+type stepHours struct {
+	step.Work
+	Open *opened
+}
+
+// option is the page of materials and hours.
+func (p *Pages) option(v *visit) error {
+	ctx, job, option := v.Context(), v.PathValue("job"), v.PathValue("option")
+	o, err := p.app.Option(ctx, v.who, job, option)
+	if err != nil {
+		return err
+	}
+	j, err := p.app.Job(ctx, v.who, job)
+	if err != nil {
+		return err
+	}
+	t, err := p.app.Takeoff(ctx, v.who, job, option)
+	if err != nil {
+		return err
+	}
+	d, err := p.app.FramePlan(ctx, v.who, job, option, v.width())
+	if err != nil {
+		return err
+	}
+	body := optionPage{Job: j, Option: o, Takeoff: t, Plan: planOf(d, optionPath(job, option)+"/frames.svg")}
+	all := figuresOf(t.Figures, job, option)
+	if body.Materials, err = materials(t.Bill.Lines, all); err != nil {
+		return err
+	}
+	body.Members = byMember(t.Bill.Lines, all)
+	for _, w := range t.Work {
+		body.Hours = append(body.Hours, stepHours{w, all.open(w.Figure)})
+	}
+	return p.show(v, http.StatusOK, "option", page{Title: "Materials and hours for " + j.Boat.Name + ", option “" + o.Name + "”",
+		Way: []link{{"Jobs", "/"}, {j.Boat.Name, jobPath(job)}}, Body: body})
+}
+
+// materials adds the bill up by what is needed.
+func materials(lines []bill.Line, all figures) ([]material, error) {
+	var out []material
+	at := map[[2]string]int{}
+	for _, l := range lines {
+		m := nameOf(l)
+		k := [2]string{m.Name, m.Size}
+		i, ok := at[k]
+		if !ok {
+			i = len(out)
+			at[k] = i
+			m.Net, m.Gross = quantity.Zero(l.Net.Unit()), quantity.Zero(l.Gross.Unit())
+			out = append(out, m)
+		}
+		var err error
+		if out[i].Net, err = out[i].Net.Add(l.Net); err != nil {
+			return nil, err
+		}
+		if out[i].Gross, err = out[i].Gross.Add(l.Gross); err != nil {
+			return nil, err
+		}
+		out[i].Lines = append(out[i].Lines, neededOf(l, all))
+	}
+	return out, nil
+}
+
+func neededOf(l bill.Line, all figures) needed {
+	return needed{l, all.open(l.NetFigure), all.open(l.GrossFigure)}
+}
+
+func nameOf(l bill.Line) material {
+	m := material{Name: plain(cmp.Or(l.Item, string(l.Material))), Losses: l.Losses}
+	if l.Pieces != nil {
+		m.Name = "laminates of " + plain(l.Pieces.Species) + ", grade " + l.Pieces.Grade
+		m.Size = l.Pieces.Thickness.String() + " × " + l.Pieces.Siding.String() + " mm"
+	}
+	return m
+}
+
+// Name and Size of a line in the table of one member.
+func (n needed) Name() string { return nameOf(n.Line).Name }
+
+// Size of the pieces, with their length.
+func (n needed) Size() string {
+	if n.Pieces == nil {
+		return ""
+	}
+	return nameOf(n.Line).Size + ", " + n.Pieces.Length.String() + " m long"
+}
+
+// byMember gathers the lines of each member, in the bill's order.
+func byMember(lines []bill.Line, all figures) []memberNeeds {
+	var out []memberNeeds
+	for _, l := range lines {
+		if n := len(out); n == 0 || out[n-1].Member != l.Member {
+			out = append(out, memberNeeds{Member: l.Member, Remedy: l.Remedy})
+		}
+		m := &out[len(out)-1]
+		m.Lines = append(m.Lines, neededOf(l, all))
+	}
+	return out
+}

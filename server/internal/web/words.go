@@ -1,0 +1,138 @@
+package web
+
+import (
+	"html/template"
+	"strings"
+	"time"
+
+	"ribband/pdf"
+	"ribband/pricing/money"
+	"ribband/pricing/sheet"
+	"ribband/server/internal/auth"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
+)
+
+// functions that templates write with.
+var functions = template.FuncMap{
+	"amount": amount, "money": priced, "signed": signed, "paper": paperMoney, "quantity": counted, "unit": unitText, "figure": grouped,
+	"plain": plain, "capital": capital, "day": day, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
+	"kind": kindText, "letter": letter, "count": countText, "hours": hoursText, "either": quantityText,
+}
+
+const minus = "−"
+
+// grouped sets decimal text for reading: thousands apart by a comma, a true minus. Every digit stays as it was; text
+// that is no decimal comes back unchanged.
+func grouped(s string) string {
+	if _, err := decimal.NewFromString(s); err != nil || strings.ContainsAny(s, "eE+") {
+		return s
+	}
+	digits, negative := strings.CutPrefix(s, "-")
+	whole, fraction, pointed := strings.Cut(digits, ".")
+	var b strings.Builder
+	if negative {
+		b.WriteString(minus)
+	}
+	for i, d := range []byte(whole) {
+		if i > 0 && (len(whole)-i)%3 == 0 {
+			b.WriteByte(',')
+		}
+		b.WriteByte(d)
+	}
+	if pointed {
+		b.WriteString("." + fraction)
+	}
+	return b.String()
+}
+
+// amount is the number of an amount, for columns whose caption names the currency.
+func amount(m money.Money) string { return grouped(m.String()) }
+
+// priced is an amount with its currency before it, as on paper; the space does not break.
+func priced(m money.Money) string { return string(m.Currency()) + "\u00a0" + amount(m) }
+
+// signed is an amount that says which way it goes: more or less.
+func signed(m money.Money) string {
+	if m.Sign() > 0 {
+		return "+" + amount(m)
+	}
+	return amount(m)
+}
+
+func paperMoney(a pdf.Amount) string { return a.Currency + "\u00a0" + grouped(a.Text) }
+
+// counted is a quantity with its unit.
+func counted(q quantity.Quantity) string {
+	return strings.TrimSpace(grouped(q.String()) + "\u00a0" + unitText(q.Unit()))
+}
+
+// unitTexts are units as they are read; the others stand as they are.
+var unitTexts = map[quantity.Unit]string{
+	quantity.Each: "pieces", quantity.SquareMetre: "m²", quantity.CubicMetre: "m³", quantity.BoardFoot: "board ft", quantity.Litre: "litres",
+	quantity.Hour: "hours", quantity.Ratio: "", quantity.Density: "kg/m³", quantity.LitrePerM2: "litres/m²", quantity.HourPerUnit: "hours each",
+}
+
+func unitText(u quantity.Unit) string {
+	if t, ok := unitTexts[u]; ok {
+		return t
+	}
+	return string(u)
+}
+
+func plain(s string) string { return strings.ReplaceAll(s, "_", " ") }
+
+func day(t time.Time) string { return t.Format(time.DateOnly) }
+
+// percent is a fraction such as 0.0625 as percent: "6.25 %".
+func percent(fraction any) string {
+	var d decimal.Decimal
+	switch f := fraction.(type) {
+	case decimal.Decimal:
+		d = f
+	case string:
+		var err error
+		if d, err = decimal.NewFromString(f); err != nil {
+			return f
+		}
+	}
+	return strings.Replace(d.Shift(2).String(), "-", minus, 1) + "\u00a0%"
+}
+
+func roleText(r auth.Role) string {
+	switch r {
+	case auth.Lead:
+		return "lead of the yard"
+	case auth.Owner:
+		return "owner of the boat"
+	}
+	return string(r)
+}
+
+func remedyText(r boat.Remedy) string {
+	switch r {
+	case boat.Leave:
+		return "leave"
+	case boat.ReplaceLaminated:
+		return "replace, laminated"
+	}
+	return plain(string(r))
+}
+
+func materialText(m bill.Material) string { return plain(string(m)) }
+
+func kindText(k sheet.Kind) string { return plain(string(k)) }
+
+// letter tells options apart as the estimate does: A, B, C.
+func letter(i int) string { return string(rune('A' + i)) }
+
+// countText is a number of things in words that fit it: "1 row", "3 rows".
+func countText(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return grouped(decimal.NewFromInt(int64(n)).String()) + " " + many
+}
