@@ -28,6 +28,7 @@ type App struct {
 	version  string
 	takeoffs *recent[*worked]
 	drawings *recent[drawing.Drawing]
+	days     *recent[string] // last days of issued revisions, by the hash of their snapshots
 	gate     chan struct{}
 }
 
@@ -36,13 +37,14 @@ type App struct {
 const (
 	takeoffsKept = 64
 	drawingsKept = 32
+	daysKept     = 4096
 	heavyAtATime = 2
 )
 
 // New is the service on a store, with its clock and the program's version.
 func New(s Store, now func() time.Time, version string) *App {
 	return &App{store: s, now: now, version: version, takeoffs: newRecent[*worked](takeoffsKept),
-		drawings: newRecent[drawing.Drawing](drawingsKept), gate: make(chan struct{}, heavyAtATime)}
+		drawings: newRecent[drawing.Drawing](drawingsKept), days: newRecent[string](daysKept), gate: make(chan struct{}, heavyAtATime)}
 }
 
 // Ready reports whether the database answers.

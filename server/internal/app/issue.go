@@ -11,7 +11,8 @@ import (
 )
 
 // Issue freezes a draft: number, snapshot, PDF and totals, in one transaction. It refuses while something cannot be
-// built, while prices are missing, and when a document has moved since the draft was made.
+// built, while prices are missing, when a document has moved since the draft was made, and once a revision of the quote
+// was accepted.
 func (a *App) Issue(ctx context.Context, who auth.Principal, id string, n int64, key Key, reply Reply[Revision]) (store.Answer, error) {
 	const action = "issue quote"
 	q, r, _, err := a.revisionRecord(ctx, who, id, n)
@@ -43,6 +44,9 @@ func (a *App) Issue(ctx context.Context, who auth.Principal, id string, n int64,
 		return store.Answer{}, err
 	}
 	answer, _, err := a.write(ctx, who, action, key, func(ctx context.Context, tx *store.Tx) (store.Answer, error) {
+		if err := unaccepted(ctx, tx.Reader, id); err != nil {
+			return store.Answer{}, err
+		}
 		if err := moved(ctx, tx.Reader, d); err != nil {
 			return store.Answer{}, err
 		}

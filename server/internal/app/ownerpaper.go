@@ -25,12 +25,12 @@ func (a *App) OwnerPaper(ctx context.Context, who auth.Principal, id string, n i
 	if err != nil {
 		return OwnerPaper{}, err
 	}
-	view, err := s.Priced.OwnerView()
+	view, err := a.ownerRevision(ctx, who, q, r, all, s)
 	if err != nil {
 		return OwnerPaper{}, err
 	}
 	paper, err := estimateOf(s, r.IssuedAt, r.Hash, false)
-	return OwnerPaper{OwnerRevision{q.ID, r.N, q.JobID, statusOf(r, all), view, issuedOf(r, s)}, paper}, err
+	return OwnerPaper{view, paper}, err
 }
 
 // Difference is the second option against the first, both of this revision, by their places in it.

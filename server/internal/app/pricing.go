@@ -30,7 +30,7 @@ func (e *estimated) price() error {
 		missing = append(missing, m)
 		e.bought = append(e.bought, in)
 	}
-	if all := once(missing, func(m sheet.Missing) string { return string(m.Kind) + "\n" + m.Item + "\n" + m.Fix }); len(all) > 0 {
+	if all := onceMissing(missing); len(all) > 0 {
 		return &sheet.MissingPriceError{Items: all}
 	}
 	for i, w := range e.works {
@@ -69,6 +69,11 @@ func (s snapshot) warnings() []bill.Warning {
 }
 
 func warningKey(w bill.Warning) string { return w.Code + "\n" + w.Detail }
+
+// onceMissing is what all options lack a price for, each thing once.
+func onceMissing(lists [][]sheet.Missing) []sheet.Missing {
+	return once(lists, func(m sheet.Missing) string { return string(m.Kind) + "\n" + m.Item + "\n" + m.Fix })
+}
 
 // once is the lists as one, what they share standing once.
 func once[T any](lists [][]T, key func(T) string) []T {

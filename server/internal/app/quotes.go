@@ -15,7 +15,9 @@ type Quote struct {
 	Number    string        `json:"number,omitempty"`
 	Job       string        `json:"job"`
 	Revisions []RevisionRef `json:"revisions"`
-	CreatedAt time.Time     `json:"created_at"`
+	// Acceptance is what was accepted, of which revision; nil while nothing is.
+	Acceptance *Decision `json:"acceptance,omitempty"`
+	CreatedAt  time.Time `json:"created_at"`
 }
 
 // RevisionRef is a revision in the list of its quote.
@@ -24,13 +26,6 @@ type RevisionRef struct {
 	Status   string     `json:"status"`
 	IssuedAt *time.Time `json:"issued_at,omitempty"`
 }
-
-// What has become of a revision. Expired and superseded are worked out, not stored.
-const (
-	statusDraft      = "draft"
-	statusIssued     = "issued"
-	statusSuperseded = "superseded"
-)
 
 // MakeQuote begins a quote with a draft on the documents as they stand.
 func (a *App) MakeQuote(ctx context.Context, who auth.Principal, job string, key Key, fields QuoteFields, reply Reply[Revision]) (store.Answer, error) {
@@ -76,34 +71,31 @@ func (a *App) Quote(ctx context.Context, who auth.Principal, id string) (Quote, 
 }
 
 func (a *App) quoteOf(ctx context.Context, who auth.Principal, q store.Quote) (Quote, error) {
-	revisions, err := a.store.In(who.Yard).Revisions(ctx, q.ID)
+	return a.quoteIn(ctx, a.store.In(who.Yard), who, q, a.today())
+}
+
+// quoteIn is the quote as in reads it, on a day.
+func (a *App) quoteIn(ctx context.Context, in store.Reader, who auth.Principal, q store.Quote, today string) (Quote, error) {
+	revisions, err := in.Revisions(ctx, q.ID)
 	if err != nil {
 		return Quote{}, err
 	}
-	out := Quote{ID: q.ID, Number: q.Number, Job: q.JobID, Revisions: []RevisionRef{}, CreatedAt: q.CreatedAt}
+	s, err := a.standingIn(ctx, in, q.ID, revisions, today)
+	if err != nil {
+		return Quote{}, err
+	}
+	out := Quote{ID: q.ID, Number: q.Number, Job: q.JobID, Revisions: []RevisionRef{}, Acceptance: s.accepted, CreatedAt: q.CreatedAt}
 	for _, r := range revisions {
 		if who.Role == auth.Owner && !r.Issued() {
 			continue
 		}
-		ref := RevisionRef{N: r.N, Status: statusOf(r, revisions)}
+		ref := RevisionRef{N: r.N, Status: s.status[r.N]}
 		if r.Issued() {
 			ref.IssuedAt = &r.IssuedAt
 		}
 		out.Revisions = append(out.Revisions, ref)
 	}
 	return out, nil
-}
-
-func statusOf(r store.Revision, all []store.Revision) string {
-	if !r.Issued() {
-		return statusDraft
-	}
-	for _, o := range all {
-		if o.N > r.N && o.Issued() {
-			return statusSuperseded
-		}
-	}
-	return statusIssued
 }
 
 // Quotes lists a job's quotes; an owner's page leaves out those without an issued revision.

@@ -28,6 +28,8 @@ type Revision struct {
 	CreatedAt time.Time      `json:"created_at"`
 	ChangedAt time.Time      `json:"changed_at"`
 	*Issued
+	// Decision is what the owner decided on it; nil while nothing is.
+	Decision *Decision `json:"decision,omitempty"`
 }
 
 // Issued is what an issued revision has and a draft has not.
@@ -54,6 +56,8 @@ type OwnerRevision struct {
 	Status   string           `json:"status"`
 	Estimate quote.OwnerQuote `json:"estimate"`
 	*Issued
+	// Decision is what the owner decided on it; nil while nothing is.
+	Decision *Decision `json:"decision,omitempty"`
 }
 
 // RevisionFields is what a new revision changes; what is left out stays as the newest revision has it.
@@ -172,7 +176,11 @@ func (a *App) Revision(ctx context.Context, who auth.Principal, id string, n int
 	if err != nil {
 		return Revision{}, err
 	}
-	return Revision{Quote: q.ID, N: r.N, Edit: r.Edit, Job: q.JobID, Status: statusOf(r, all), QuoteFields: s.QuoteFields, Bases: s.Bases,
+	st, err := a.standing(ctx, who, id, all)
+	if err != nil {
+		return Revision{}, err
+	}
+	return Revision{Quote: q.ID, N: r.N, Edit: r.Edit, Job: q.JobID, Status: st.status[n], Decision: st.decision(n), QuoteFields: s.QuoteFields, Bases: s.Bases,
 		Prices: s.Prices, Priced: s.Priced, Faults: []bill.Fault{}, Warnings: s.warnings(), CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt, Issued: issuedOf(r, s)}, nil
 }
 
@@ -186,8 +194,17 @@ func (a *App) OwnerRevision(ctx context.Context, who auth.Principal, id string, 
 	if err != nil {
 		return OwnerRevision{}, err
 	}
+	return a.ownerRevision(ctx, who, q, r, all, s)
+}
+
+// ownerRevision is an issued revision with its snapshot as the owner sees it.
+func (a *App) ownerRevision(ctx context.Context, who auth.Principal, q store.Quote, r store.Revision, all []store.Revision, s snapshot) (OwnerRevision, error) {
 	view, err := s.Priced.OwnerView()
-	return OwnerRevision{q.ID, r.N, q.JobID, statusOf(r, all), view, issuedOf(r, s)}, err
+	if err != nil {
+		return OwnerRevision{}, err
+	}
+	st, err := a.standing(ctx, who, q.ID, all)
+	return OwnerRevision{q.ID, r.N, q.JobID, st.status[r.N], view, issuedOf(r, s), st.decision(r.N)}, err
 }
 
 func issuedOf(r store.Revision, s snapshot) *Issued {
