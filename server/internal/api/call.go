@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"mime"
@@ -38,6 +39,10 @@ func (c *call) body(kinds ...string) (string, []byte, error) {
 		return "", nil, wrongMediaType.say("The body is encoded as %s. Send it plain.", shown(coding))
 	}
 	body, err := io.ReadAll(http.MaxBytesReader(c.Writer, c.Request.Body, maxBody))
+	var over *http.MaxBytesError
+	if err != nil && !errors.As(err, &over) {
+		return "", nil, malformedRequest.say("The body did not arrive whole. Send it again.")
+	}
 	return kind, body, err
 }
 

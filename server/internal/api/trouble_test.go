@@ -3,11 +3,13 @@ package api_test
 import (
 	"context"
 	"errors"
+	"io"
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
 	"strings"
 	"testing"
+	"testing/iotest"
 	"time"
 
 	"ribband/server/internal/api"
@@ -84,6 +86,18 @@ func TestTroubleInsideStaysInside(t *testing.T) {
 			d.get("/healthz").want(200)
 		})
 	}
+}
+
+// A body that breaks off is the sender's trouble, not the server's.
+func TestABodyThatBreaksOff(t *testing.T) {
+	d := open(t, file(t))
+	broken := io.MultiReader(strings.NewReader(`{"owner":`), iotest.ErrReader(io.ErrUnexpectedEOF))
+	request := httptest.NewRequestWithContext(t.Context(), http.MethodPost, "/api/v1/jobs", broken)
+	request.Header.Set("Content-Type", "application/json")
+	request.Header.Set("Authorization", "Bearer "+d.as)
+	recorder := httptest.NewRecorder()
+	d.handler.ServeHTTP(recorder, request)
+	answer{t, recorder.Code, recorder.Result().Header, recorder.Body.Bytes()}.refused(400, "malformed-request")
 }
 
 // Who the request came from is the connection's word alone.

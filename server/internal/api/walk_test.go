@@ -64,6 +64,11 @@ func TestForeignIdsAreNotFound(t *testing.T) {
 		for _, name := range op.placed() {
 			s := d.sample(op)
 			ids := d.ids(op)
+			for _, odd := range []string{"%ff", "%00", "a%00b", strings.Repeat("x", 300), "..", "-1", "1e3", "99999999999999999999"} {
+				if ids[name] = odd; odd != ".." || op.method != http.MethodGet {
+					op.ask(d, s, ids, "").refused(404, "not-found")
+				}
+			}
 			ids[name] = nobody
 			none := op.ask(d, s, ids, "")
 			none.refused(404, "not-found")
