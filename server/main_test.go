@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -138,7 +139,8 @@ func TestAnEmptyDatabaseGetsAYardAndOneToken(t *testing.T) {
 	printed := regexp.MustCompile(`rbd_\S+`)
 	first := start(t, "-database", database)
 	tokens := printed.FindAllString(first.screen.String(), -1)
-	if len(tokens) != 1 {
+	slices.Sort(tokens)
+	if tokens = slices.Compact(tokens); len(tokens) != 1 { // a link holds it too
 		t.Fatalf("%d tokens are printed:\n%s", len(tokens), first.screen)
 	}
 	status, body := first.ask("/api/v1/rules", tokens[0])

@@ -171,6 +171,27 @@ func TestDaysDoNotShiftByZone(t *testing.T) {
 	}
 }
 
+// An offer holds until its last day, and is expired on the next.
+func TestAnOfferExpires(t *testing.T) {
+	d := open(t, file(t))
+	path := "/api/v1/quotes/" + d.demo.Quote + "/revisions/1"
+	var got revisionAnswer
+	d.get(path).want(200).into(&got)
+	last, err := time.Parse(time.DateOnly, got.ValidUntil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		at   time.Time
+		want string
+	}{{last.Add(23 * time.Hour), "issued"}, {last.Add(25 * time.Hour), "expired"}} {
+		d.clock.set(c.at)
+		if d.get(path).want(200).into(&got); got.Status != c.want {
+			t.Errorf("on %s it is %s, want %s", c.at.Format(time.DateOnly), got.Status, c.want)
+		}
+	}
+}
+
 // Nothing of what a thing costs the yard reaches the owner: not by name, not by amount, not on paper.
 func TestTheOwnerSeesSellingPricesOnly(t *testing.T) {
 	d := open(t, file(t))
