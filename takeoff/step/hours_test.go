@@ -90,3 +90,28 @@ func TestTheFirstStepThatHoldsUsesTheMaterialUp(t *testing.T) {
 		t.Error("glue is used up by a step that is not there")
 	}
 }
+
+func TestAFaultyLibraryIsNamedWholly(t *testing.T) {
+	good := step.Step{Code: "a", Name: "A", Trade: "shipwright", Driver: step.Frames}
+	for name, c := range map[string]struct {
+		spoil   func(*step.Step)
+		pointer string
+	}{
+		"code":     {func(s *step.Step) { s.Code = "" }, "/steps/1/code"},
+		"twice":    {func(s *step.Step) { s.Code = "a" }, "/steps/1/code"},
+		"driver":   {func(s *step.Step) { s.Driver = "moonlight" }, "/steps/1/driver"},
+		"hours":    {func(s *step.Step) { s.PerUnitH = dec("-1") }, "/steps/1"},
+		"cautions": {func(s *step.Step) { s.Cautions = make([]string, step.MaxCautions+1) }, "/steps/1/cautions"},
+	} {
+		bad := good
+		bad.Code = "b"
+		c.spoil(&bad)
+		f := step.Library{Steps: []step.Step{good, bad}}.Check()
+		if len(f) != 1 || f[0].Pointer != c.pointer || f[0].Fix == "" {
+			t.Errorf("%s: %v, one fault at %s wanted", name, f, c.pointer)
+		}
+	}
+	if f := (step.Library{Steps: make([]step.Step, step.MaxSteps+1)}).Check(); len(f) != 1 {
+		t.Errorf("too many steps: %v", f)
+	}
+}

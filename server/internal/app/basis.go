@@ -105,7 +105,7 @@ func (p Papers) basis() (takeoff.Basis, document.Faults) {
 	all = append(all, inFrames.Under("/frames")...)
 	b.Frames = frames
 	all = append(all, p.Species.Check().Under("/species")...)
-	all = append(all, checkSteps(p.Steps).Under("/steps")...)
+	all = append(all, p.Steps.Check().Under("/steps")...)
 	r, inRules := rules.Read(p.Rules)
 	all = append(all, inRules.Under("/rules")...)
 	b.Rules = r

@@ -81,7 +81,7 @@ func (a *App) FirstToken(ctx context.Context, yard string, k Knowledge) (token a
 
 // know writes the first versions of what the yard knows.
 func know(ctx context.Context, tx *store.Tx, k Knowledge) error {
-	if err := errors.Join(k.Species.Check().Err(), checkSteps(k.Steps).Err()); err != nil {
+	if err := errors.Join(k.Species.Check().Err(), k.Steps.Check().Err()); err != nil {
 		return err
 	}
 	if _, faults := rules.Read(k.Rules); len(faults) > 0 {

@@ -1,0 +1,53 @@
+package step
+
+import (
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"ribband/takeoff/document"
+	"ribband/takeoff/notation"
+)
+
+// Limits of a step library. Assumption: no yard tells more kinds of work apart.
+const (
+	MaxSteps    = 200
+	MaxCautions = 20
+	MaxName     = 200 // letters of a code, name or trade
+)
+
+// Check says everything that is wrong with a step library.
+func (l Library) Check() document.Faults {
+	var f document.Faults
+	if len(l.Steps) > MaxSteps {
+		f.Add("/steps", "at most "+strconv.Itoa(MaxSteps), "%d steps are given", len(l.Steps))
+		return f
+	}
+	seen := map[string]bool{}
+	for i, s := range l.Steps {
+		p := "/steps/" + strconv.Itoa(i)
+		s.check(p, &f)
+		if seen[s.Code] {
+			f.Add(p+"/code", "each step once", "%s is given twice", notation.Quote(s.Code))
+		}
+		seen[s.Code] = true
+	}
+	return f
+}
+
+func (s Step) check(p string, f *document.Faults) {
+	for _, part := range [][2]string{{"/code", s.Code}, {"/name", s.Name}, {"/trade", s.Trade}} {
+		if n := utf8.RuneCountInString(part[1]); strings.TrimSpace(part[1]) == "" || n > MaxName {
+			f.Add(p+part[0], "a name of 1 to "+strconv.Itoa(MaxName)+" letters", "%d letters are written here", n)
+		}
+	}
+	if !s.Driver.Known() {
+		f.Add(p+"/driver", "patterns, frames, laminates, glue_line_m2 or girth_m", "nothing is counted by %s", notation.Quote(string(s.Driver)))
+	}
+	if s.PerUnitH.IsNegative() || s.Factor.IsNegative() || s.SetupH.IsNegative() {
+		f.Add(p, "hours and a factor of 0 or more", "hours or the factor are below 0")
+	}
+	if len(s.Cautions) > MaxCautions {
+		f.Add(p+"/cautions", "at most "+strconv.Itoa(MaxCautions), "%d cautions are given", len(s.Cautions))
+	}
+}
