@@ -11,6 +11,7 @@ import (
 	"net/http/httptest"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -32,7 +33,6 @@ type desk struct {
 	clock   *clock
 	demo    app.DemoYard
 	as      string // text of the token that is sent
-	keys    int
 }
 
 // clock stands where it is put. Reads of it push it on by a microsecond, so that what comes later is later.
@@ -134,10 +134,12 @@ func (d *desk) role(r auth.Role) *desk { return d.with(d.demo.Tokens[r].Reveal()
 // header is a header of a request.
 type header struct{ name, value string }
 
+// keysGiven counts the keys of all desks: one that is copied goes on with fresh ones.
+var keysGiven atomic.Int64
+
 // key is an Idempotency-Key that was not used before.
 func (d *desk) key() header {
-	d.keys++
-	return header{"Idempotency-Key", fmt.Sprintf("key %d of %s", d.keys, d.t.Name())}
+	return header{"Idempotency-Key", fmt.Sprintf("key %d of %s", keysGiven.Add(1), d.t.Name())}
 }
 
 var (

@@ -74,7 +74,7 @@ func look(t testing.TB, driver, address string) *sql.DB {
 
 // tables hold everything that is stored.
 var tables = []string{"yards", "jobs", "options", "tokens", "documents", "quotes", "quote_revisions", "quote_totals", "quote_events",
-	"counters", "idempotency_keys", "audit"}
+	"counters", "idempotency_keys", "audit", "spend"}
 
 // rows counts what is stored, table by table.
 func (d *desk) rows() map[string]int {

@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"time"
 
+	"ribband/pricing/money"
+	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
@@ -79,6 +81,10 @@ var (
 	alreadyIssued    = class{"already-issued", 409, "What is issued stands"}
 	alreadyPublished = class{"already-published", 409, "What is published stands"}
 	notPublished     = class{"not-published", 409, "This version is still a draft"}
+	alreadyAccepted  = class{"already-accepted", 409, "A quote is accepted once"}
+	notOpen          = class{"not-open", 409, "Nothing is decided on this revision"}
+	nothingAccepted  = class{"nothing-accepted", 409, "There is nothing to hold spend against"}
+	currenciesDiffer = class{"currencies-differ", 409, "Two currencies do not compare"}
 	versionOrder     = class{"version-out-of-order", 409, "Versions follow one another"}
 	versionStale     = class{"version-stale", 412, "Another version stands"}
 	basisMoved       = class{"basis-moved", 412, "What the draft rests on has changed"}
@@ -94,7 +100,7 @@ var (
 
 // classes lists them all.
 var classes = []class{
-	malformedRequest, keyMissing, tokenMissing, roleNotAllowed, notFound, methodNotAllowed, documentsMissing, notComputable, memberInUse, takeoffFaults, alreadyIssued, alreadyPublished, notPublished, versionOrder, versionStale, basisMoved, tooLarge, wrongMediaType, documentFaults, keyReused, pricesMissing, versionRequired, internal, unavailable,
+	malformedRequest, keyMissing, tokenMissing, roleNotAllowed, notFound, methodNotAllowed, documentsMissing, notComputable, memberInUse, takeoffFaults, alreadyIssued, alreadyPublished, notPublished, alreadyAccepted, notOpen, nothingAccepted, currenciesDiffer, versionOrder, versionStale, basisMoved, tooLarge, wrongMediaType, documentFaults, keyReused, pricesMissing, versionRequired, internal, unavailable,
 }
 
 // errRow turns errors of one type into a problem.
@@ -135,6 +141,20 @@ var table = []errRow{
 	on(func(e *app.NotPublishedError) *problem {
 		return notPublished.say("Version %d is still a draft. Publish it, or name a published one.", e.N)
 	}),
+	on(func(e *app.AcceptedError) *problem {
+		return alreadyAccepted.say("Revision %d was accepted on %s, and a quote is accepted once. What comes on top of it is a new quote.", e.Decision.Revision, e.Decision.Date)
+	}),
+	on(func(e *app.NotOpenError) *problem { return closed(e) }),
+	on(func(e *app.NothingAcceptedError) *problem {
+		if e.Several > 0 {
+			return nothingAccepted.say("%d quotes of this job are accepted. Name one in the query parameter quote.", e.Several)
+		}
+		return nothingAccepted.say("No option is accepted yet. Wait for the owner, or name an issued estimate with quote, revision and option.")
+	}),
+	on(func(e *quote.CurrencyError) *problem { return twoCurrencies(e.Job, e.Sheet) }),
+	on(func(e *sheet.CurrencyError) *problem { return twoCurrencies(string(e.Old), string(e.New)) }),
+	on(func(e *money.MixedError) *problem { return twoCurrencies(string(e.Left), string(e.Right)) }),
+	on(func(e *money.RangeError) *problem { return notComputable.say("%s.", capital(e.Error())) }),
 	on(func(e *app.VersionOrderError) *problem {
 		return versionOrder.say("Version %d cannot be begun: the next version of this sheet is %d.", e.N, e.Next)
 	}),
@@ -200,6 +220,24 @@ func stale(seen, current int64) *problem {
 	}
 	p.CurrentVersion = &current
 	return p
+}
+
+// closed says why nothing can be decided on a revision.
+func closed(e *app.NotOpenError) *problem {
+	switch {
+	case e.ValidUntilDate != "":
+		return notOpen.say("Revision %d held until %s. A new revision is needed.", e.N, e.ValidUntilDate)
+	case e.Newest > e.N:
+		return notOpen.say("Revision %d stands in the place of revision %d. Decide on that one.", e.Newest, e.N)
+	}
+	if e.Newest == 0 {
+		return notOpen.say("Revision %d is still a draft. It has to be issued first.", e.N)
+	}
+	return notOpen.say("Revision %d was declined. A new revision is needed.", e.N)
+}
+
+func twoCurrencies(a, b string) *problem {
+	return currenciesDiffer.say("One is in %s and the other in %s, and nothing is exchanged here.", a, b)
 }
 
 func withFaults(s class, and string, faults document.Faults) *problem {

@@ -19,9 +19,11 @@ type route struct {
 var (
 	anybody  []auth.Role
 	leadOnly = []auth.Role{auth.Lead}
+	keepers  = []auth.Role{auth.Accountant}
 	writers  = []auth.Role{auth.Lead, auth.Estimator}
 	readers  = []auth.Role{auth.Lead, auth.Estimator, auth.Accountant}
 	pricers  = []auth.Role{auth.Lead, auth.Accountant}
+	deciders = []auth.Role{auth.Lead, auth.Estimator, auth.Owner}
 	everyone = []auth.Role{auth.Lead, auth.Estimator, auth.Accountant, auth.Owner}
 )
 
@@ -68,6 +70,7 @@ var routes = []route{
 	{post, v1 + "price-sheets", writers, nil, makeSheet},
 	{get, v1 + "price-sheets/:sheet", readers, nil, readSheet},
 	{get, v1 + "price-sheets/:sheet/versions/:n", readers, nil, readPrices},
+	{get, v1 + "price-sheets/:sheet/compare", readers, []string{"from", "to"}, comparePrices},
 	{put, v1 + "price-sheets/:sheet/versions/:n", writers, nil, putPrices},
 	{post, v1 + "price-sheets/:sheet/versions/:n/publish", pricers, nil, publishPrices},
 
@@ -77,8 +80,19 @@ var routes = []route{
 	{post, v1 + "quotes/:quote/revisions", writers, nil, reviseQuote},
 	{get, v1 + "quotes/:quote/revisions/:n", everyone, nil, readRevision},
 	{post, v1 + "quotes/:quote/revisions/:n/issue", writers, nil, issueRevision},
+	{post, v1 + "quotes/:quote/revisions/:n/accept", deciders, nil, acceptRevision},
+	{post, v1 + "quotes/:quote/revisions/:n/decline", deciders, nil, declineRevision},
+	{get, v1 + "quotes/:quote/revisions/:n/compare", everyone, []string{"first", "second"}, compareOptions},
+	{get, v1 + "quotes/:quote/revisions/:n/repriced", readers, []string{"sheet", "version"}, readRepriced},
 	{get, v1 + "quotes/:quote/revisions/:n/estimate.pdf", everyone, nil, readEstimate},
 	{get, v1 + "quotes/:quote/revisions/:n/snapshot", readers, nil, readSnapshot},
+
+	{get, v1 + "jobs/:job/spend", readers, paged, listSpend},
+	{post, v1 + "jobs/:job/spend", keepers, nil, enterSpend},
+	{post, v1 + "jobs/:job/spend/imports", keepers, nil, readSpend},
+	{get, v1 + "jobs/:job/spend/imports/:import", readers, nil, readImport},
+	{post, v1 + "jobs/:job/spend/imports/:import/confirm", keepers, nil, confirmImport},
+	{get, v1 + "jobs/:job/reconciliation", readers, []string{"quote", "revision", "option"}, readReconciliation},
 
 	{get, v1 + "species", readers, []string{"version"}, readSpecies},
 	{get, v1 + "step-libraries", readers, []string{"version"}, readStepLibrary},

@@ -3,6 +3,7 @@ package api_test
 import (
 	"encoding/json"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
@@ -12,6 +13,7 @@ import (
 // sample is a request that its operation takes.
 type sample struct {
 	body    any
+	kind    string // of the body where it is not JSON
 	query   string
 	headers []header
 }
@@ -82,8 +84,20 @@ func (d *desk) sample(op operation) sample {
 		s.body = map[string]any{"hull": d.document(d.job("hull")), "frames": d.document(d.job("frames"))}
 	case "takeOff":
 		s.body = d.papers(0)
-	case "readBuyList":
+	case "readBuyList", "readRepriced":
 		s.query = "sheet=" + d.demo.Sheet + "&version=2"
+	case "comparePrices":
+		s.query = "from=1&to=2"
+	case "acceptRevision":
+		s.body = map[string]any{"option": d.demo.Options[0], "name": "An Invented Owner"}
+	case "declineRevision":
+		s.body = map[string]any{"name": "An Invented Owner"}
+	case "enterSpend":
+		s.body = invoice("1")
+	case "readSpend":
+		s.body, s.kind = spendTable(invoice("1")), "text/csv"
+	case "readReconciliation":
+		s.query = "quote=" + d.demo.Quote + "&revision=1&option=" + d.demo.Options[0]
 	}
 	if op.takes("Idempotency-Key") {
 		s.headers = append(s.headers, d.key())
@@ -110,7 +124,11 @@ func (d *desk) ids(op operation) map[string]string {
 	if op.OperationID == "putPrices" || op.OperationID == "publishPrices" {
 		n = "3" // the draft
 	}
-	return map[string]string{"job": d.demo.Job, "option": d.demo.Options[0], "sheet": d.demo.Sheet, "quote": d.demo.Quote, "n": n, "token": nobody}
+	ids := map[string]string{"job": d.demo.Job, "option": d.demo.Options[0], "sheet": d.demo.Sheet, "quote": d.demo.Quote, "n": n, "token": nobody}
+	if slices.Contains(op.placed(), "import") {
+		ids["import"] = id(d.accountant().imported(spendTable(invoice("of an import"))).header.Get("Location"))
+	}
+	return ids
 }
 
 // nobody is an id that belongs to nothing.

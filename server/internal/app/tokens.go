@@ -10,7 +10,11 @@ import (
 	"ribband/takeoff/notation"
 )
 
-// TokenFields is what a new token is to stand for.
+// ownerDays is how long a link to a job holds when nobody says otherwise. Assumption: longer than estimates stay open,
+// and short enough that a link in an old letter opens nothing.
+const ownerDays = 90
+
+// TokenFields is what a new token is to stand for. An owner's always expires, after ownerDays unless it says when.
 type TokenFields struct {
 	Name      string     `json:"name"`
 	Role      auth.Role  `json:"role"`
@@ -65,8 +69,11 @@ func (a *App) MakeToken(ctx context.Context, who auth.Principal, key Key, fields
 		return Token{}, store.Answer{}, false, err
 	}
 	grant := auth.Grant{Name: fields.Name, Role: fields.Role, Job: fields.Job}
-	if fields.ExpiresAt != nil {
+	switch {
+	case fields.ExpiresAt != nil:
 		grant.ExpiresAt = *fields.ExpiresAt
+	case fields.Role == auth.Owner:
+		grant.ExpiresAt = a.now().AddDate(0, 0, ownerDays)
 	}
 	answer, replayed, err := a.write(ctx, who, "make token", key, func(ctx context.Context, tx *store.Tx) (store.Answer, error) {
 		if fields.Job != "" {
