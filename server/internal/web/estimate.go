@@ -3,9 +3,9 @@ package web
 import (
 	"net/http"
 
+	"ribband/pricing/money"
 	"ribband/pricing/quote"
 	"ribband/server/internal/app"
-	"ribband/server/internal/store"
 	"ribband/takeoff/quantity"
 )
 
@@ -16,9 +16,12 @@ type estimatePage struct {
 	Path    string
 	Options []estimateOption
 	Against []against
-	// Newer is the path of a revision that was issued later, and Others are the owner's other estimates.
-	Newer  string
-	Others []app.Quote
+	// Newer is the path of a revision that was issued later.
+	Newer string
+	// Acceptance is what was accepted of the estimate, of whichever revision; AcceptedTotal is its amount where that
+	// is this one.
+	Acceptance    *app.Decision
+	AcceptedTotal *money.Money
 }
 
 // estimateOption is one option in plain words.
@@ -38,6 +41,24 @@ type against struct {
 
 // LineText is what a line is called on paper.
 func (a against) LineText(key string) string { return a.text(key) }
+
+// StepTexts are the names of all steps.
+func (a against) StepTexts() (out []string) {
+	for _, s := range a.Steps {
+		out = append(out, s.Name)
+	}
+	return out
+}
+
+// LineTexts are what all lines are called.
+func (a against) LineTexts() (out []string) {
+	for _, s := range a.Steps {
+		for _, l := range s.Lines {
+			out = append(out, a.text(l.Key))
+		}
+	}
+	return out
+}
 
 // Dearer tells which way a difference goes.
 func (a against) Dearer() bool { return a.Total.Difference.Sign() > 0 }
@@ -66,43 +87,34 @@ func (p *Pages) estimate(v *visit, id string, n int64) error {
 		}
 		body.Against = append(body.Against, against{diff, 0, i, paper.LineText})
 	}
-	if body.Newer, err = p.newer(v, id, n); err != nil {
+	if err := p.standing(v, &body); err != nil {
 		return err
 	}
 	return p.show(v, http.StatusOK, "estimate", page{Title: "Estimate " + paper.Number + " for " + paper.Paper.Boat.Name, Body: body})
 }
 
-// newer is the path of the newest issued revision where that is another one.
-func (p *Pages) newer(v *visit, id string, n int64) (string, error) {
-	q, err := p.app.Quote(v.Context(), v.who, id)
+// standing tells whether a newer revision was issued and what was accepted.
+func (p *Pages) standing(v *visit, body *estimatePage) error {
+	q, err := p.app.Quote(v.Context(), v.who, body.Quote)
 	if err != nil {
-		return "", err
+		return err
 	}
-	last := n
+	last := body.N
 	for _, r := range q.Revisions {
 		if r.IssuedAt != nil {
 			last = max(last, r.N)
 		}
 	}
-	if last == n {
-		return "", nil
+	if last != body.N {
+		body.Newer = revisionPath(body.Quote, last)
 	}
-	return revisionPath(id, last), nil
-}
-
-// others are the owner's other estimates.
-func (p *Pages) others(v *visit, job, but string) ([]app.Quote, error) {
-	list, err := p.app.Quotes(v.Context(), v.who, job, store.Page{Limit: store.LargestLimit})
-	if err != nil {
-		return nil, err
-	}
-	var out []app.Quote
-	for _, q := range list.Items {
-		if q.ID != but {
-			out = append(out, q)
+	body.Acceptance = q.Acceptance
+	for _, o := range body.Options {
+		if q.Acceptance != nil && q.Acceptance.Revision == body.N && q.Acceptance.Option == o.ID {
+			body.AcceptedTotal = &o.Total
 		}
 	}
-	return out, nil
+	return nil
 }
 
 // hoursText is hours to the nearest whole one, for sentences.

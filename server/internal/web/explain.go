@@ -15,7 +15,7 @@ type word struct {
 
 // words that an owner meets. Common practice of the trade, no source.
 var words = []word{
-	{[]string{"pairs of frames", "pair of frames"}, "a frame on one side of the boat and its twin on the other"},
+	{[]string{"pairs of frames", "pair of frames"}, "ribs of the boat, two and two, one on each side"},
 	{[]string{"frames", "frame"}, "the ribs of the boat, one on each side, which give her shape and hold the planks"},
 	{[]string{"pairs", "pair"}, "a frame on one side and its twin on the other"},
 	{[]string{"glued up"}, "made of thin strips of wood, bent and glued together over a form"},
@@ -92,4 +92,22 @@ func (e *explainer) Explain(text string) template.HTML {
 	}
 	b.WriteString(template.HTMLEscapeString(text[end:]))
 	return template.HTML(b.String())
+}
+
+// term is a word with what it means, for a list of its own.
+type term struct{ Word, Means string }
+
+// Words are those in texts that did not stand before: for a table, which has no room to explain.
+func (e *explainer) Words(texts []string) []term {
+	var out []term
+	for _, text := range texts {
+		for _, form := range wordForms.FindAllString(text, -1) {
+			i := wordAt[strings.ToLower(form)]
+			if !e.said[i] {
+				e.said[i] = true
+				out = append(out, term{form, words[i].means})
+			}
+		}
+	}
+	return out
 }

@@ -58,6 +58,9 @@ func faultOf(err error) fault {
 		away        *store.UnavailableError
 		busy        *store.BusyError
 	)
+	if f, ok := decisionFault(err); ok {
+		return f
+	}
 	switch {
 	case errors.Is(err, errNothing), errors.As(err, &none), errors.As(err, &cursor):
 		return fault{Status: 404, Title: "There is nothing here",

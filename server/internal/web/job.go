@@ -4,7 +4,6 @@ import (
 	"net/http"
 
 	"ribband/server/internal/app"
-	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
 )
 
@@ -13,8 +12,6 @@ type jobPage struct {
 	Lines   *plan
 	Options []jobOption
 	Quotes  []app.Quote
-	// Open says that this is the yard's view with accounts.
-	Open bool
 }
 
 type jobOption struct {
@@ -29,7 +26,7 @@ func (p *Pages) job(v *visit) error {
 	if err != nil {
 		return err
 	}
-	body := jobPage{Job: j, Open: v.is(auth.Lead, auth.Estimator, auth.Accountant)}
+	body := jobPage{Job: j}
 	lines, err := p.app.BodyPlan(ctx, v.who, id, v.width())
 	if err != nil {
 		return err

@@ -45,6 +45,8 @@ type quotePage struct {
 	Steps    []comparedStep
 	Sheet    app.Sheet
 	Path     string
+	// Decides is set for those who may enter an acceptance on the owner's behalf.
+	Decides bool
 }
 
 // pricedOption is an option's lines gathered by step.
@@ -69,7 +71,7 @@ func (p *Pages) yardQuote(v *visit, id string, n int64) error {
 	if err != nil {
 		return err
 	}
-	body := quotePage{Revision: r, Path: revisionPath(id, n)}
+	body := quotePage{Revision: r, Path: revisionPath(id, n), Decides: v.is(deciders...) && r.Status == "issued"}
 	if body.Job, err = p.app.Job(ctx, v.who, r.Job); err != nil {
 		return err
 	}

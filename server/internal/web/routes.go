@@ -10,6 +10,8 @@ import (
 var (
 	anybody  []auth.Role
 	yard     = []auth.Role{auth.Lead, auth.Estimator, auth.Accountant}
+	deciders = []auth.Role{auth.Lead, auth.Estimator, auth.Owner}
+	keepers  = []auth.Role{auth.Accountant}
 	everyone = []auth.Role{auth.Lead, auth.Estimator, auth.Accountant, auth.Owner}
 )
 
@@ -34,4 +36,23 @@ var routes = []route{
 	{method: get, path: "/quotes/{quote}/{n}", roles: everyone, handle: (*Pages).revision},
 	{method: get, path: "/quotes/{quote}/{n}/estimate.pdf", roles: everyone, handle: (*Pages).estimatePDF},
 	{method: get, path: "/quotes/{quote}/{n}/frames/{option}", roles: everyone, handle: (*Pages).issuedFramePlan},
+	{method: get, path: "/quotes/{quote}/{n}/accept", roles: deciders, handle: (*Pages).askToAccept},
+	{method: post, path: "/quotes/{quote}/{n}/accept/again", roles: deciders, handle: (*Pages).askToAccept},
+	{method: post, path: "/quotes/{quote}/{n}/accept/check", roles: deciders, handle: (*Pages).checkAcceptance},
+	{method: post, path: "/quotes/{quote}/{n}/accept", roles: deciders, handle: (*Pages).accept},
+	{method: get, path: "/quotes/{quote}/{n}/repriced", roles: yard, handle: (*Pages).repriced},
+
+	{method: get, path: "/jobs/{job}/spend", roles: yard, handle: (*Pages).spend},
+	{method: post, path: "/jobs/{job}/spend", roles: keepers, handle: (*Pages).enterSpend},
+	{method: get, path: "/jobs/{job}/spend.csv", roles: yard, handle: (*Pages).spendCSV},
+	{method: get, path: "/jobs/{job}/spend/new", roles: keepers, handle: (*Pages).askForSpend},
+	{method: get, path: "/jobs/{job}/spend/import", roles: keepers, handle: (*Pages).askForTable},
+	{method: post, path: "/jobs/{job}/spend/import", roles: keepers, handle: (*Pages).readTable, longest: longestTable},
+	{method: get, path: "/jobs/{job}/spend/imports/{import}", roles: yard, handle: (*Pages).readImport},
+	{method: post, path: "/jobs/{job}/spend/imports/{import}", roles: keepers, handle: (*Pages).confirmImport},
+	{method: get, path: "/jobs/{job}/reconciliation", roles: yard, handle: (*Pages).reconciliation},
+	{method: get, path: "/jobs/{job}/reconciliation.csv", roles: yard, handle: (*Pages).reconciliationCSV},
+
+	{method: get, path: "/price-sheets", roles: yard, handle: (*Pages).sheets},
+	{method: get, path: "/price-sheets/{sheet}/compare", roles: yard, handle: (*Pages).comparePrices},
 }

@@ -12,6 +12,7 @@ import (
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/quantity"
+	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
 )
@@ -20,7 +21,7 @@ import (
 var functions = template.FuncMap{
 	"amount": amount, "money": priced, "signed": signed, "paper": paperMoney, "quantity": counted, "unit": unitText, "figure": grouped,
 	"plain": plain, "capital": capital, "day": day, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
-	"kind": kindText, "letter": letter, "count": countText, "hours": hoursText, "either": quantityText,
+	"kind": kindText, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "head": headText, "either": quantityText,
 }
 
 const minus = "−"
@@ -135,4 +136,26 @@ func countText(n int, one, many string) string {
 		return "1 " + one
 	}
 	return grouped(decimal.NewFromInt(int64(n)).String()) + " " + many
+}
+
+// driverText is what a step is counted by, with how much there is of it: "20 patterns".
+func driverText(q quantity.Quantity, d step.Driver) string {
+	switch d {
+	case step.GlueLine:
+		return counted(q) + " of glue line"
+	case step.Girth:
+		return counted(q) + " of girth"
+	}
+	return grouped(q.String()) + " " + plain(string(d))
+}
+
+// headText is a column's name as a heading.
+func headText(s string) string { return capital(plain(s)) }
+
+// plus is decimal text that says which way it goes.
+func plus(s string) string {
+	if d, err := decimal.NewFromString(s); err == nil && d.IsPositive() {
+		return "+" + grouped(s)
+	}
+	return grouped(s)
 }

@@ -1,0 +1,152 @@
+package web
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+	"strings"
+
+	"ribband/pricing/quote"
+	"ribband/server/internal/app"
+	"ribband/server/internal/store"
+)
+
+type acceptPage struct {
+	form
+	Path     string
+	Boat     string
+	Yard     string
+	Estimate app.OwnerPaper
+	Chosen   *quote.OwnerOption
+	// Letter of the chosen option.
+	Letter string
+}
+
+var acceptLabels = map[string]string{"option": "Option", "name": "Your name"}
+
+// acceptance reads the estimate that is to be accepted, as long as it can be.
+func (p *Pages) acceptance(v *visit) (acceptPage, error) {
+	n, err := v.number("n")
+	if err != nil {
+		return acceptPage{}, err
+	}
+	id := v.PathValue("quote")
+	paper, err := p.app.OwnerPaper(v.Context(), v.who, id, n)
+	if err != nil {
+		return acceptPage{}, err
+	}
+	q, err := p.app.Quote(v.Context(), v.who, id)
+	if err != nil {
+		return acceptPage{}, err
+	}
+	if q.Acceptance != nil {
+		return acceptPage{}, &app.AcceptedError{Decision: *q.Acceptance}
+	}
+	if paper.Status != "issued" {
+		return acceptPage{}, &app.NotOpenError{N: n, Status: paper.Status, ValidUntilDate: paper.ValidUntilDate}
+	}
+	return acceptPage{form: newForm("option", "name"), Path: revisionPath(id, n), Boat: paper.Paper.Boat.Name,
+		Yard: paper.Paper.Yard.Name, Estimate: paper}, nil
+}
+
+// askToAccept shows the form, filled where it was sent before.
+func (p *Pages) askToAccept(v *visit) error {
+	body, err := p.acceptance(v)
+	if err != nil {
+		return err
+	}
+	if v.Method == http.MethodPost {
+		if body.form, err = v.filled("option", "name"); err != nil {
+			return err
+		}
+	}
+	return p.showAccept(v, http.StatusOK, body)
+}
+
+func (p *Pages) showAccept(v *visit, status int, body acceptPage) error {
+	return p.show(v, status, "accept", page{Title: body.title("Accept the estimate for " + body.Boat),
+		Way: []link{{"Estimate " + body.Estimate.Number, body.Path}}, Body: body})
+}
+
+// choose finds the option that the form names, or says what is missing.
+func (b *acceptPage) choose() bool {
+	for i, o := range b.Estimate.Estimate.Options {
+		if o.ID == b.Values["option"] {
+			b.Chosen, b.Letter = &o, letter(i)
+		}
+	}
+	if b.Chosen == nil {
+		b.Faults = append(b.Faults, fieldFault{"option", "Option: choose the one that you accept."})
+	}
+	if b.Values["name"] == "" {
+		b.Faults = append(b.Faults, fieldFault{"name", "Your name: write it as you would sign."})
+	}
+	return !b.Bad()
+}
+
+// checkAcceptance shows the amount before anything is final.
+func (p *Pages) checkAcceptance(v *visit) error {
+	body, err := p.acceptance(v)
+	if err != nil {
+		return err
+	}
+	if body.form, err = v.filled("option", "name"); err != nil {
+		return err
+	}
+	if !body.choose() {
+		return p.showAccept(v, http.StatusUnprocessableEntity, body)
+	}
+	return p.show(v, http.StatusOK, "accept-check", page{Title: "Check before you accept the estimate for " + body.Boat,
+		Way: []link{{"Estimate " + body.Estimate.Number, body.Path}}, Body: body})
+}
+
+// accept makes it final.
+func (p *Pages) accept(v *visit) error {
+	n, err := v.number("n")
+	if err != nil {
+		return err
+	}
+	sent, err := v.filled("option", "name")
+	if err != nil {
+		return err
+	}
+	key, err := sent.key(v, sent.content("option", "name"))
+	if err != nil {
+		return err
+	}
+	id := v.PathValue("quote")
+	there := revisionPath(id, n)
+	fields := app.AcceptFields{Option: sent.Values["option"], Name: sent.Values["name"]}
+	_, err = p.app.Accept(v.Context(), v.who, id, n, key, fields, func(app.Quote) (store.Answer, error) {
+		return store.Answer{Status: http.StatusOK, Location: there}, nil
+	})
+	if body, again := p.acceptance(v); again == nil && sent.wrong(err, acceptLabels) {
+		body.form = sent
+		return p.showAccept(v, http.StatusUnprocessableEntity, body)
+	}
+	if err != nil {
+		return err
+	}
+	return v.to(there)
+}
+
+// decisionFault says why a revision cannot be accepted.
+func decisionFault(err error) (fault, bool) {
+	var accepted *app.AcceptedError
+	var notOpen *app.NotOpenError
+	switch {
+	case errors.As(err, &accepted):
+		d := accepted.Decision
+		return fault{Status: 409, Title: "It was accepted already",
+			Says: fmt.Sprintf("Revision %d was accepted on %s by %s: option “%s”. An estimate is accepted once, so nothing was changed.", d.Revision, d.Date, d.Name, d.OptionName),
+			Do:   "If that was not meant, or something is to be changed, write to the yard."}, true
+	case errors.As(err, &notOpen):
+		says := fmt.Sprintf("Revision %d is %s.", notOpen.N, notOpen.Status)
+		if strings.HasPrefix(notOpen.Status, "expired") {
+			says = fmt.Sprintf("Revision %d held until %s; that day has passed.", notOpen.N, notOpen.ValidUntilDate)
+		}
+		return fault{Status: 409, Title: "It cannot be accepted as it stands", Says: says,
+			Do: "Read the newest revision and accept that, or ask the yard for one."}, true
+	}
+	return fault{}, false
+}
