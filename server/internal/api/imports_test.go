@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/pricing/reconcile"
 	"ribband/seed"
 	"ribband/server/internal/app"
 	"ribband/server/internal/auth"
@@ -283,6 +284,44 @@ func TestManyHandsConfirmOnce(t *testing.T) {
 			t.Errorf("the imports say that %d rows were entered", entered)
 		}
 	})
+}
+
+// Texts that look like what a spreadsheet defuses go in as they were read, and the same table again counts once.
+func TestOddTextsOfATableCountOnce(t *testing.T) {
+	d := open(t, file(t)).accountant()
+	odd := spendTable(with(invoice("''=1+1"), "item", "''@x"), with(invoice("'=1+1"), "item", "'"), with(invoice("a\u2028b"), "description", `"quoted", and so on`))
+	if got := d.confirmed(odd); got.Confirmation.Entered != 3 || len(got.Confirmation.Refused) != 0 {
+		t.Errorf("confirmed as %+v", got.Confirmation)
+	}
+	if got := d.confirmed(odd); len(got.Again) != 3 || got.Confirmation.Entered != 0 {
+		t.Errorf("again it is %+v", got)
+	}
+}
+
+// What the accountant's and the estimator's pages call is no owner's, also when no route stands before it.
+func TestBooksAreNotTheOwners(t *testing.T) {
+	d := open(t, file(t))
+	path := d.accountant().imported(seed.SpendCSV()).header.Get("Location")
+	ctx, job := t.Context(), d.demo.Job
+	who, err := d.app.Who(ctx, d.demo.Tokens[auth.Owner].Reveal())
+	if err != nil {
+		t.Fatal(err)
+	}
+	calls := map[string]error{}
+	_, calls["list"] = d.app.SpendOf(ctx, who, job, store.Page{})
+	_, calls["enter"] = d.app.EnterSpend(ctx, who, job, app.Key{}, reconcile.Row{}, nil)
+	_, calls["read"] = d.app.ReadSpend(ctx, who, job, app.Key{}, seed.SpendCSV(), nil)
+	_, calls["import"] = d.app.ImportOf(ctx, who, job, id(path))
+	_, calls["confirm"] = d.app.ConfirmSpend(ctx, who, job, id(path), app.Key{}, nil)
+	_, calls["reconcile"] = d.app.Reconcile(ctx, who, job, app.Against{Quote: d.demo.Quote, Revision: 1, Option: d.demo.Options[0]})
+	_, calls["reprice"] = d.app.Reprice(ctx, who, d.demo.Quote, 1, d.demo.Sheet, 1)
+	_, calls["prices"] = d.app.ComparePrices(ctx, who, d.demo.Sheet, 1, 2)
+	for name, err := range calls {
+		var none *store.NotFoundError
+		if !errors.As(err, &none) {
+			t.Errorf("%s gave the owner %v", name, err)
+		}
+	}
 }
 
 // An import belongs to its job.

@@ -102,6 +102,13 @@ func TestPricesAQuoteCannotBePutOn(t *testing.T) {
 	if len(p.Errors) != 4 { // oak, epoxy, pattern plywood and the yard hand's hour, each once for both options
 		t.Errorf("missing are %+v", p.Errors)
 	}
+	scarce := d.newSheet()
+	one := strings.ReplaceAll(string(seed.PricesCSV(2)), "2027-12-31,\n", "2027-12-31,1\n") // one of each is for sale
+	d.send(http.MethodPut, scarce+"/versions/1", one, asCSV, firstPut).want(201)
+	d.send(http.MethodPost, scarce+"/versions/1/publish", nil, d.key()).want(200)
+	if p := d.get(d.estimate(1, "repriced")+"?version=1&sheet="+id(scarce)).refused(409, "cannot-be-computed"); len(p.Errors) < 2 {
+		t.Errorf("too little is for sale, and the faults are %+v", p.Errors)
+	}
 	foreign := d.send(http.MethodPost, "/api/v1/price-sheets", map[string]any{"name": "Theirs", "currency": "EUR", "notation": "feet_inches_eighths"}, d.key()).want(201).header.Get("Location")
 	d.send(http.MethodPut, foreign+"/versions/1", seed.PricesCSV(1), asCSV, firstPut).want(201)
 	d.send(http.MethodPost, foreign+"/versions/1/publish", nil, d.key()).want(200)

@@ -1,7 +1,9 @@
 package app
 
 import (
+	"bytes"
 	"context"
+	"fmt"
 	"time"
 
 	"ribband/pricing/reconcile"
@@ -39,11 +41,12 @@ type Import struct {
 
 // Confirmation is what became of an import's good rows. Entered rows count from then on; Again were entered by
 // somebody else meanwhile with the same content and count once; Refused were entered meanwhile with other content, or
-// no longer fit the job.
+// no longer fit the job; More is how many further faults are not listed.
 type Confirmation struct {
 	Entered int           `json:"entered"`
 	Again   int           `json:"again"`
 	Refused []sheet.Fault `json:"refused"`
+	More    int           `json:"more"`
 	By      string        `json:"by"`
 	At      time.Time     `json:"at"`
 }
@@ -57,7 +60,7 @@ func importOf(d store.Document) (Import, error) {
 // ReadSpend reads a table of spend and keeps what it says, so that somebody can look at it and confirm it. Nothing of
 // it counts until then. A table of which no row can be entered is refused with all that is wrong and not kept.
 func (a *App) ReadSpend(ctx context.Context, who auth.Principal, job string, key Key, table []byte, reply Reply[Import]) (store.Answer, error) {
-	if _, err := a.Job(ctx, who, job); err != nil {
+	if _, err := a.bookedJob(ctx, who, job); err != nil {
 		return store.Answer{}, err
 	}
 	if answer, found, err := a.replay(ctx, who, "read spend", key); err != nil || found {
@@ -103,7 +106,7 @@ func keepImport(ctx context.Context, tx *store.Tx, i Import, seen store.Seen) er
 
 // ImportOf reads an import of a job.
 func (a *App) ImportOf(ctx context.Context, who auth.Principal, job, id string) (Import, error) {
-	if _, err := a.Job(ctx, who, job); err != nil {
+	if _, err := a.bookedJob(ctx, who, job); err != nil {
 		return Import{}, err
 	}
 	i, _, err := importIn(ctx, a.store.In(who.Yard), job, id)
@@ -149,7 +152,7 @@ func (a *App) ConfirmSpend(ctx context.Context, who auth.Principal, job, id stri
 			return store.Answer{}, err
 		}
 		i.State = Confirmed
-		i.Confirmation = &Confirmation{Entered: len(now.Good), Again: len(now.Again), Refused: now.Faults, By: who.Name, At: tx.Now()}
+		i.Confirmation = &Confirmation{Entered: len(now.Good), Again: len(now.Again), Refused: now.Faults, More: now.More, By: who.Name, At: tx.Now()}
 		if err := keepImport(ctx, tx, i, store.Seen(n)); err != nil {
 			return store.Answer{}, err
 		}
@@ -158,8 +161,12 @@ func (a *App) ConfirmSpend(ctx context.Context, who auth.Principal, job, id stri
 	return answer, err
 }
 
-// judgedAgain is the good rows of an import as they stand now, by the rows of the table they came from.
+// judgedAgain is the good rows of an import as they stand now, by the rows of the table they came from. They are
+// written out and read again, since only a table gives every text back as it was.
 func judgedAgain(ctx context.Context, in store.Reader, i Import) (reconcile.Import, error) {
+	if len(i.Good) == 0 {
+		return reconcile.Import{Faults: []sheet.Fault{}}, nil
+	}
 	fits, err := spendJob(ctx, in, i.Job)
 	if err != nil {
 		return reconcile.Import{}, err
@@ -168,17 +175,25 @@ func judgedAgain(ctx context.Context, in store.Reader, i Import) (reconcile.Impo
 	if err != nil {
 		return reconcile.Import{}, err
 	}
-	rows := make([]reconcile.Row, len(i.Good))
+	entries := make([]reconcile.Entry, len(i.Good))
 	for k, g := range i.Good {
-		rows[k] = g.Entry.Row()
+		entries[k] = g.Entry
 	}
-	now := reconcile.FromRows(rows, fits, entriesOf(posted))
+	var table bytes.Buffer
+	if err := reconcile.WriteCSV(&table, entries); err != nil {
+		return reconcile.Import{}, err
+	}
+	now := reconcile.ReadCSV(table.Bytes(), fits, entriesOf(posted))
 	for k, f := range now.Faults {
-		if f.Row > 0 {
-			f.Row = i.Good[f.Row-1].Row
+		if f.Row < firstRow || f.Row-firstRow >= len(i.Good) {
+			return reconcile.Import{}, fmt.Errorf("import %s: its rows cannot be read again: %s", i.ID, f)
 		}
-		f.Pointer = "" // the rows came as a table
+		// Columns may stand in another order in the table that was sent.
+		f.Row, f.ColumnNo = i.Good[f.Row-firstRow].Row, 0
 		now.Faults[k] = f
 	}
 	return now, nil
 }
+
+// firstRow is the row of the first entry of a table that the program writes, under the header.
+const firstRow = 2

@@ -44,7 +44,7 @@ func (e *NothingAcceptedError) Error() string {
 
 // Reconcile holds what was spent on a job against an option, by step and line.
 func (a *App) Reconcile(ctx context.Context, who auth.Principal, job string, against Against) (Reconciled, error) {
-	if _, err := a.Job(ctx, who, job); err != nil {
+	if _, err := a.bookedJob(ctx, who, job); err != nil {
 		return Reconciled{}, err
 	}
 	at, err := a.against(ctx, who, job, against)

@@ -27,6 +27,9 @@ type Repriced struct {
 // stays as the revision has it: of an issued one as it was frozen, of a draft as the documents it rests on say.
 func (a *App) Reprice(ctx context.Context, who auth.Principal, id string, n int64, sheetID string, version int64) (Repriced, error) {
 	q, r, _, err := a.revisionRecord(ctx, who, id, n)
+	if err == nil && who.Role == auth.Owner {
+		err = &store.NotFoundError{Kind: "quote", ID: id}
+	}
 	if err != nil {
 		return Repriced{}, err
 	}

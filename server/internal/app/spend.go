@@ -68,9 +68,17 @@ func spendRecord(job, from string, e reconcile.Entry) store.Spend {
 		ImportID: from}
 }
 
+// bookedJob is a job for somebody of the yard: an owner knows of no books, whichever way the question comes.
+func (a *App) bookedJob(ctx context.Context, who auth.Principal, job string) (Job, error) {
+	if who.Role == auth.Owner {
+		return Job{}, &store.NotFoundError{Kind: "job", ID: job}
+	}
+	return a.Job(ctx, who, job)
+}
+
 // SpendOf lists what was spent on a job, as it was entered.
 func (a *App) SpendOf(ctx context.Context, who auth.Principal, job string, page store.Page) (List[Spend], error) {
-	if _, err := a.Job(ctx, who, job); err != nil {
+	if _, err := a.bookedJob(ctx, who, job); err != nil {
 		return List[Spend]{}, err
 	}
 	rows, err := a.store.In(who.Yard).SpendOf(ctx, job, page)
@@ -108,7 +116,7 @@ func entriesOf(all []Spend) []reconcile.Entry {
 // EnterSpend enters one row on a job. An entry that is there already with the same content is that one: fresh is
 // false then. Every fault is told by its place in the row.
 func (a *App) EnterSpend(ctx context.Context, who auth.Principal, job string, key Key, row reconcile.Row, reply func(s Spend, fresh bool) (store.Answer, error)) (store.Answer, error) {
-	if _, err := a.Job(ctx, who, job); err != nil {
+	if _, err := a.bookedJob(ctx, who, job); err != nil {
 		return store.Answer{}, err
 	}
 	answer, _, err := a.write(ctx, who, "enter spend", key, func(ctx context.Context, tx *store.Tx) (store.Answer, error) {
