@@ -104,6 +104,10 @@ func TestTheReadmesExamplesRun(t *testing.T) {
 		`"id":"frame/12/port/laminates","value":"12"`,
 		`"bound":{"amount":`,
 		`"status":"issued"`,
+		`"option_name":"Ten pairs amidships"`, // what was accepted
+		`"confirmation":{"entered":15,`,
+		"\ntotal,,,", // the last row of the reconciliation
+		`"reason":"unit_price"`,
 	} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("the examples do not show %s; they show\n%s", want, out)
