@@ -44,7 +44,7 @@
 // only rise within a yard, in the order of the commits, which is why a list read
 // page by page neither skips nor repeats a row while others write.
 //
-// Documents, quote events, totals, the audit and issued revisions are append-only.
+// Documents, quote events, totals, spend, the audit and issued revisions are append-only.
 // Triggers refuse a change in the database itself, also to a hand with an SQL
 // prompt.
 //

@@ -164,9 +164,11 @@ func parentMissing(err error, kind, id string) error {
 	return err
 }
 
-// duplicated turns the engine's word for a key that is taken into ours.
+// duplicated turns the engine's word for a key that is taken into ours. Of a row that is added, SQLite's trigger
+// against REPLACE says the same.
 func duplicated(err error, kind, id string) error {
-	if errors.Is(err, errDuplicate) {
+	var stands *ImmutableError
+	if errors.Is(err, errDuplicate) || errors.As(err, &stands) {
 		return &ExistsError{Kind: kind, ID: id}
 	}
 	return err

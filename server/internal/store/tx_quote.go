@@ -182,7 +182,7 @@ func (t *Tx) addTotal(ctx context.Context, quoteID string, n int64, total Total)
 // AddQuoteEvent appends an event to an existing revision, with who is asking. ID,
 // TokenID and CreatedAt are filled in, and Name where it is empty. Events
 // [EventDrafted] and [EventIssued] come by themselves. Errors: [NotFoundError],
-// [TextError].
+// [ExistsError] for a second acceptance of the quote, [TextError].
 func (t *Tx) AddQuoteEvent(ctx context.Context, event QuoteEvent) (QuoteEvent, error) {
 	if !isKind(event.Kind) {
 		return QuoteEvent{}, &UsageError{"an event's kind is written in lower case"}
@@ -208,7 +208,7 @@ func (t *Tx) AddQuoteEvent(ctx context.Context, event QuoteEvent) (QuoteEvent, e
 	row := eventRow{YardID: t.yard, ID: id, QuoteID: event.QuoteID, Revision: event.Revision, Kind: event.Kind,
 		OptionID: columnOf(event.OptionID), TokenID: t.actor.TokenID, Name: event.Name, Body: bytesOf(event.Body), CreatedAt: at}
 	if err := t.do(ctx, func(db *gorm.DB) error { return db.Create(&row).Error }); err != nil {
-		return QuoteEvent{}, parentMissing(err, "revision", revisionID(event.QuoteID, event.Revision))
+		return QuoteEvent{}, parentMissing(duplicated(err, "acceptance", event.QuoteID), "revision", revisionID(event.QuoteID, event.Revision))
 	}
 	hash, err := rowHash(row)
 	if err != nil {
