@@ -44,9 +44,9 @@
 // only rise within a yard, in the order of the commits, which is why a list read
 // page by page neither skips nor repeats a row while others write.
 //
-// Documents, quote events, totals, spend, the audit and issued revisions are append-only.
-// Triggers refuse a change in the database itself, also to a hand with an SQL
-// prompt.
+// Documents, quote events, totals, spend, the audit and issued revisions are
+// append-only. Triggers refuse a change in the database itself, also to a hand
+// with an SQL prompt.
 //
 // # Adding a migration
 //
