@@ -9,6 +9,8 @@ import (
 	"strings"
 	"time"
 
+	"ribband/pricing/money"
+	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
@@ -58,8 +60,10 @@ func faultOf(err error) fault {
 		away        *store.UnavailableError
 		busy        *store.BusyError
 	)
-	if f, ok := decisionFault(err); ok {
-		return f
+	for _, say := range []func(error) (fault, bool){decisionFault, booksFault} {
+		if f, ok := say(err); ok {
+			return f
+		}
 	}
 	switch {
 	case errors.Is(err, errNothing), errors.As(err, &none), errors.As(err, &cursor):
@@ -110,6 +114,35 @@ func missingPrices(e *sheet.MissingPriceError) fault {
 		f.Each = append(f.Each, document.Fault{Detail: fmt.Sprintf("no price for %s (%s)", m.Item, m.Kind), Fix: m.Fix})
 	}
 	return f
+}
+
+// booksFault says why accounts and prices cannot be shown or entered.
+func booksFault(err error) (fault, bool) {
+	var (
+		nothing *app.NothingAcceptedError
+		sheets  *sheet.CurrencyError
+		jobs    *quote.CurrencyError
+		mixed   *money.MixedError
+		much    *money.RangeError
+		reused  *store.KeyReusedError
+		stale   *store.StaleError
+		exists  *store.ExistsError
+	)
+	switch {
+	case errors.As(err, &nothing):
+		return fault{Status: 409, Title: "There is nothing to hold spend against", Says: "No one option of this job is accepted.",
+			Do: "Open the page “Quoted and spent” of the job and choose an estimate there."}, true
+	case errors.As(err, &sheets), errors.As(err, &jobs), errors.As(err, &mixed):
+		return fault{Status: 409, Title: "Two currencies do not compare", Says: capital(err.Error()) + ".", Do: "Choose prices in the currency of the job."}, true
+	case errors.As(err, &much):
+		return fault{Status: 409, Title: "It cannot be worked out as it stands", Says: capital(much.Error()) + ".", Do: "Look for an amount that was mistyped."}, true
+	case errors.As(err, &reused):
+		return fault{Status: 409, Title: "This form was sent already", Says: "It made something before, with other content; nothing was changed now.",
+			Do: "Open the page anew, and fill the form in again."}, true
+	case errors.As(err, &stale), errors.As(err, &exists):
+		return fault{Status: 409, Title: "Somebody else was quicker", Says: "It was changed meanwhile; nothing was changed now.", Do: "Open the page anew and look."}, true
+	}
+	return fault{}, false
 }
 
 func later(why string, wait time.Duration) fault {

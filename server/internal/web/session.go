@@ -32,9 +32,9 @@ type Sessions interface {
 	DropSession(ctx context.Context, hash string) error
 }
 
-func newSessions(kept Sessions, address Address, now func() time.Time) *scs.SessionManager {
+func newSessions(kept Sessions, address Address) *scs.SessionManager {
 	m := scs.New()
-	m.Store = keeper{kept, now}
+	m.Store = keeper{kept}
 	m.Lifetime = endsAfter
 	m.Cookie.Name = localCookie
 	if !address.Local {
@@ -45,15 +45,14 @@ func newSessions(kept Sessions, address Address, now func() time.Time) *scs.Sess
 	return m
 }
 
-// keeper keeps sessions under the hash of what the browser brings, so that nobody who reads the database gets in.
-type keeper struct {
-	kept Sessions
-	now  func() time.Time
-}
+// keeper keeps sessions under the hash of what the browser brings, so that nobody who reads the database gets in. It
+// goes by the system's clock, as the manager of sessions does, which only clears away what has long ended: whether a
+// session still holds is decided in whoAsks, by the service's clock.
+type keeper struct{ kept Sessions }
 
 // FindCtx finds a session that has not expired.
 func (k keeper) FindCtx(ctx context.Context, token string) ([]byte, bool, error) {
-	s, err := k.kept.SessionByHash(ctx, store.HashOf([]byte(token)), k.now())
+	s, err := k.kept.SessionByHash(ctx, store.HashOf([]byte(token)), time.Now())
 	var none *store.NotFoundError
 	if errors.As(err, &none) {
 		return nil, false, nil
@@ -63,7 +62,7 @@ func (k keeper) FindCtx(ctx context.Context, token string) ([]byte, bool, error)
 
 // CommitCtx keeps a session.
 func (k keeper) CommitCtx(ctx context.Context, token string, body []byte, expiry time.Time) error {
-	return k.kept.PutSession(ctx, store.Session{Hash: store.HashOf([]byte(token)), Body: body, ExpiresAt: expiry}, k.now())
+	return k.kept.PutSession(ctx, store.Session{Hash: store.HashOf([]byte(token)), Body: body, ExpiresAt: expiry}, time.Now())
 }
 
 // DeleteCtx ends a session.

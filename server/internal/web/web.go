@@ -31,7 +31,7 @@ func New(a *app.App, kept Sessions, address Address, now func() time.Time, log *
 	if err != nil {
 		return nil, err
 	}
-	p := &Pages{app: a, log: log, now: now, address: address, look: l, sessions: newSessions(kept, address, now)}
+	p := &Pages{app: a, log: log, now: now, address: address, look: l, sessions: newSessions(kept, address)}
 	p.sessions.ErrorFunc = func(w http.ResponseWriter, r *http.Request, err error) { p.fail(w, r, err) }
 	mux := http.NewServeMux()
 	for pattern, ways := range byPattern(routes) {

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"fmt"
 	"html/template"
 	"strings"
 	"time"
@@ -21,7 +22,7 @@ import (
 var functions = template.FuncMap{
 	"amount": amount, "money": priced, "signed": signed, "paper": paperMoney, "quantity": counted, "unit": unitText, "figure": grouped,
 	"plain": plain, "capital": capital, "day": day, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
-	"kind": kindText, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "head": headText, "either": quantityText,
+	"kind": kindText, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
 }
 
 const minus = "−"
@@ -155,7 +156,31 @@ func headText(s string) string { return capital(plain(s)) }
 // plus is decimal text that says which way it goes.
 func plus(s string) string {
 	if d, err := decimal.NewFromString(s); err == nil && d.IsPositive() {
-		return "+" + grouped(s)
+		return "+" + unitPrice(s)
 	}
-	return grouped(s)
+	return unitPrice(s)
+}
+
+// unitPrice is the price of a unit with at least two places, so that prices stand under each other.
+func unitPrice(s string) string {
+	d, err := decimal.NewFromString(s)
+	if err != nil {
+		return s
+	}
+	return grouped(d.StringFixed(max(2, -d.Exponent())))
+}
+
+// soldBy is a unit that goods are sold in, in words where it is one of the everyday ones.
+func soldBy(code any) string {
+	text := fmt.Sprint(code)
+	if t, ok := map[string]string{"HUR": "hours", "EA": "each", "C62": "each", "H87": "pieces", "BFT": "board ft", "LTR": "litres", "GLL": "US gallons",
+		"MTR": "m", "MTK": "m²", "MTQ": "m³", "KGM": "kg", "LBR": "lb", "FOT": "ft", "FTK": "sq ft", "DAY": "days", "SET": "sets", "PR": "pairs"}[text]; ok {
+		return t
+	}
+	return sheet.Unit(text).Name()
+}
+
+// keyText is the key of a line as people read it.
+func keyText(key string) string {
+	return strings.ReplaceAll(strings.ReplaceAll(plain(key), "/", ", "), "~1", "/")
 }

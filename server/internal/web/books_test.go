@@ -1,0 +1,161 @@
+package web_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"mime/multipart"
+	"net/http"
+	"net/url"
+	"strings"
+	"testing"
+
+	"ribband/server/internal/auth"
+)
+
+// sendTable sends a table as a file, under a key.
+func (v *visitor) sendTable(path, key, table string) answered {
+	v.t.Helper()
+	var b bytes.Buffer
+	w := multipart.NewWriter(&b)
+	if err := w.WriteField("key", strings.Repeat(key, 32)); err != nil {
+		v.t.Fatal(err)
+	}
+	f, err := w.CreateFormFile("table", "spend.csv")
+	if err != nil {
+		v.t.Fatal(err)
+	}
+	if _, err := f.Write([]byte(table)); err != nil {
+		v.t.Fatal(err)
+	}
+	if err := w.Close(); err != nil {
+		v.t.Fatal(err)
+	}
+	return v.do(http.MethodPost, path, &b, http.Header{"Content-Type": {w.FormDataContentType()}})
+}
+
+const spendHeader = "date,kind,supplier,document,line,item,description,quantity,unit,amount,currency,tax,step,author\n"
+
+// spent is the rows of the table that the spend page gives.
+func (v *visitor) spent(job string) [][]string {
+	v.t.Helper()
+	got := v.get("/jobs/" + job + "/spend.csv")
+	if got.status != http.StatusOK || !strings.HasPrefix(got.header.Get("Content-Type"), "text/csv") {
+		v.t.Fatalf("the table of spend is answered %d, %v", got.status, got.header)
+	}
+	rows, err := csv.NewReader(strings.NewReader(got.body)).ReadAll()
+	if err != nil {
+		v.t.Fatal(err)
+	}
+	return rows[1:]
+}
+
+// A table is read, looked at and confirmed; only then its good rows count, once, and what a spreadsheet would run
+// comes out defused.
+func TestImportInThreeSteps(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Accountant)
+	job := d.yard.Job
+	there := "/jobs/" + job + "/spend/import"
+	good := today() + ",invoice,Sundries (invented),S-1,1,brushes,=HYPERLINK(1),,,18.40,USD,1.10,,\n"
+	table := spendHeader + good + today() + ",invoice,Sundries (invented),S-2,1,brushes,,,,18.40,EUR,1.10,,\n"
+	got := v.sendTable(there, "a", table)
+	if got.status != http.StatusSeeOther {
+		t.Fatalf("reading is answered %d\n%s", got.status, got.body)
+	}
+	read := got.header.Get("Location")
+	if again := v.sendTable(there, "a", table).header.Get("Location"); again != read {
+		t.Errorf("pressing twice reads twice: %s and %s", read, again)
+	}
+	body := v.get(read).body
+	for _, says := range []string{"Nothing counts yet", "1 row is good and waits", "1 row has faults", "currency", "Enter 1 good row"} {
+		if !strings.Contains(body, says) {
+			t.Errorf("what was read does not say %q:\n%s", says, body)
+		}
+	}
+	if n := len(v.spent(job)); n != 0 {
+		t.Errorf("%d rows count before anybody confirmed", n)
+	}
+	for range 2 {
+		if got := v.post(read, url.Values{"key": {strings.Repeat("b", 32)}}); got.status != http.StatusSeeOther {
+			t.Fatalf("confirming is answered %d\n%s", got.status, got.body)
+		}
+	}
+	if got := v.sendTable(there, "c", spendHeader+good); got.status != http.StatusSeeOther || !strings.Contains(v.get(got.header.Get("Location")).body, "1 row is there already") {
+		t.Errorf("the same table again is answered %d", got.status)
+	}
+	rows := v.spent(job)
+	if len(rows) != 1 || !strings.HasPrefix(rows[0][6], "'=") {
+		t.Errorf("what counts is %q", rows)
+	}
+	if body := v.get(read).body; !strings.Contains(body, "1 row was entered and counts") || strings.Contains(body, "Enter 1 good row") {
+		t.Errorf("after confirming the page says\n%s", body)
+	}
+}
+
+// Tables of which no row can be entered are refused by row and column, and nothing of them is kept.
+func TestTablesThatAreNoTables(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Accountant)
+	there := "/jobs/" + d.yard.Job + "/spend/import"
+	columns := strings.Repeat("x,", 1_000_000)
+	for _, c := range []struct {
+		what, table string
+		status      int
+		says        []string
+	}{
+		{"nothing", "", 422, []string{"There is no table"}},
+		{"another currency", spendHeader + today() + ",invoice,S,1,1,,,,,1.00,EUR,,,\n", 422, []string{">2<", ">currency<", "USD"}},
+		{"a day before the job", spendHeader + "2026-10-04,invoice,S,1,1,,,,,1.00,USD,,,\n", 422, []string{">date<", "2026-10-05"}},
+		{"broken UTF-8", spendHeader + today() + ",invoice,\xff\xfe,1,1,,,,,1.00,USD,,,\n", 422, []string{">2<", ">supplier<"}},
+		{"a million columns", columns + "\n", 422, []string{"1000001 columns"}},
+		{"a picture", "\x89PNG\r\n\x1a\n\x00", 422, []string{"What is wrong"}},
+		{"more than is taken", strings.Repeat("x", 5<<20), 413, []string{"4 MB"}},
+	} {
+		got := v.sendTable(there, "d", c.table)
+		got.carries(t, c.what)
+		if got.status != c.status {
+			t.Errorf("%s is answered %d", c.what, got.status)
+		}
+		for _, s := range c.says {
+			if !strings.Contains(got.body, s) {
+				t.Errorf("%s is not answered with %q:\n%.2000s", c.what, s, got.body)
+			}
+		}
+	}
+	if n := len(v.spent(d.yard.Job)); n != 0 {
+		t.Errorf("%d rows were kept", n)
+	}
+}
+
+// One row is entered once, whatever is pressed how often; the same name with another amount is refused.
+func TestEnteringOneRow(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Accountant)
+	there := "/jobs/" + d.yard.Job + "/spend"
+	form := func(key, amount string) url.Values {
+		return url.Values{"key": {strings.Repeat(key, 32)}, "date": {today()}, "kind": {"invoice"}, "supplier": {"Sundries"}, "document": {"S-1"}, "line": {"1"}, "amount": {amount}}
+	}
+	for _, c := range [][2]string{{"a", "entered"}, {"b", "again"}} {
+		if got := v.post(there, form(c[0], "12.50")); got.status != http.StatusSeeOther || got.header.Get("Location") != there+"?done="+c[1] {
+			t.Fatalf("%d to %s\n%s", got.status, got.header.Get("Location"), got.body)
+		}
+	}
+	if got := v.post(there, form("a", "12.50")); got.status != http.StatusSeeOther {
+		t.Errorf("pressing twice is answered %d", got.status)
+	}
+	if got := v.post(there, form("a", "99.00")); got.status != http.StatusConflict || !strings.Contains(got.body, "sent already") {
+		t.Errorf("the same key with another amount is answered %d", got.status)
+	}
+	got := v.post(there, form("c", "99.00"))
+	if got.status != http.StatusUnprocessableEntity || !strings.Contains(got.body, "other content") || !strings.Contains(got.body, `value="99.00"`) {
+		t.Errorf("a second amount under the same name is answered %d\n%s", got.status, got.body)
+	}
+	if n := len(v.spent(d.yard.Job)); n != 1 {
+		t.Errorf("%d rows count", n)
+	}
+	for _, role := range []auth.Role{auth.Lead, auth.Estimator, auth.Owner} {
+		if got := d.in(t, role).post(there, form("e", "12.50")); got.status != http.StatusNotFound {
+			t.Errorf("the %s may enter spend: %d", role, got.status)
+		}
+	}
+}
