@@ -165,3 +165,36 @@ func (b *tab) paper(what string) {
 		}
 	}
 }
+
+// A job with nothing in it and the longest names, unbroken, and a thousand rows of spend.
+func TestEmptyAndLong(t *testing.T) {
+	chromium(t)
+	d := newDesk(t, "")
+	word := strings.Repeat("Wendeline", 22)
+	d.demo.Job.Boat.Name, d.demo.Job.Owner.Name, d.demo.Job.Boat.Description = word, word, word
+	job, owner, _ := d.otherJob(t)
+	v := d.in(t, auth.Accountant)
+	var table strings.Builder
+	table.WriteString(spendHeader)
+	for i := range 1000 {
+		fmt.Fprintf(&table, "%s,invoice,%s,S-%d,1,%s,%s,,,18.40,USD,1.10,,\n", today(), word, i, word, word)
+	}
+	read := v.sendTable("/jobs/"+job+"/spend/import", "a", table.String()).header.Get("Location")
+	if read == "" {
+		t.Fatal("a thousand rows are not read")
+	}
+	for _, width := range []int64{narrow, screen} {
+		b := newTab(t, d, "long", width)
+		b.enter(auth.Accountant)
+		for what, path := range map[string]string{"jobs": "/", "empty job": "/jobs/" + job, "nothing spent": "/jobs/" + job + "/spend",
+			"nothing to hold against": "/jobs/" + job + "/reconciliation", "a thousand rows": read, "entry": "/jobs/" + job + "/spend/new"} {
+			b.open(path)
+			b.look(what)
+		}
+		b.open("/leave")
+		b.said = nil
+		b.open("/enter/" + owner)
+		b.press("button.main")
+		b.look("no estimate yet")
+	}
+}
