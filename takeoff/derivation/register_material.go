@@ -71,9 +71,9 @@ var _ = enter(
 		Source: "the yard's spread", Work: product("A", "s"),
 	},
 	Formula{
-		ID: "glue/part", Unit: quantity.Litre, Mode: Up, Audience: Yard,
-		Text:   "p = Q a / (a + b), rounded up",
-		Legend: map[string]string{"Q": "glue to be mixed", "a": "parts of this component, by volume", "b": "parts of the other"},
+		ID: "glue/part_a", Unit: quantity.Litre, Mode: HalfAway, Audience: Yard,
+		Text:   "A = Q a / (a + b)",
+		Legend: map[string]string{"Q": "glue to be mixed", "a": "parts of A by volume", "b": "parts of B by volume"},
 		Source: "mix ratio by volume",
 		Work: func(v Terms) (decimal.Decimal, error) {
 			x, err := v.Some("Q", "a", "b")
@@ -81,6 +81,18 @@ var _ = enter(
 				return decimal.Zero, err
 			}
 			return x[0].Mul(x[1]).DivRound(x[1].Add(x[2]), DivisionPlaces), nil
+		},
+	},
+	Formula{
+		ID: "glue/part_b", Unit: quantity.Litre, Mode: None, Audience: Yard,
+		Text: "B = Q - A", Legend: map[string]string{"Q": "glue to be mixed", "A": "litres of A"},
+		Source: "the two parts make up the mix",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("Q", "A")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			return x[0].Sub(x[1]), nil
 		},
 	},
 	Formula{

@@ -60,3 +60,7 @@ func (f Frame) Member() boat.Member { return boat.Member{Kind: boat.Frame, No: f
 
 // MaxFrames is how many frames a side may have.
 const MaxFrames = 400
+
+// MaxScantling, mm, is the greatest siding or moulded depth that is taken: more than any boat's, and less than a slip of
+// the unit.
+const MaxScantling = 1000

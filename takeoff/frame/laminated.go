@@ -125,12 +125,10 @@ func (b *blank) mix() {
 	if h == nil {
 		return
 	}
-	part := func(name string, this, other decimal.Decimal) {
-		b.t.Derive(b.path+name, "glue/part", []derivation.Input{b.t.Ref("Q", b.path+"/glue_gross")},
-			derivation.ByFactor("a", this, h.Source), derivation.ByFactor("b", other, h.Source))
-	}
-	part("/glue_part_a", h.PartsA, h.PartsB)
-	part("/glue_part_b", h.PartsB, h.PartsA)
+	q := b.t.Ref("Q", b.path+"/glue_gross")
+	b.t.Derive(b.path+"/glue_part_a", "glue/part_a", []derivation.Input{q},
+		derivation.ByFactor("a", h.PartsA, h.Source), derivation.ByFactor("b", h.PartsB, h.Source))
+	b.t.Derive(b.path+"/glue_part_b", "glue/part_b", []derivation.Input{q, b.t.Ref("A", b.path+"/glue_part_a")})
 }
 
 func (b *blank) pattern() {

@@ -133,15 +133,15 @@ func TestALaminateTooThickIsAFaultThatSaysWhatWouldDo(t *testing.T) {
 	if fault.Code != "laminate_too_thick" || fault.Member.No != 7 || fault.Limit.Value != "4.445" {
 		t.Errorf("fault %+v", fault)
 	}
-	if want := "Frame 7 port: 3/16 in laminates will not take this bend; 0.175 in will."; fault.Detail != want {
+	if want := "Frame 7 port: 3/16 in (4.76 mm) laminates will not take this bend; 5/32 in (3.97 mm) will."; fault.Detail != want {
 		t.Errorf("detail %q, want %q", fault.Detail, want)
 	}
-	if !strings.Contains(fault.Fix, "0.175 in") {
+	if !strings.Contains(fault.Fix, "5/32 in") {
 		t.Errorf("the fix does not say what would do: %q", fault.Fix)
 	}
 	// what would do does: ripping it takes the fault away
-	if again, _ := replace(t, f, bilge(20*inch, 80*inch), shopRules(t, "0.175")); len(again.Faults) > 0 {
-		t.Errorf("0.175 in was said to do, and does not: %v", again.Faults)
+	if again, _ := replace(t, f, bilge(20*inch, 80*inch), shopRules(t, "5/32")); len(again.Faults) > 0 {
+		t.Errorf("5/32 in was said to do, and does not: %v", again.Faults)
 	}
 }
 
@@ -150,6 +150,11 @@ func TestAFrameDeeperThanItsBendIsAFault(t *testing.T) {
 	got, _ := replace(t, f, bilge(2.4*inch, 80*inch), shopRules(t, "1/8"))
 	if len(got.Faults) != 1 || got.Faults[0].Code != "bend_impossible" {
 		t.Fatalf("faults %v, want bend_impossible", got.Faults)
+	}
+	// a bend that leaves less than a saw can rip is not impossible, but nothing rippable will do
+	got, _ = replace(t, f, bilge(4*inch, 80*inch), shopRules(t, "1/8"))
+	if len(got.Faults) != 1 || got.Faults[0].Code != "laminate_too_thick" || !strings.Contains(got.Faults[0].Detail, "nothing that a saw can rip will") {
+		t.Errorf("faults %v, want that nothing rippable will do", got.Faults)
 	}
 }
 

@@ -39,6 +39,9 @@ func Read(d Document) ([]Frame, document.Faults) {
 	return out, r.faults
 }
 
+// maxSpacing, mm, between frames of a run.
+const maxSpacing = 10_000
+
 type reader struct {
 	n      notation.Notation
 	faults document.Faults
@@ -52,12 +55,17 @@ func (r *reader) length(pointer, text string) decimal.Decimal {
 	return l.Decimal()
 }
 
-func (r *reader) above(pointer, text string) decimal.Decimal {
+// scantling is a siding or a moulded depth: above nothing, and no greater than boats have.
+func (r *reader) scantling(pointer, text string) decimal.Decimal {
+	return r.within(pointer, text, decimal.NewFromInt(MaxScantling))
+}
+
+// within is a length above 0 and not above most, mm.
+func (r *reader) within(pointer, text string, most decimal.Decimal) decimal.Decimal {
+	before := len(r.faults)
 	d := r.length(pointer, text)
-	if len(r.faults) == 0 || r.faults[len(r.faults)-1].Pointer != pointer {
-		if d.Sign() <= 0 {
-			r.faults.Add(pointer, "a length above 0", "%s is not above 0", notation.Quote(text))
-		}
+	if len(r.faults) == before && (d.Sign() <= 0 || d.GreaterThan(most)) {
+		r.faults.Add(pointer, "a length above 0 and not above "+most.String()+" mm", "%s is %s mm", notation.Quote(text), d)
 	}
 	return d
 }
@@ -71,8 +79,8 @@ func (r *reader) run(s Spacing, at map[boat.Member]Frame) {
 	if s.FirstNo < 0 || s.FirstNo > MaxFrames {
 		r.faults.Add(p+"/first_no", "from 0 to "+strconv.Itoa(MaxFrames), "%d is not a frame's number", s.FirstNo)
 	}
-	first, apart := r.length(p+"/first_x", s.FirstX), r.above(p+"/spacing", s.Spacing)
-	siding, moulded := r.above(p+"/siding", s.Siding), r.above(p+"/moulded", s.Moulded)
+	first, apart := r.length(p+"/first_x", s.FirstX), r.within(p+"/spacing", s.Spacing, decimal.NewFromInt(maxSpacing))
+	siding, moulded := r.scantling(p+"/siding", s.Siding), r.scantling(p+"/moulded", s.Moulded)
 	for i := range s.Count {
 		for _, side := range boat.Sides {
 			f := Frame{s.FirstNo + i, side, first.Add(apart.Mul(decimal.NewFromInt(int64(i)))), siding, moulded}
@@ -97,7 +105,7 @@ func (r *reader) rows(rows []Row, at map[boat.Member]Frame) {
 			r.faults.Add(p+"/side", "port, starboard or both", "the side %q is not known", string(row.Side))
 		}
 		x := r.length(p+"/x", row.X)
-		siding, moulded := r.above(p+"/siding", row.Siding), r.above(p+"/moulded", row.Moulded)
+		siding, moulded := r.scantling(p+"/siding", row.Siding), r.scantling(p+"/moulded", row.Moulded)
 		for _, side := range sides {
 			f := Frame{row.No, side, x, siding, moulded}
 			if j, twice := seen[f.Member()]; twice {

@@ -56,21 +56,25 @@ func (b *blank) ripped() []derivation.Input {
 func (b *blank) tooThick(figure string, t, limit, radius decimal.Decimal) {
 	m := b.frame.Member()
 	name := "Frame " + m.String()[len("frame "):]
-	if limit.Sign() <= 0 {
+	if radius.Sign() <= 0 {
 		b.faults = append(b.faults, bill.Fault{
 			Code: "bend_impossible", Member: &m, Figure: figure,
-			Detail: name + ": the inner face would turn on itself: the bend at the low end of its range is tighter than the frame is deep (" +
-				radius.StringFixed(0) + " mm left for the tightest laminate).",
-			Limit: &bill.Limit{Value: "0", Unit: quantity.Millimetre},
-			Fix:   "Measure more points round this bend, or a smaller moulded depth.",
+			Detail: name + ": the inner face would turn on itself: the bend, at the low end of its range, is tighter than the frame is deep.",
+			Limit:  &bill.Limit{Value: "0", Unit: quantity.Millimetre},
+			Fix:    "Measure more points round this bend, or choose a smaller moulded depth.",
 		})
 		return
 	}
+	would, fix := "nothing that a saw can rip will.", "Measure more points round this bend: the low end of its radius decides. Or choose a smaller moulded depth."
+	if thin, ok := b.rules.Rippable(limit); ok {
+		would = thin + " will."
+		fix = "Rip " + thin + " or thinner and add that thickness to the rules, or measure more points round this bend: the low end of its radius decides."
+	}
 	b.faults = append(b.faults, bill.Fault{
 		Code: "laminate_too_thick", Member: &m, Figure: figure,
-		Detail: name + ": " + b.rules.Shown(t) + " laminates will not take this bend; " + b.rules.Shown(limit) + " will.",
+		Detail: name + ": " + b.rules.Shown(t) + " laminates will not take this bend; " + would,
 		Limit:  &bill.Limit{Value: limit.StringFixed(3), Unit: quantity.Millimetre},
-		Fix:    "Rip " + b.rules.Shown(limit) + " or thinner and add that thickness to the rules, or measure more points round this bend: the low end of its radius decides.",
+		Fix:    fix,
 	})
 }
 

@@ -15,6 +15,9 @@ import (
 const (
 	MaxRips   = 40
 	MaxLosses = 60
+	// MaxLength, mm, is the greatest length in a yard's rules: more than any heel or trim, and less than a slip of the
+	// unit.
+	MaxLength = 2000
 )
 
 // Read takes a document over, or says everything that is wrong with it.
@@ -63,6 +66,9 @@ func (r *reader) length(pointer, text string, above bool) decimal.Decimal {
 	if err != nil {
 		r.faults.Add(pointer, "a length in "+r.n.Name()+", for example "+r.n.Example(), "%v", err)
 		return decimal.Zero
+	}
+	if d := l.Decimal(); d.GreaterThan(decimal.NewFromInt(MaxLength)) {
+		r.faults.Add(pointer, "a length of at most "+strconv.Itoa(MaxLength)+" mm", "%s is %s mm", notation.Quote(text), d)
 	}
 	if l.Sign() < 0 || above && l.Sign() == 0 {
 		r.faults.Add(pointer, "a length of "+map[bool]string{true: "more than 0", false: "0 or more"}[above], "%s is too small", notation.Quote(text))
@@ -117,7 +123,11 @@ func (r *reader) rips(written []string) []Rip {
 	var out []Rip
 	for i, w := range written {
 		pointer := "/rips/" + strconv.Itoa(i)
+		before := len(r.faults)
 		t := r.length(pointer, w, true)
+		if len(r.faults) == before && t.LessThan(thinnestRip) {
+			r.faults.Add(pointer, "a thickness of at least "+thinnestRip.String()+" mm", "%s is %s mm: nothing so thin leaves a saw whole", notation.Quote(w), t)
+		}
 		for _, o := range out {
 			if o.Thickness.Equal(t) {
 				r.faults.Add(pointer, "each thickness once", "%s is given twice", w)
@@ -157,23 +167,4 @@ func (r *reader) losses(written []LossRule) []Loss {
 		out = append(out, Loss{w.Name, w.Material, f, w.Source})
 	}
 	return out
-}
-
-// Shown is a thickness in millimetres as people are told it: as the rules write it where that is one of the rips,
-// otherwise to the thousandth of an inch or the tenth of a millimetre below.
-func (r Rules) Shown(mm decimal.Decimal) string {
-	for _, rip := range r.Rips {
-		if rip.Thickness.Equal(mm) {
-			switch r.Notation {
-			case notation.Inches:
-				return rip.Written + " in"
-			case notation.Millimetres:
-				return rip.Written + " mm"
-			}
-		}
-	}
-	if r.Notation == notation.Inches || r.Notation == notation.FeetInchesEighths {
-		return mm.DivRound(decimal.RequireFromString("25.4"), 16).RoundFloor(3).String() + " in"
-	}
-	return mm.RoundFloor(1).String() + " mm"
 }

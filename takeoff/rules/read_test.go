@@ -64,6 +64,8 @@ func TestEveryFaultIsNamedAtOnce(t *testing.T) {
 		"notation":       {func(d *rules.Document) { d.Notation = "cubits" }, "/notation"},
 		"no rips":        {func(d *rules.Document) { d.Rips = nil }, "/rips"},
 		"rip of nothing": {func(d *rules.Document) { d.Rips = []string{"0"} }, "/rips/0"},
+		"rip too thin":   {func(d *rules.Document) { d.Rips = []string{"0.001"} }, "/rips/0"},
+		"heel too long":  {func(d *rules.Document) { d.Heel = "900" }, "/heel"},
 		"rip twice":      {func(d *rules.Document) { d.Rips = []string{"1/4", "2/8"} }, "/rips/1"},
 		"kerf":           {func(d *rules.Document) { d.Kerf = "3 mm" }, "/kerf"},
 		"head below 0":   {func(d *rules.Document) { d.Head = "-1" }, "/head"},

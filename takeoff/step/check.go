@@ -7,6 +7,8 @@ import (
 
 	"ribband/takeoff/document"
 	"ribband/takeoff/notation"
+
+	"github.com/shopspring/decimal"
 )
 
 // Limits of a step library. Assumption: no yard tells more kinds of work apart.
@@ -14,6 +16,13 @@ const (
 	MaxSteps    = 200
 	MaxCautions = 20
 	MaxName     = 200 // letters of a code, name or trade
+)
+
+// Most hours per unit or for setting up, and the greatest factor of difficulty: beyond them a slip of the decimal point
+// is likelier than a boat.
+var (
+	maxHours  = decimal.NewFromInt(10_000)
+	maxFactor = decimal.NewFromInt(100)
 )
 
 // Check says everything that is wrong with a step library.
@@ -44,8 +53,13 @@ func (s Step) check(p string, f *document.Faults) {
 	if !s.Driver.Known() {
 		f.Add(p+"/driver", "patterns, frames, laminates, glue_line_m2 or girth_m", "nothing is counted by %s", notation.Quote(string(s.Driver)))
 	}
-	if s.PerUnitH.IsNegative() || s.Factor.IsNegative() || s.SetupH.IsNegative() {
-		f.Add(p, "hours and a factor of 0 or more", "hours or the factor are below 0")
+	for _, h := range []struct {
+		name        string
+		value, most decimal.Decimal
+	}{{"/per_unit_h", s.PerUnitH, maxHours}, {"/factor", s.Factor, maxFactor}, {"/setup_h", s.SetupH, maxHours}} {
+		if h.value.IsNegative() || h.value.GreaterThan(h.most) {
+			f.Add(p+h.name, "from 0 to "+h.most.String(), "%s is out of reach", h.value)
+		}
 	}
 	if len(s.Cautions) > MaxCautions {
 		f.Add(p+"/cautions", "at most "+strconv.Itoa(MaxCautions), "%d cautions are given", len(s.Cautions))

@@ -97,11 +97,12 @@ func TestAFaultyLibraryIsNamedWholly(t *testing.T) {
 		spoil   func(*step.Step)
 		pointer string
 	}{
-		"code":     {func(s *step.Step) { s.Code = "" }, "/steps/1/code"},
-		"twice":    {func(s *step.Step) { s.Code = "a" }, "/steps/1/code"},
-		"driver":   {func(s *step.Step) { s.Driver = "moonlight" }, "/steps/1/driver"},
-		"hours":    {func(s *step.Step) { s.PerUnitH = dec("-1") }, "/steps/1"},
-		"cautions": {func(s *step.Step) { s.Cautions = make([]string, step.MaxCautions+1) }, "/steps/1/cautions"},
+		"code":       {func(s *step.Step) { s.Code = "" }, "/steps/1/code"},
+		"twice":      {func(s *step.Step) { s.Code = "a" }, "/steps/1/code"},
+		"driver":     {func(s *step.Step) { s.Driver = "moonlight" }, "/steps/1/driver"},
+		"hours":      {func(s *step.Step) { s.PerUnitH = dec("-1") }, "/steps/1/per_unit_h"},
+		"setting up": {func(s *step.Step) { s.SetupH = dec("999999999999") }, "/steps/1/setup_h"},
+		"cautions":   {func(s *step.Step) { s.Cautions = make([]string, step.MaxCautions+1) }, "/steps/1/cautions"},
 	} {
 		bad := good
 		bad.Code = "b"
