@@ -20,7 +20,7 @@ func TestEverySectionFits(t *testing.T) {
 		}
 		t.Error(err)
 	}
-	want := trials * len(placings)
+	want := trials() * len(placings)
 	for _, f := range families {
 		for _, n := range counts {
 			if got := len(st.outcomes[cell{f.name, n}]); got != want {

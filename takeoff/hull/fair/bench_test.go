@@ -1,6 +1,7 @@
 package fair_test
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"testing"
 	"time"
@@ -8,20 +9,26 @@ import (
 	"ribband/takeoff/hull/fair"
 )
 
+// benchSets are sections of every family and placing.
+func benchSets(n int) [][]fair.Point {
+	var sets [][]fair.Point
+	for i, f := range families {
+		r := rand.New(rand.NewPCG(studySeed, uint64(i)))
+		c := f.draw(r)
+		for _, p := range placings {
+			sets = append(sets, written(c, p.lay(c, n, r), eighth, r))
+		}
+	}
+	return sets
+}
+
 // BenchmarkFitOverSpline tells how many times as long a fit takes as solving
 // and reading a cubic spline through the same points, both timed in one run.
 // The figure to keep under is 50.
 func BenchmarkFitOverSpline(b *testing.B) {
 	for _, n := range []int{7, 13, 20} {
-		b.Run(map[int]string{7: "7 points", 13: "13 points", 20: "20 points"}[n], func(b *testing.B) {
-			var sets [][]fair.Point
-			for i, f := range families {
-				r := rand.New(rand.NewPCG(studySeed, uint64(i)))
-				c := f.draw(r)
-				for _, p := range placings {
-					sets = append(sets, written(c, p.lay(c, n, r), eighth, r))
-				}
-			}
+		b.Run(fmt.Sprintf("%d points", n), func(b *testing.B) {
+			sets := benchSets(n)
 			var w fair.Workspace
 			var fit, spline time.Duration
 			sum := 0.0
@@ -53,6 +60,45 @@ func BenchmarkFit(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := w.Fit(pts, eighth); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkDrawsOverFit tells how many fits as long it takes to judge one: 100
+// draws and 100 refits, both timed in one run. The figure to keep under is 15.
+func BenchmarkDrawsOverFit(b *testing.B) {
+	for _, n := range []int{7, 13, 20} {
+		b.Run(fmt.Sprintf("%d points", n), func(b *testing.B) {
+			sets := benchSets(n)
+			var w fair.Workspace
+			var fit, judge time.Duration
+			for i := 0; b.Loop(); i++ {
+				pts := sets[i%len(sets)]
+				t0 := time.Now()
+				if _, err := w.Fit(pts, eighth); err != nil {
+					b.Fatal(err)
+				}
+				t1 := time.Now()
+				if _, _, err := w.Judge(pts, eighth); err != nil {
+					b.Fatal(err)
+				}
+				fit += t1.Sub(t0)
+				judge += time.Since(t1)
+			}
+			b.ReportMetric(float64(judge-fit)/float64(fit), "judging/fit")
+			b.ReportMetric(float64((judge-fit).Nanoseconds())/float64(b.N), "ns/judging")
+		})
+	}
+}
+
+// BenchmarkJudge shows that draws and refits allocate nothing but the result.
+func BenchmarkJudge(b *testing.B) {
+	pts := arc(900, 0.1, 1.5, 13)
+	var w fair.Workspace
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, _, err := w.Judge(pts, eighth); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -29,22 +29,35 @@
 // opposite order, or mirrored across the centreline, change the sign of every
 // curvature and nothing else.
 //
+// # How sure it is
+//
+// Judge fits as Fit does and gives the range of the girth and of the least
+// radius: from a hundred curves drawn from all those that the points allow, each
+// stiffness as often as it is likely, from a hundred refits of the fitted
+// curve's own points under fresh error, and from what the batten blunts and the
+// widest span hides. Over eleven families of sections, three placings of the
+// points and 1/8 in of grain the range holds the true least radius in 93 to 97
+// of 100 sections of 5 to 20 points, and 2 to 4 are tighter than its low end.
+// It is not as good for every shape: a slack V of 9 or more points is tighter
+// than its low end in 11 to 17 of 100, a bend that ends at the rabbet or the
+// sheer as a parabola's does in 9 to 11, a hard bilge of five points in 26. The
+// draws begin at a fixed seed, so the same points have the same range always.
+//
 // # What it is good for, and what it is not
 //
 // Points must be split at declared knuckles before they come here: a knuckle
 // is rounded off like any other bend. Five points are few: the least radius
-// may then be a quarter too small or more than twice too large, see
-// PlainRange. Fewer than two points in a bend, or two bends close together,
-// may be missed, and between few points the batten may swing far outside the
-// boat; Gap tells when. A straight bottom and side joined by an arc read a
-// tenth too tight, which is the safe side. A least radius at an end of the
-// curve reads high, on some shapes low.
+// may then be a quarter too small or more than twice too large. Fewer than two
+// points in a bend, or two bends close together, may be missed, and between few
+// points the batten may swing far outside the boat; Gap tells when. A straight
+// bottom and side joined by an arc read a tenth too tight, which is the safe
+// side. A least radius at an end of the curve reads high, on some shapes low.
 //
 // # Fits in a loop
 //
 // Fit is Workspace.Fit in a fresh workspace. A loop over the sections of a
-// boat should keep one Workspace and call its Fit: then nothing is allocated
-// but the Curve that is returned. A Curve holds no reference to its workspace,
+// boat should keep one Workspace and call its Fit or Judge: then nothing is
+// allocated but what is returned. A Curve holds no reference to its workspace,
 // is never changed and may be shared; a Workspace serves one goroutine at a
 // time.
 package fair

@@ -23,8 +23,15 @@ var roughSquares = func() (r [roughTried]float64) {
 // points, for roughness squared (restricted maximum likelihood), but for terms
 // that do not depend on the roughness.
 func (w *Workspace) cost(square float64) float64 {
+	spread, misfit := w.parts(square)
+	return spread + misfit
+}
+
+// parts are the two parts of the cost: how widely a batten of that roughness
+// would spread the points, and how far from that they lie, squared.
+func (w *Workspace) parts(square float64) (spread, misfit float64) {
 	t := &w.tri
-	logs, factor, sum := 0.0, 1.0, 0.0
+	factor := 1.0
 	u, pivot := 0.0, 1.0
 	for i := range t.n {
 		d := 1 + square*t.diag[i]
@@ -37,13 +44,13 @@ func (w *Workspace) cost(square float64) float64 {
 		d = max(d, 1e-60) // at least 1 but for rounding
 		factor *= d
 		if i&3 == 3 { // one logarithm for four factors
-			logs += math.Log(factor)
+			spread += math.Log(factor)
 			factor = 1
 		}
-		sum += v * v / d
+		misfit += v * v / d
 		u, pivot = v, d
 	}
-	return logs + math.Log(factor) + sum
+	return spread + math.Log(factor), misfit
 }
 
 // rough finds the likeliest roughness, and keeps the cost of every one tried.

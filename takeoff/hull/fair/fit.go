@@ -26,6 +26,8 @@ type Workspace struct {
 	costs  [roughTried]float64
 
 	back, pivot, weight []float64
+	fitted              []float64 // what the rows would ask for without error
+	trials              trials
 	movement            movement
 	drive               [knots]float64 // of the present curve
 	kept                struct {
@@ -65,13 +67,9 @@ func (w *Workspace) Fit(pts []Point, grain float64) (*Curve, error) {
 	old := math.Inf(1)
 	for step := 0; step < mostSteps && !c.settled; step++ {
 		w.relay()
-		w.linear()
-		if !w.reduce() {
+		if !w.pose() {
 			return nil, &OrderError{Index: -1}
 		}
-		w.gram()
-		w.tri.reduce()
-		w.ask()
 		square := w.rough()
 		w.solve(square, &w.movement)
 		part := w.descend(square)
@@ -80,6 +78,19 @@ func (w *Workspace) Fit(pts []Point, grain float64) (*Curve, error) {
 		old = now
 	}
 	return w.finish(c, pts)
+}
+
+// pose sets up the linear problem about the present curve in its reduced form.
+// It reports whether the points hold the three free movements at all.
+func (w *Workspace) pose() bool {
+	w.linear()
+	if !w.reduce() {
+		return false
+	}
+	w.gram()
+	w.tri.reduce()
+	w.ask()
+	return true
 }
 
 // take checks the points and brings them to the unit of their polygon.
@@ -129,7 +140,7 @@ func (w *Workspace) size(n int) {
 	w.holds = w.holds[:n]
 	w.rows = sized(w.rows, n*stride)
 	left := min(n-free, knots)
-	for _, s := range []*[]float64{&w.turned, &w.back, &w.pivot, &w.weight} {
+	for _, s := range []*[]float64{&w.turned, &w.back, &w.pivot, &w.weight, &w.fitted} {
 		*s = sized(*s, left)
 	}
 }

@@ -49,7 +49,8 @@ func sound(t *testing.T, c *fair.Curve, err error) {
 		var point *fair.PointError
 		var grain *fair.GrainError
 		var order *fair.OrderError
-		if c != nil || !errors.As(err, &few) && !errors.As(err, &point) && !errors.As(err, &grain) && !errors.As(err, &order) {
+		var ranges *fair.RangeError
+		if c != nil || !errors.As(err, &few) && !errors.As(err, &point) && !errors.As(err, &grain) && !errors.As(err, &order) && !errors.As(err, &ranges) {
 			t.Errorf("curve %v with undeclared error %v", c, err)
 		}
 		return
@@ -85,6 +86,37 @@ func sound(t *testing.T, c *fair.Curve, err error) {
 	}
 }
 
+// surelySound fails the test unless every range is one and holds what was read.
+func surelySound(t *testing.T, c *fair.Curve, q *fair.Quality) {
+	t.Helper()
+	if (c == nil) != (q == nil) {
+		t.Fatalf("curve %v, quality %v", c, q)
+	}
+	if c == nil {
+		return
+	}
+	bilge, hollow := c.Peaks()
+	for i, s := range []fair.Shown{q.Least, q.Bilge, q.Hollow} {
+		kappa := []float64{max(bilge.Kappa, hollow.Kappa), bilge.Kappa, hollow.Kappa}[i]
+		r := s.Radius
+		if !(r.Low > 0 && !math.IsInf(r.Low, 0) && r.Low <= r.High && r.Low*kappa <= 1+1e-9 && r.High*kappa >= 1-1e-9 || math.IsInf(r.High, 1)) {
+			t.Errorf("bend %d of radius %g has the range %v", i, 1/kappa, r)
+		}
+		if !(s.Blunt >= 0 && s.Blunt <= 1 && s.Turn >= 0 && s.Mid >= 0 && s.Mid <= c.Girth()*1.01) {
+			t.Errorf("bend %d: %+v", i, s)
+		}
+	}
+	if g := q.Girth; !(g.Low <= c.Girth() && g.High >= c.Girth() && g.High < math.Inf(1)) {
+		t.Errorf("the girth %g has the range %v", c.Girth(), g)
+	}
+	if multiple, worse := q.ReadWorse(); !(multiple >= 1) || !worse && multiple != 1 {
+		t.Errorf("read worse %v, %g times", worse, multiple)
+	}
+	if q.NearlyStraight && !math.IsInf(q.Least.Radius.High, 1) || q.Sharp && q.NearlyStraight {
+		t.Errorf("nearly straight, yet %v, sharp %v", q.Least.Radius, q.Sharp)
+	}
+}
+
 // TestHeaps fits points strewn about without sense, of all sizes and kinds.
 func TestHeaps(t *testing.T) {
 	r := rand.New(rand.NewPCG(studySeed, 11))
@@ -102,8 +134,9 @@ func TestHeaps(t *testing.T) {
 			}
 		}
 		grain := []float64{0, size * 1e-3, size, 3.175}[r.IntN(4)]
-		c, err := fair.Fit(pts, min(grain, 1e6))
+		c, q, err := fair.Judge(pts, min(grain, 1e6))
 		sound(t, c, err)
+		surelySound(t, c, q)
 	}
 }
 
@@ -123,7 +156,8 @@ func FuzzFit(f *testing.F) {
 	f.Add(encoded(append(line, line...)), 1e-300)
 	f.Add(encoded([]fair.Point{{}, {Y: 1e-310}, {Z: 1e6}, {Y: 1e6, Z: 1e-9}}), 1e5)
 	f.Fuzz(func(t *testing.T, b []byte, grain float64) {
-		c, err := fair.Fit(decoded(b), grain)
+		c, q, err := fair.Judge(decoded(b), grain)
 		sound(t, c, err)
+		surelySound(t, c, q)
 	})
 }

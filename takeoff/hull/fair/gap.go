@@ -11,6 +11,8 @@ type Gap struct {
 	// Mid is the middle of that span, mm along the curve from the first foot:
 	// where one more point would tell most.
 	Mid float64
+
+	span float64 // its width, mm
 }
 
 // Unresolved is the turn between neighbouring points above which a bend is
@@ -20,7 +22,18 @@ const Unresolved = 0.7
 // Gap finds the widest span beside the tightest place. A straight section has
 // none that matters: its Turn is 0.
 func (c *Curve) Gap() Gap {
-	r, at := c.Least()
+	if c.Straight() {
+		return c.gapAt(Peak{})
+	}
+	bilge, hollow := c.Peaks()
+	if hollow.Kappa > bilge.Kappa {
+		bilge = hollow
+	}
+	return c.gapAt(bilge)
+}
+
+// gapAt finds the widest span beside a bend.
+func (c *Curve) gapAt(p Peak) Gap {
 	feet := slices.Clone(c.feet)
 	slices.Sort(feet)
 	// Points nearer than a fifth of the mean spacing count as one.
@@ -32,15 +45,15 @@ func (c *Curve) Gap() Gap {
 		}
 	}
 	i := 0
-	for i+2 < len(apart) && apart[i+1] <= at {
+	for i+2 < len(apart) && apart[i+1] <= p.S {
 		i++
 	}
-	widest, gap := 0.0, Gap{}
+	gap := Gap{}
 	for j := max(0, i-1); j <= min(len(apart)-2, i+1); j++ {
-		if w := apart[j+1] - apart[j]; w > widest {
-			widest, gap.Mid = w, (apart[j]+apart[j+1])/2
+		if w := apart[j+1] - apart[j]; w > gap.span {
+			gap.span, gap.Mid = w, (apart[j]+apart[j+1])/2
 		}
 	}
-	gap.Turn = widest / r
+	gap.Turn = gap.span * p.Kappa
 	return gap
 }

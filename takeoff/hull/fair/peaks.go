@@ -13,38 +13,38 @@ type Peak struct {
 // error that even exact points are given (k L^2/8 < 1e-5 L).
 const straight = 8 * exactError
 
-// extremes are the greatest and the least curvature between a and b. It is
-// linear on the cells, so they lie at knots or at a and b.
-func (l *line) extremes(a, b float64) (most, mostAt, least, leastAt float64) {
+// extremes are the greatest and the least curvature between a and b, given at
+// the knots. It is linear on the cells, so they lie at knots or at a and b.
+func extremes(k *[knots]float64, a, b float64) (most, mostAt, least, leastAt float64) {
 	most, least = math.Inf(-1), math.Inf(1)
-	see := func(k, s float64) {
-		if k > most {
-			most, mostAt = k, s
+	see := func(v, s float64) {
+		if v > most {
+			most, mostAt = v, s
 		}
-		if k < least {
-			least, leastAt = k, s
+		if v < least {
+			least, leastAt = v, s
 		}
 	}
 	first, d := locate(a)
-	see(l.k[first]+(l.k[first+1]-l.k[first])*d/cell, a)
+	see(k[first]+(k[first+1]-k[first])*d/cell, a)
 	last, e := locate(b)
 	for j := first + 1; j <= last; j++ {
-		see(l.k[j], from+float64(j)*cell)
+		see(k[j], from+float64(j)*cell)
 	}
-	see(l.k[last]+(l.k[last+1]-l.k[last])*e/cell, b)
+	see(k[last]+(k[last+1]-k[last])*e/cell, b)
 	return most, mostAt, least, leastAt
 }
 
 // greatest is the greatest curvature of either sign between a and b.
 func (l *line) greatest(a, b float64) float64 {
-	most, _, least, _ := l.extremes(a, b)
+	most, _, least, _ := extremes(&l.k, a, b)
 	return max(most, -least)
 }
 
 // Peaks are the tightest bend with its centre inboard (the bilge) and the
 // tightest with its centre outboard (the hollow) between the end feet.
 func (c *Curve) Peaks() (bilge, hollow Peak) {
-	most, mostAt, least, leastAt := c.line.extremes(c.first, c.last)
+	most, mostAt, least, leastAt := extremes(&c.line.k, c.first, c.last)
 	if most > 0 {
 		bilge = Peak{most / c.length, c.along(mostAt)}
 	}

@@ -118,6 +118,18 @@ func mixed(c *section, n int, r *rand.Rand) []mark {
 // The rule's zero is shifted by part of a grain each time, so that no
 // dimension falls on the grain by luck.
 func written(c *section, marks []mark, grain float64, r *rand.Rand) []fair.Point {
+	return misread(c, marks, grain, 0, r)
+}
+
+// misread are the marks read wrong by up to so many grains either way, before
+// they were written to the grain.
+func misread(c *section, marks []mark, grain, wrong float64, r *rand.Rand) []fair.Point {
+	slip := func() float64 {
+		if wrong == 0 {
+			return 0
+		}
+		return wrong * grain * between(r, -1, 1)
+	}
 	offY, offZ, offD := grain*r.Float64(), grain*r.Float64(), grain*r.Float64()
 	pts := make([]fair.Point, len(marks))
 	for i, m := range marks {
@@ -125,13 +137,13 @@ func written(c *section, marks []mark, grain float64, r *rand.Rand) []fair.Point
 		p := fair.Point{Y: y, Z: z, Kind: m.kind, DY: m.dy, DZ: m.dz}
 		switch m.kind {
 		case fair.Both:
-			p.Y, p.Z = rounded(y+offY, grain)-offY, rounded(z+offZ, grain)-offZ
+			p.Y, p.Z = rounded(y+offY+slip(), grain)-offY, rounded(z+offZ+slip(), grain)-offZ
 		case fair.AtHeight:
-			p.Y = rounded(y+offY, grain) - offY
+			p.Y = rounded(y+offY+slip(), grain) - offY
 		case fair.AtWidth:
-			p.Z = rounded(z+offZ, grain) - offZ
+			p.Z = rounded(z+offZ+slip(), grain) - offZ
 		case fair.Along:
-			d := rounded(offD, grain) - offD // the true distance is 0 from the mark
+			d := rounded(offD+slip(), grain) - offD // the true distance is 0 from the mark
 			p.Y, p.Z = y+d*m.dy, z+d*m.dz
 		}
 		pts[i] = p

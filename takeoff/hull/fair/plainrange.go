@@ -1,8 +1,5 @@
 package fair
 
-// Range is an interval meant to hold the true value nine times in ten.
-type Range struct{ Low, High float64 }
-
 // plainRange is what a number of points is worth, measured over eleven
 // families of sections with random dimensions and three placements of the
 // points, all written to 1/8 in: the 5th and 95th percentile of the true least

@@ -78,6 +78,15 @@ func (g *polygon) measure() {
 
 func (g *polygon) length() float64 { return g.s[len(g.s)-1] }
 
+// corner is the greatest turn from one side to the next, radians.
+func (g *polygon) corner() float64 {
+	most := 0.0
+	for i := 1; i < len(g.th); i++ {
+		most = max(most, math.Abs(g.th[i]-g.th[i-1]))
+	}
+	return most
+}
+
 // shrink moves the polygon to origin (y, z) and unit length.
 func (g *polygon) shrink(y, z, length float64) {
 	for i := range g.y {

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"slices"
 	"sync"
+	"testing"
 
 	"ribband/takeoff/hull/fair"
 )
@@ -16,8 +17,14 @@ var counts = []int{5, 7, 9, 13, 20}
 const studySeed = 0x0b1119e
 
 // trials is the number of sections of each family; each is fitted with every
-// placing and number of points, so that every cell holds as many.
-const trials = 300
+// placing and number of points, so that every cell holds as many. A short run
+// takes a fifth of them: under the race detector all would take minutes.
+func trials() int {
+	if testing.Short() {
+		return 60
+	}
+	return 300
+}
 
 // cell names a row of the study; n is the number of points aimed at.
 type cell struct {
@@ -31,7 +38,13 @@ type outcome struct {
 	girth, trueGirth                  float64 // mm
 	turn                              float64 // over the widest span beside the tightest place
 	settled                           bool
+	quality                           *fair.Quality
+	least                             float64 // true least radius, mm
+	bilge, hollow                     peak    // what the section has and what was read
 }
+
+// peak is the tightest bend of one hand: the true and the fitted curvature, 1/mm.
+type peak struct{ truth, read float64 }
 
 type study struct {
 	outcomes map[cell][]outcome
@@ -62,14 +75,14 @@ func studied(f family, stream uint64) (map[int][]outcome, []error) {
 	got := map[int][]outcome{}
 	var errs []error
 	var w fair.Workspace
-	for trial := range trials {
+	for trial := range trials() {
 		r := rand.New(rand.NewPCG(studySeed+uint64(trial), stream))
 		c := f.draw(r)
 		for _, p := range placings {
 			for _, n := range counts {
 				marks := p.lay(c, n, r)
 				pts := written(c, marks, eighth, r)
-				rounded, err := w.Fit(pts, eighth)
+				rounded, q, err := w.Judge(pts, eighth)
 				if err != nil {
 					errs = append(errs, err)
 					continue
@@ -83,6 +96,10 @@ func studied(f family, stream uint64) (map[int][]outcome, []error) {
 				o.radius, _ = rounded.Least()
 				o.exactRadius, _ = exact.Least()
 				_, o.splineRadius = splined(pts).read()
+				bilge, hollow := rounded.Peaks()
+				o.quality, o.least = q, c.least
+				o.bilge = peak{max(0, slices.Max(c.k)), bilge.Kappa}
+				o.hollow = peak{max(0, -slices.Min(c.k)), hollow.Kappa}
 				o.radius /= c.least
 				o.exactRadius /= c.least
 				o.splineRadius /= c.least
