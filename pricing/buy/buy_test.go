@@ -147,10 +147,18 @@ func TestScarceBoardGoesWhereNothingElseServes(t *testing.T) {
 	}
 }
 
+// A board too short is told with everything else that has no price, and how long one would have to be; a long enough
+// one of which none is for sale is told by what it lacks.
 func TestPieceLongerThanAnyBoard(t *testing.T) {
-	_, err := buy.New([]bill.Line{laminates(7, boat.Port, 12, 14, "3.700")}, prices(t, ",timber,A,BFT,12.50,,,white_oak,select,8/4,0-8-0,12-0-0,,\n"), shop)
+	needs := []bill.Line{laminates(7, boat.Port, 12, 14, "3.700"), goods(1, bill.Glue, "epoxy", "1", "1", quantity.Litre)}
+	_, err := buy.New(needs, prices(t, ",timber,A,BFT,12.50,,,white_oak,select,8/4,0-8-0,12-0-0,,\n"), shop)
+	var missing *sheet.MissingPriceError
+	if !errors.As(err, &missing) || len(missing.Items) != 2 || !strings.Contains(missing.Items[0].Fix, "3750.8 mm (147.67 in) long") {
+		t.Errorf("%+v", missing)
+	}
+	_, err = buy.New(needs[:1], prices(t, ",timber,A,BFT,12.50,,,white_oak,select,8/4,0-8-0,12-0-0,,\n,timber,B,BFT,12.50,,,white_oak,select,8/4,0-8-0,14-0-0,,0\n"), shop)
 	var short *buy.ShortBoardsError
-	if !errors.As(err, &short) || !short.BoardMM.Equal(dec("3750.8")) || !short.LongestMM.Equal(dec("3606.8")) || !strings.Contains(err.Error(), "3750.8 mm would do") {
+	if !errors.As(err, &short) || short.More < 1 {
 		t.Errorf("%v", err)
 	}
 }
@@ -179,7 +187,7 @@ func TestAllMissingPricesAtOnce(t *testing.T) {
 	if d := cmp.Diff(sorted(want), sorted(got)); d != "" {
 		t.Error(d)
 	}
-	for _, says := range []string{"the sheet has this species in grade select", "does not convert", "61.5875 mm thick"} {
+	for _, says := range []string{"the sheet has this species in grade select", "does not convert", "61.6 mm (2.43 in) thick"} {
 		if !strings.Contains(fmt.Sprint(missing.Items), says) {
 			t.Errorf("nothing says %q in %v", says, missing.Items)
 		}

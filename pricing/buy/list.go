@@ -201,7 +201,7 @@ func New(needs []bill.Line, c sheet.Content, r Rules) (List, error) {
 }
 
 // Missing is every need that the sheet has no price for: no row of the item in a unit that measures it, no board of
-// the species and grade thick and wide enough. Needs that cannot be read at all are a *NeedError.
+// the species and grade thick, wide and long enough for the longest piece. Needs that cannot be read at all are a *NeedError.
 func Missing(needs []bill.Line, c sheet.Content, r Rules) ([]sheet.Missing, error) {
 	g, err := group(needs, r)
 	if err != nil {

@@ -154,12 +154,15 @@ func (g groups) missing(c sheet.Content, r Rules) []sheet.Missing {
 	for _, t := range g.timber {
 		p := t.pieces
 		boards := c.Boards(p.Species, p.Grade)
-		if slices.ContainsFunc(boards, func(it sheet.Item) bool { return strips(it, p, r) > 0 }) {
+		least := g.longest(t).Add(r.EndTrim).Add(r.EndTrim)
+		if slices.ContainsFunc(boards, func(it sheet.Item) bool {
+			return strips(it, p, r) > 0 && !it.StockLength.MM().LessThan(least)
+		}) {
 			continue
 		}
 		m := sheet.Missing{Kind: sheet.Timber, Item: TimberItem(p.Species, p.Grade), For: g.ids(t.lines)}
-		m.Fix = fmt.Sprintf("a board of %s, grade %s, at least %s mm thick and %s mm wide, is needed", p.Species, p.Grade,
-			p.Siding.Add(p.Planing), p.Thickness.Add(p.Planing))
+		m.Fix = fmt.Sprintf("a board of %s, grade %s, at least %s thick, %s wide and %s long, is needed", p.Species, p.Grade,
+			shown(p.Siding.Add(p.Planing)), shown(p.Thickness.Add(p.Planing)), shown(least))
 		if other := c.Grades(p.Species); len(boards) == 0 && len(other) > 0 {
 			m.Fix += "; the sheet has this species in grade " + strings.Join(other, ", ")
 		}
@@ -179,6 +182,20 @@ func (g groups) missing(c sheet.Content, r Rules) []sheet.Missing {
 		out = append(out, m)
 	}
 	return out
+}
+
+// longest piece of a group, mm.
+func (g groups) longest(t *timberNeed) decimal.Decimal {
+	most := decimal.Zero
+	for _, i := range t.lines {
+		most = decimal.Max(most, millimetres(g.needs[i].Pieces.Length))
+	}
+	return most
+}
+
+// shown is a least size as people are told it: millimetres and inches, each rounded up, so that what is read suffices.
+func shown(mm decimal.Decimal) string {
+	return mm.RoundCeil(1).String() + " mm (" + mm.DivRound(decimal.RequireFromString("25.4"), 9).RoundCeil(2).String() + " in)"
 }
 
 // kind of sheet row that a material is looked for under.
