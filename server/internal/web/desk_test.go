@@ -12,6 +12,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -198,6 +199,36 @@ func (d *desk) accept(t testing.TB, option int) {
 	if err != nil {
 		t.Fatal(err)
 	}
+}
+
+// thirdOption adds an option that leaves every frame, and issues a second revision over all three.
+func (d *desk) thirdOption(t testing.TB) (option string) {
+	t.Helper()
+	lead, err := d.Who(t.Context(), d.token(auth.Lead))
+	if err != nil {
+		t.Fatal(err)
+	}
+	fields := app.OptionFields{Name: "One pair", Scope: []string{"One pair of frames is replaced."}, Undone: []string{"All others stay."}}
+	_, err = d.MakeOption(t.Context(), lead, d.yard.Job, app.Key{}, fields, func(o app.Option) (store.Answer, error) { option = o.ID; return store.Answer{}, nil })
+	if err != nil {
+		t.Fatal(err)
+	}
+	remedies := d.demo.Options[0].Remedies
+	remedies.Remedies = slices.Clone(remedies.Remedies)
+	remedies.Remedies[0].ThroughNo = 0
+	if _, err := d.PutRemedies(t.Context(), lead, d.yard.Job, option, remedies, store.Absent); err != nil {
+		t.Fatal(err)
+	}
+	all := app.RevisionFields{Options: append(slices.Clone(d.yard.Options), option)}
+	_, err = d.Revise(t.Context(), lead, d.yard.Quote, app.Key{}, all, func(app.Revision, bool) (store.Answer, error) { return store.Answer{}, nil })
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = d.Issue(t.Context(), lead, d.yard.Quote, 2, app.Key{}, func(app.Revision) (store.Answer, error) { return store.Answer{}, nil })
+	if err != nil {
+		t.Fatal(err)
+	}
+	return option
 }
 
 // today is a day on which something may have been spent.

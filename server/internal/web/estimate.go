@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"strings"
 
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
@@ -34,6 +35,7 @@ type estimateOption struct {
 
 // against is an option set against the first, line by line.
 type against struct {
+	*explainer
 	quote.OptionDifference
 	First, Second int
 	text          func(key string) string
@@ -60,8 +62,16 @@ func (a against) LineTexts() (out []string) {
 	return out
 }
 
-// Dearer tells which way a difference goes.
-func (a against) Dearer() bool { return a.Total.Difference.Sign() > 0 }
+// Gap says in words what the second option costs more or less than the first.
+func (a against) Gap() string {
+	switch d := a.Total.Difference; d.Sign() {
+	case 1:
+		return "costs " + priced(d) + " more than"
+	case -1:
+		return "costs " + strings.Replace(priced(d), minus, "", 1) + " less than"
+	}
+	return "costs the same as"
+}
 
 func (p *Pages) estimate(v *visit, id string, n int64) error {
 	ctx := v.Context()
@@ -85,7 +95,7 @@ func (p *Pages) estimate(v *visit, id string, n int64) error {
 		if err != nil {
 			return err
 		}
-		body.Against = append(body.Against, against{diff, 0, i, paper.LineText})
+		body.Against = append(body.Against, against{body.explainer, diff, 0, i, paper.LineText})
 	}
 	if err := p.standing(v, &body); err != nil {
 		return err

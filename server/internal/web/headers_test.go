@@ -49,8 +49,10 @@ func (d *desk) at(path string) string {
 // with adds the query that a page asks for.
 func (d *desk) with(path string) string {
 	switch {
-	case strings.HasSuffix(path, "/compare"):
+	case strings.HasPrefix(path, "/price-sheets") && strings.HasSuffix(path, "/compare"):
 		return path + "?from=1&to=2"
+	case strings.HasSuffix(path, "/compare"):
+		return path + "?first=" + d.yard.Options[1] + "&second=" + d.yard.Options[0]
 	case strings.HasSuffix(path, "/repriced"):
 		return path + "?version=1&sheet=" + d.yard.Sheet
 	case strings.HasSuffix(path, "/reconciliation.csv"):

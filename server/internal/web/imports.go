@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"io"
 	"net/http"
 
@@ -88,8 +89,8 @@ func (v *visit) table() (table []byte, key string, err error) {
 	}
 	key = v.PostFormValue("key")
 	if file, _, err := v.FormFile("table"); err == nil {
-		defer file.Close()
-		if table, err = io.ReadAll(file); err != nil {
+		table, err = io.ReadAll(file)
+		if err = errors.Join(err, file.Close()); err != nil {
 			return nil, "", formFault(err)
 		}
 	}

@@ -184,10 +184,10 @@ func paperText(t *testing.T, file string) string {
 	return string(text) + file
 }
 
-// The differences that an owner reads add up to the whole difference, to the cent, as printed.
-func TestDifferencesAddUpOnThePage(t *testing.T) {
-	d := newDesk(t, "")
-	body := html.UnescapeString(d.in(t, auth.Owner).get("/quotes/" + d.yard.Quote + "/1").body)
+// addsUp adds the differences of each table behind a place on a page up, and fails where they do not make the last
+// row to the cent, as printed. It gives the whole differences back, in cents.
+func addsUp(t *testing.T, body string) []int64 {
+	t.Helper()
 	cents := func(text string) int64 {
 		m, err := money.Parse(strings.NewReplacer(",", "", "+", "", "−", "-").Replace(text), "USD")
 		if err != nil {
@@ -195,12 +195,9 @@ func TestDifferencesAddUpOnThePage(t *testing.T) {
 		}
 		return m.Minor()
 	}
-	tables := regexp.MustCompile(`(?s)<table.*?</table>`).FindAllString(body[strings.Index(body, `id="difference"`):], 2)
-	if len(tables) != 2 {
-		t.Fatalf("the page sets the options against each other in %d tables, not by step and by line", len(tables))
-	}
 	last := regexp.MustCompile(`<td class="num">([^<]*)</td></tr>`)
-	for i, table := range tables {
+	var out []int64
+	for i, table := range regexp.MustCompile(`(?s)<table.*?</table>`).FindAllString(html.UnescapeString(body), -1) {
 		rows := last.FindAllStringSubmatch(table, -1)
 		if len(rows) < 7 {
 			t.Fatalf("table %d has %d rows", i, len(rows))
@@ -209,9 +206,43 @@ func TestDifferencesAddUpOnThePage(t *testing.T) {
 		for _, r := range rows[:len(rows)-1] {
 			sum += cents(r[1])
 		}
-		if whole := cents(rows[len(rows)-1][1]); sum != whole || whole == 0 {
+		whole := cents(rows[len(rows)-1][1])
+		if sum != whole {
 			t.Errorf("table %d: the differences add up to %d cents and the whole is %d", i, sum, whole)
 		}
+		out = append(out, whole)
+	}
+	return out
+}
+
+// The differences that an owner reads add up to the whole difference, to the cent, as printed: by step with the
+// taxes, and by line; against the first option, and of any two, either way round.
+func TestDifferencesAddUpOnThePage(t *testing.T) {
+	d := newDesk(t, "")
+	third := d.thirdOption(t)
+	v := d.in(t, auth.Owner)
+	there := "/quotes/" + d.yard.Quote + "/2"
+	body := v.get(there).body
+	from, to := strings.Index(body, `id="difference"`), strings.Index(body, `id="plans"`)
+	if got := addsUp(t, body[from:to]); len(got) != 4 || got[0] <= 0 || got[2] >= 0 {
+		t.Errorf("three options are set against each other by %v cents", got)
+	}
+	one := addsUp(t, v.get(there+"/compare?first="+third+"&second="+d.yard.Options[1]).body)
+	other := addsUp(t, v.get(there+"/compare?first="+d.yard.Options[1]+"&second="+third).body)
+	same := v.get(there + "/compare?first=" + third + "&second=" + third).body
+	if len(one) != 2 || len(other) != 2 || one[0] != -other[0] || one[1] != -other[1] || one[0] <= 0 {
+		t.Errorf("two options differ by %v cents one way and %v the other", one, other)
+	}
+	if addsUp(t, same)[0] != 0 || !strings.Contains(same, "costs the same as") {
+		t.Error("an option differs from itself")
+	}
+	for _, query := range []string{"", "?first=" + third, "?first=none&second=" + third} {
+		if got := v.get(there + "/compare" + query); got.status != http.StatusNotFound {
+			t.Errorf("comparing with %q is answered %d", query, got.status)
+		}
+	}
+	if got := v.get("/quotes/" + d.yard.Quote + "/1/compare?first=" + d.yard.Options[0] + "&second=" + third); got.status != http.StatusNotFound {
+		t.Errorf("an option of another revision is compared: %d", got.status)
 	}
 }
 

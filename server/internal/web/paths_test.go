@@ -113,3 +113,24 @@ func TestTheAccountantsPath(t *testing.T) {
 		b.look("repriced")
 	})
 }
+
+// An owner of an estimate that was revised reads that it was, and compares any two of three options.
+func TestTheOwnersPathThroughThreeOptions(t *testing.T) {
+	chromium(t)
+	d := newDesk(t, "")
+	d.thirdOption(t)
+	for _, width := range []int64{screen, phone} {
+		b := newTab(t, d, "three", width)
+		b.enter(auth.Owner)
+		b.look("estimate of three")
+		b.do(chromedp.SetValue("#second", ask[string](b, "document.querySelector('#second').options[2].value")))
+		b.pressText("Compare the two")
+		b.look("two of three")
+		b.open("/quotes/" + d.yard.Quote + "/1")
+		b.look("superseded")
+		b.pressText("Read the later revision")
+		if at := ask[string](b, "location.pathname"); !strings.HasSuffix(at, "/2") {
+			t.Errorf("the later revision is at %s", at)
+		}
+	}
+}

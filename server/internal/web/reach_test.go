@@ -106,6 +106,9 @@ func TestKeyboardAlone(t *testing.T) {
 	}
 }
 
+// forcedColours is the name that style sheets have for a few colours that the reader sets.
+const forcedColours = "forced-colors" //nolint:misspell // the standard's spelling
+
 // Pages at the narrowest that has to do, with the text twice as large, in forced colours, and on paper.
 func TestHardToRead(t *testing.T) {
 	chromium(t)
@@ -133,7 +136,7 @@ func TestHardToRead(t *testing.T) {
 		ask[string](p.tab, "document.documentElement.style.fontSize = '200%'")
 		p.look(p.what + " twice as large")
 		ask[string](p.tab, "document.documentElement.style.fontSize = ''")
-		_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "forced-colors", Value: "active"}}})
+		_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: forcedColours, Value: "active"}}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -36,6 +36,7 @@ var routes = []route{
 	{method: get, path: "/quotes/{quote}/{n}", roles: everyone, handle: (*Pages).revision},
 	{method: get, path: "/quotes/{quote}/{n}/estimate.pdf", roles: everyone, handle: (*Pages).estimatePDF},
 	{method: get, path: "/quotes/{quote}/{n}/frames/{option}", roles: everyone, handle: (*Pages).issuedFramePlan},
+	{method: get, path: "/quotes/{quote}/{n}/compare", roles: everyone, handle: (*Pages).compare},
 	{method: get, path: "/quotes/{quote}/{n}/accept", roles: deciders, handle: (*Pages).askToAccept},
 	{method: post, path: "/quotes/{quote}/{n}/accept/again", roles: deciders, handle: (*Pages).askToAccept},
 	{method: post, path: "/quotes/{quote}/{n}/accept/check", roles: deciders, handle: (*Pages).checkAcceptance},

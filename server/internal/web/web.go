@@ -38,6 +38,7 @@ func New(a *app.App, kept Sessions, address Address, now func() time.Time, log *
 		mux.HandleFunc(pattern, p.answer(ways))
 	}
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) { p.fail(w, r, errNothing) })
+	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
 	mux.HandleFunc("GET "+l.css.path, l.css.serve)
 	protection := http.NewCrossOriginProtection()
 	protection.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { p.fail(w, r, errElsewhere) }))
