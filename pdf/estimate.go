@@ -47,6 +47,8 @@ type Estimate struct {
 	Terms []string
 	// Cautions stand in the order of the work.
 	Cautions []Caution
+	// LinesNote says once, above the lines of each option, what their quantities and prices stand for.
+	LinesNote string
 	// Deferral ends the cautions: it defers to surveyor, local codes and
 	// licensed practice.
 	Deferral string

@@ -89,7 +89,7 @@ func TestEverythingSaidIsPrinted(t *testing.T) {
 // said is every sentence, name and amount of an estimate as it must be read in
 // print.
 func said(e pdf.Estimate) []string {
-	all := []string{"Estimate for " + e.Boat.Name, e.Boat.Description, e.Yard.Name, e.Yard.Contact, e.Yard.Note, e.Customer.Name, e.Deferral}
+	all := []string{"Estimate for " + e.Boat.Name, e.Boat.Description, e.Yard.Name, e.Yard.Contact, e.Yard.Note, e.Customer.Name, e.Deferral, e.LinesNote}
 	for _, lines := range [][]string{e.Yard.Address, e.Customer.Address, e.Intro, e.Terms} {
 		all = append(all, lines...)
 	}

@@ -156,6 +156,7 @@ func demo() pdf.Estimate {
 			{Step: "Laminate frames", Text: "Epoxy hardens by heat of its own; cold days make the glue slower and the work longer."},
 			{Step: "Launch", Text: "A hull that has dried out leaks until the planks have swollen. She hangs in the slings until she is tight."},
 		},
+		LinesNote:  "A quantity is what the work takes; its price includes losses and whole boards.",
 		Deferral:   "The condition of the boat is for a qualified surveyor of wooden boats to decide, structure for a naval architect, and local codes and licensed practice stand over anything written here.",
 		HashText:   "3f9a1c2047be",
 		Signatures: []pdf.SignaturePlace{{Role: "For the owner"}, {Role: "For the yard"}},
@@ -235,7 +236,7 @@ func ugly() pdf.Estimate {
 	e.Options[1].Gross.Currency = "DUBLOONS OF NO COUNTRY"
 	e.Terms = append(awkward, long)
 	e.Cautions = append(e.Cautions, pdf.Caution{Step: long, Text: all})
-	e.Deferral = long
+	e.Deferral, e.LinesNote = long, long
 	e.Signatures[0].Role = long
 	return e
 }

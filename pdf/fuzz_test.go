@@ -46,7 +46,7 @@ func filled(a, b, number, currency string, n int, draft bool) pdf.Estimate {
 		Customer: pdf.Customer{Name: b, Address: some},
 		Boat:     pdf.Boat{Name: a, Description: b},
 		Number:   b, Revision: n - 3, IssuedDate: a, ValidUntilDate: b, Draft: draft,
-		Intro: some, Terms: some, Deferral: b, HashText: a, PageSize: pdf.PageSize(b),
+		Intro: some, Terms: some, Deferral: b, LinesNote: b, HashText: a, PageSize: pdf.PageSize(b),
 		Cautions:   []pdf.Caution{{Step: a, Text: b}, {Step: a, Text: a}, {Step: b, Text: a}},
 		Signatures: []pdf.SignaturePlace{{Role: a}, {Role: b}},
 	}

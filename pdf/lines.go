@@ -91,6 +91,13 @@ func (s *schedule) set(name printable) {
 		s.put(s.body, s.y, line, text)
 		s.y += text.lead
 	}
+	if note := s.line(s.LinesNote); note != "" {
+		for _, line := range s.wrap(note, small, body) {
+			s.need(small.lead)
+			s.put(s.body, s.y, line, small)
+			s.y += small.lead
+		}
+	}
 	s.y += 8 * pt
 	for _, step := range s.option.Steps {
 		t.rows = append(t.rows, s.step(step)...)

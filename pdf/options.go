@@ -60,7 +60,7 @@ func (d *document) aspects() []aspect {
 		{"Price before tax", text, one(func(o Option) printable { return d.money(o.Net) })},
 		{"Likely range", text, one(d.rangeWords)},
 		{"Time", text, one(func(o Option) printable { return d.line(o.TimeText) })},
-		{"Weight of new timber", text, one(func(o Option) printable {
+		{"New timber as glued up", text, one(func(o Option) printable {
 			if w := d.line(grouped(o.WeightKg)); w != "" {
 				return w + "\u00a0kg"
 			}
