@@ -70,10 +70,7 @@ func (p pricing) totals(out *Option) error {
 	if out.Total, err = out.Net.Add(out.Tax); err != nil {
 		return err
 	}
-	if out.Low, err = out.Total.Times(one.Sub(p.terms.low), p.terms.mode); err != nil {
-		return err
-	}
-	out.High, err = out.Total.Times(one.Add(p.terms.high), p.terms.mode)
+	out.Low, out.High, err = judged(out.Total, p.terms.low, p.terms.high)
 	return err
 }
 

@@ -52,7 +52,7 @@ type Option struct {
 	Tax   money.Money `json:"tax"`
 	// Total = Net + Tax.
 	Total money.Money `json:"total"`
-	// Low and High are the total less and more the yard's range.
+	// Low and High are the total less and more the yard's range, rounded outward to three digits.
 	Low  money.Money `json:"low"`
 	High money.Money `json:"high"`
 	// Hours is the sum of the hours shown.
