@@ -11,7 +11,8 @@ import (
 // Document is the frames as they are written, lengths as text in Notation.
 type Document struct {
 	Notation notation.Notation `json:"notation"`
-	// MouldingFace is the face that the frame's place is measured to and its shape is taken at: forward or aft.
+	// MouldingFace is the face that a frame's place is measured to and its shape is taken at: forward or aft. A row may
+	// say otherwise for its frame, as the fore and the after body often do.
 	MouldingFace Face `json:"moulding_face"`
 	// Spacing stands for a run of frames alike; Frames are single ones, and override those of the run.
 	Spacing *Spacing `json:"spacing,omitempty"`
@@ -44,6 +45,8 @@ type Row struct {
 	X       string    `json:"x"`
 	Siding  string    `json:"siding"`
 	Moulded string    `json:"moulded"`
+	// MouldingFace where it is not the document's.
+	MouldingFace Face `json:"moulding_face,omitempty"`
 }
 
 // Frame is one rib on one side. X is the place of its moulding face aft of station 0; lengths are exact millimetres.
@@ -53,6 +56,8 @@ type Frame struct {
 	X       decimal.Decimal
 	Siding  decimal.Decimal
 	Moulded decimal.Decimal
+	// MouldingFace decides the sign of the frame's bevel.
+	MouldingFace Face
 }
 
 // Member is the frame as a member of the boat.

@@ -18,18 +18,16 @@ func Read(d Document) ([]Frame, document.Faults) {
 		r.faults.Add("/notation", "feet_inches_eighths, inches, mm or m", "the notation %q is not known", string(d.Notation))
 		return nil, r.faults
 	}
-	if d.MouldingFace != Forward && d.MouldingFace != Aft {
-		r.faults.Add("/moulding_face", "forward or aft", "the moulding face %q is not known", string(d.MouldingFace))
-	}
+	r.face("/moulding_face", d.MouldingFace)
 	if d.Spacing == nil && len(d.Frames) == 0 {
 		r.faults.Add("", "a spacing, or single frames, or both", "no frames are given")
 		return nil, r.faults
 	}
 	at := map[boat.Member]Frame{}
 	if d.Spacing != nil {
-		r.run(*d.Spacing, at)
+		r.run(*d.Spacing, d.MouldingFace, at)
 	}
-	r.rows(d.Frames, at)
+	r.rows(d.Frames, d.MouldingFace, at)
 	out := make([]Frame, 0, len(at))
 	for _, f := range at {
 		out = append(out, f)
@@ -45,6 +43,12 @@ const maxSpacing = 10_000
 type reader struct {
 	n      notation.Notation
 	faults document.Faults
+}
+
+func (r *reader) face(pointer string, f Face) {
+	if f != Forward && f != Aft {
+		r.faults.Add(pointer, "forward or aft", "the moulding face %s is not known", notation.Quote(string(f)))
+	}
 }
 
 func (r *reader) length(pointer, text string) decimal.Decimal {
@@ -70,7 +74,7 @@ func (r *reader) within(pointer, text string, most decimal.Decimal) decimal.Deci
 	return d
 }
 
-func (r *reader) run(s Spacing, at map[boat.Member]Frame) {
+func (r *reader) run(s Spacing, face Face, at map[boat.Member]Frame) {
 	const p = "/spacing"
 	if s.Count < 1 || s.Count > MaxFrames {
 		r.faults.Add(p+"/count", "from 1 to "+strconv.Itoa(MaxFrames), "%d frames are asked for", s.Count)
@@ -83,13 +87,13 @@ func (r *reader) run(s Spacing, at map[boat.Member]Frame) {
 	siding, moulded := r.scantling(p+"/siding", s.Siding), r.scantling(p+"/moulded", s.Moulded)
 	for i := range s.Count {
 		for _, side := range boat.Sides {
-			f := Frame{s.FirstNo + i, side, first.Add(apart.Mul(decimal.NewFromInt(int64(i)))), siding, moulded}
+			f := Frame{s.FirstNo + i, side, first.Add(apart.Mul(decimal.NewFromInt(int64(i)))), siding, moulded, face}
 			at[f.Member()] = f
 		}
 	}
 }
 
-func (r *reader) rows(rows []Row, at map[boat.Member]Frame) {
+func (r *reader) rows(rows []Row, usual Face, at map[boat.Member]Frame) {
 	if len(rows) > 2*MaxFrames {
 		r.faults.Add("/frames", "at most "+strconv.Itoa(2*MaxFrames)+" rows", "%d rows are given", len(rows))
 		return
@@ -106,8 +110,13 @@ func (r *reader) rows(rows []Row, at map[boat.Member]Frame) {
 		}
 		x := r.length(p+"/x", row.X)
 		siding, moulded := r.scantling(p+"/siding", row.Siding), r.scantling(p+"/moulded", row.Moulded)
+		face := usual
+		if row.MouldingFace != "" {
+			face = row.MouldingFace
+			r.face(p+"/moulding_face", face)
+		}
 		for _, side := range sides {
-			f := Frame{row.No, side, x, siding, moulded}
+			f := Frame{row.No, side, x, siding, moulded, face}
 			if j, twice := seen[f.Member()]; twice {
 				r.faults.Add(p, "each frame and side once", "%s is already given in /frames/%d", f.Member(), j)
 			}

@@ -14,7 +14,7 @@ func TestARunOfFramesAndOneThatDiffers(t *testing.T) {
 	frames, faults := frame.Read(frame.Document{
 		Notation: notation.FeetInchesEighths, MouldingFace: frame.Forward,
 		Spacing: &frame.Spacing{FirstNo: 1, Count: 3, FirstX: "1-0-0", Spacing: "0-10-0", Siding: "0-1-6", Moulded: "0-2-7"},
-		Frames:  []frame.Row{{No: 2, Side: boat.Starboard, X: "1-9-4", Siding: "0-2-0", Moulded: "0-3-0"}},
+		Frames:  []frame.Row{{No: 2, Side: boat.Starboard, X: "1-9-4", Siding: "0-2-0", Moulded: "0-3-0", MouldingFace: frame.Aft}},
 	})
 	if len(faults) > 0 {
 		t.Fatal(faults)
@@ -30,6 +30,9 @@ func TestARunOfFramesAndOneThatDiffers(t *testing.T) {
 		if f := frames[i]; f.No != want.no || f.Side != want.side || f.X.String() != want.x {
 			t.Errorf("frame %d: %s at %s, want %d %s at %s", i, f.Member(), f.X, want.no, want.side, want.x)
 		}
+	}
+	if frames[2].MouldingFace != frame.Forward || frames[3].MouldingFace != frame.Aft {
+		t.Errorf("moulding faces of frame 2: %s and %s", frames[2].MouldingFace, frames[3].MouldingFace)
 	}
 	if f := frames[3]; f.Siding.String() != "50.8" || f.Moulded.String() != "76.2" {
 		t.Errorf("frame 2 starboard is %s x %s mm", f.Siding, f.Moulded)

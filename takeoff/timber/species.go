@@ -36,7 +36,7 @@ type Species struct {
 	// Decay is the resistance of the heartwood.
 	Decay Words `json:"decay_resistance"`
 	// Gluing is what a gluer should know.
-	Gluing Words `json:"gluing"`
+	Gluing Gluing `json:"gluing"`
 	// Trade is the state of trade restrictions, with its date.
 	Trade Words `json:"trade"`
 }
@@ -63,6 +63,12 @@ type Words struct {
 	Text   string `json:"text"`
 	Source string `json:"source"`
 	Mark   Mark   `json:"mark"`
+}
+
+// Gluing is what a gluer should know of a wood. Doubtful asks for a trial block before anything is relied on.
+type Gluing struct {
+	Words
+	Doubtful bool `json:"doubtful,omitempty"`
 }
 
 // MaxSpecies is how many woods a catalogue holds.
