@@ -11,49 +11,51 @@ import (
 type word struct {
 	forms []string
 	means string
+	// covers are words that this one explains along with itself.
+	covers []string
 }
 
 // words that an owner meets. Common practice of the trade, no source.
 var words = []word{
-	{[]string{"pairs of frames", "pair of frames"}, "ribs of the boat, two and two, one on each side"},
-	{[]string{"frames", "frame"}, "the ribs of the boat, one on each side, which give her shape and hold the planks"},
-	{[]string{"pairs", "pair"}, "a frame on one side and its twin on the other"},
-	{[]string{"glued up"}, "made of thin strips of wood, bent and glued together over a form"},
-	{[]string{"laminate", "laminated", "laminates"}, "a frame made of thin strips of wood, bent and glued together; each strip is a laminate"},
-	{[]string{"amidships"}, "in the middle of her length"},
-	{[]string{"pattern", "patterns"}, "a thin board cut to the shape of one frame, so that the new one fits"},
-	{[]string{"survey"}, "the report of whoever looked the boat over"},
-	{[]string{"hull"}, "the body of the boat"},
-	{[]string{"planks", "plank", "planking"}, "the boards of the boat's skin"},
-	{[]string{"floors"}, "the timbers across the bottom that join the two sides"},
-	{[]string{"keel bolts"}, "the bolts that hold the keel to the boat"},
-	{[]string{"keel"}, "the backbone along the bottom of the boat"},
-	{[]string{"backbone"}, "keel, stem and stern together"},
-	{[]string{"fasten", "fastening", "fastenings"}, "the screws, rivets or bolts that hold wood to wood"},
-	{[]string{"bevel", "bevels"}, "the slant planed on a frame so that the planks lie flat on it"},
-	{[]string{"rip"}, "to saw a board lengthwise"},
-	{[]string{"shore", "shores"}, "props that hold the boat in shape while parts are out"},
-	{[]string{"brace"}, "to tie across, so that nothing moves"},
-	{[]string{"station"}, "a place along the boat where her shape was measured"},
-	{[]string{"FAS"}, "firsts and seconds, the best grade of board that mills sell"},
-	{[]string{"shipwright"}, "a carpenter who builds boats"},
-	{[]string{"yard hand"}, "a helper in the yard"},
-	{[]string{"epoxy"}, "a glue mixed of two parts"},
-	{[]string{"sanding"}, "rubbing smooth with grit, which makes dust"},
-	{[]string{"oakum"}, "tarred fibre that is driven into the gaps between planks"},
-	{[]string{"bilge"}, "the lowest space inside the boat"},
-	{[]string{"sagged"}, "gone down out of its shape"},
-	{[]string{"cure", "cured"}, "the hardening of the glue"},
-	{[]string{"found work"}, "work that shows itself only when the boat is opened"},
-	{[]string{"board ft"}, "board feet: one is a square foot of wood an inch thick"},
-	{[]string{"scarf"}, "a long slanting joint that makes one piece of two"},
-	{[]string{"sister"}, "a new frame beside the old one"},
-	{[]string{"caulk", "caulking"}, "to close the gaps between planks"},
-	{[]string{"garboard"}, "the plank next to the keel"},
-	{[]string{"strake", "strakes"}, "one plank's run from end to end of the boat"},
-	{[]string{"rabbet"}, "the groove in the keel that the planks fit in"},
-	{[]string{"sheer"}, "the upper edge of the boat's side"},
-	{[]string{"girth"}, "the length of a frame along its curve"},
+	{[]string{"pairs of frames", "pair of frames"}, "ribs of the boat, two and two, one on each side", []string{"frames", "pairs"}},
+	{[]string{"frames", "frame"}, "the ribs of the boat, one on each side, which give her shape and hold the planks", nil},
+	{[]string{"pairs", "pair"}, "a frame on one side and its twin on the other", nil},
+	{[]string{"glued up"}, "made of thin strips of wood, bent and glued together over a form", nil},
+	{[]string{"laminate", "laminated", "laminates"}, "a frame made of thin strips of wood, bent and glued together; each strip is a laminate", nil},
+	{[]string{"amidships"}, "in the middle of her length", nil},
+	{[]string{"pattern", "patterns"}, "a thin board cut to the shape of one frame, so that the new one fits", nil},
+	{[]string{"survey"}, "the report of whoever looked the boat over", nil},
+	{[]string{"hull"}, "the body of the boat", nil},
+	{[]string{"planks", "plank", "planking"}, "the boards of the boat's skin", nil},
+	{[]string{"floors"}, "the timbers across the bottom that join the two sides", nil},
+	{[]string{"keel bolts"}, "the bolts that hold the keel to the boat", nil},
+	{[]string{"keel"}, "the backbone along the bottom of the boat", nil},
+	{[]string{"backbone"}, "keel, stem and stern together", nil},
+	{[]string{"fasten", "fastening", "fastenings"}, "the screws, rivets or bolts that hold wood to wood", nil},
+	{[]string{"bevel", "bevels"}, "the slant planed on a frame so that the planks lie flat on it", nil},
+	{[]string{"rip"}, "to saw a board lengthwise", nil},
+	{[]string{"shore", "shores"}, "props that hold the boat in shape while parts are out", nil},
+	{[]string{"brace"}, "to tie across, so that nothing moves", nil},
+	{[]string{"station"}, "a place along the boat where her shape was measured", nil},
+	{[]string{"FAS"}, "firsts and seconds, the best grade of board that mills sell", nil},
+	{[]string{"shipwright"}, "a carpenter who builds boats", nil},
+	{[]string{"yard hand"}, "a helper in the yard", nil},
+	{[]string{"epoxy"}, "a glue mixed of two parts", nil},
+	{[]string{"sanding"}, "rubbing smooth with grit, which makes dust", nil},
+	{[]string{"oakum"}, "tarred fibre that is driven into the gaps between planks", nil},
+	{[]string{"bilge"}, "the lowest space inside the boat", nil},
+	{[]string{"sagged"}, "gone down out of its shape", nil},
+	{[]string{"cure", "cured"}, "the hardening of the glue", nil},
+	{[]string{"found work"}, "work that shows itself only when the boat is opened", nil},
+	{[]string{"board ft"}, "board feet: one is a square foot of wood an inch thick", nil},
+	{[]string{"scarf"}, "a long slanting joint that makes one piece of two", nil},
+	{[]string{"sister"}, "a new frame beside the old one", nil},
+	{[]string{"caulk", "caulking"}, "to close the gaps between planks", nil},
+	{[]string{"garboard"}, "the plank next to the keel", nil},
+	{[]string{"strake", "strakes"}, "one plank's run from end to end of the boat", nil},
+	{[]string{"rabbet"}, "the groove in the keel that the planks fit in", nil},
+	{[]string{"sheer"}, "the upper edge of the boat's side", nil},
+	{[]string{"girth"}, "the length of a frame along its curve", nil},
 }
 
 // wordForms finds any of them, the longest first; wordAt is the word that a form belongs to.
@@ -75,6 +77,14 @@ type explainer struct{ said map[int]bool }
 
 func newExplainer() *explainer { return &explainer{map[int]bool{}} }
 
+// say notes that a word is explained, and what it explains along.
+func (e *explainer) say(i int) {
+	e.said[i] = true
+	for _, form := range words[i].covers {
+		e.said[wordAt[form]] = true
+	}
+}
+
 // Explain is a text, made safe, with the words explained that did not stand before.
 func (e *explainer) Explain(text string) template.HTML {
 	var b strings.Builder
@@ -85,7 +95,7 @@ func (e *explainer) Explain(text string) template.HTML {
 		if e.said[i] {
 			continue
 		}
-		e.said[i] = true
+		e.say(i)
 		b.WriteString(template.HTMLEscapeString(text[end:at[0]]))
 		b.WriteString("<dfn>" + template.HTMLEscapeString(form) + "</dfn> <span class=\"means\">(" + template.HTMLEscapeString(words[i].means) + ")</span>")
 		end = at[1]
@@ -104,7 +114,7 @@ func (e *explainer) Words(texts []string) []term {
 		for _, form := range wordForms.FindAllString(text, -1) {
 			i := wordAt[strings.ToLower(form)]
 			if !e.said[i] {
-				e.said[i] = true
+				e.say(i)
 				out = append(out, term{form, words[i].means})
 			}
 		}

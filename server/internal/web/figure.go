@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 	"sort"
+	"strings"
 
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
@@ -27,6 +28,8 @@ type input struct {
 	Symbol, Means, Value string
 	Unit                 quantity.Unit
 	Given                string
+	// Of is which figure it is, in words.
+	Of string
 	// Href leads to the figure that this one is.
 	Href string
 }
@@ -60,7 +63,7 @@ func (f figures) open(id string) *opened {
 		named[in.Symbol] = true
 		i := input{Symbol: in.Symbol, Means: formula.Legend[in.Symbol], Value: in.Value, Unit: in.Unit, Given: plain(in.Given)}
 		if in.Figure != "" {
-			i.Href = f.base + in.Figure
+			i.Href, i.Of = f.base+in.Figure, strings.ReplaceAll(plain(in.Figure), "/", " ")
 		}
 		out.Inputs = append(out.Inputs, i)
 	}

@@ -30,8 +30,7 @@ func TestTheYardsPath(t *testing.T) {
 		b.look("job")
 		b.pressText("Materials and hours of option A")
 		b.look("materials and hours")
-		b.do() // as it stands
-		ask[int](b, "document.querySelectorAll('details').forEach(d => d.open = true), 0")
+		ask[int](b, "document.querySelectorAll('#materials + div > details:first-of-type, #hours + div > details:first-of-type, #each + div > details:first-of-type, #each + div > details:first-of-type details').forEach(d => d.open = true), 0")
 		b.look("materials and hours opened")
 		b.press(".how a")
 		b.look("one figure")

@@ -20,7 +20,7 @@ import (
 
 // functions that templates write with.
 var functions = template.FuncMap{
-	"amount": amount, "money": priced, "signed": signed, "paper": paperMoney, "quantity": counted, "unit": unitText, "figure": grouped,
+	"amount": amount, "money": priced, "signed": signed, "paper": paperMoney, "quantity": counted, "measured": measured, "unit": unitText, "figure": grouped,
 	"plain": plain, "capital": capital, "day": day, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
 	"kind": kindText, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
 }
@@ -69,7 +69,16 @@ func paperMoney(a pdf.Amount) string { return a.Currency + "\u00a0" + grouped(a.
 
 // counted is a quantity with its unit.
 func counted(q quantity.Quantity) string {
-	return strings.TrimSpace(grouped(q.String()) + "\u00a0" + unitText(q.Unit()))
+	return measured(q.String(), q.Unit())
+}
+
+// measured is a number with its unit: "1 piece", "2 pieces".
+func measured(value string, u quantity.Unit) string {
+	unit := unitText(u)
+	if value == "1" {
+		unit = strings.TrimSuffix(unit, "s")
+	}
+	return strings.TrimSpace(grouped(value) + "\u00a0" + unit)
 }
 
 // unitTexts are units as they are read; the others stand as they are.

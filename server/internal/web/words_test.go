@@ -1,6 +1,7 @@
 package web_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -31,5 +32,9 @@ func TestWordsAreExplainedOnce(t *testing.T) {
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
+	}
+	pairs := web.Explain("Ten pairs of frames.", "Frames and pairs.")
+	if !strings.Contains(pairs[0], "<dfn>pairs of frames</dfn>") || pairs[1] != "Frames and pairs." {
+		t.Errorf("%q", pairs)
 	}
 }
