@@ -123,18 +123,7 @@ func (f *form) is(n *node, want kind, pointer string) bool {
 
 func (f *form) object(n *node, t reflect.Type, pointer string) {
 	known := map[string]reflect.Type{}
-	var names, required []string
-	for i := range t.NumField() {
-		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
-		if name == "" || name == "-" {
-			continue
-		}
-		known[name] = t.Field(i).Type
-		names = append(names, name)
-		if options != "omitempty" {
-			required = append(required, name)
-		}
-	}
+	names, required := namesOf(t, known)
 	given := map[string]bool{}
 	for _, x := range n.fields {
 		given[x.name] = true
@@ -150,6 +139,28 @@ func (f *form) object(n *node, t reflect.Type, pointer string) {
 			f.faults.Add(pointer+"/"+escape(name), kindOf(known[name]).String(), "it is missing")
 		}
 	}
+}
+
+// namesOf are the names that an object of t may have and those that it must have, the type of each put into known. The
+// names of a struct embedded without one of its own are those of the whole, as encoding/json has it.
+func namesOf(t reflect.Type, known map[string]reflect.Type) (names, required []string) {
+	for i := range t.NumField() {
+		of := t.Field(i)
+		name, options, _ := strings.Cut(of.Tag.Get("json"), ",")
+		if name == "" && of.Anonymous {
+			inner, needed := namesOf(of.Type, known)
+			names, required = append(names, inner...), append(required, needed...)
+		}
+		if name == "" || name == "-" {
+			continue
+		}
+		known[name] = of.Type
+		names = append(names, name)
+		if options != "omitempty" {
+			required = append(required, name)
+		}
+	}
+	return names, required
 }
 
 // kindOf is the kind of JSON value that a type is read from.

@@ -20,11 +20,17 @@ type sampleBody struct {
 	Share  float64           `json:"share,omitempty"`
 	On     bool              `json:"on,omitempty"`
 	Parts  []samplePart      `json:"parts,omitempty"`
+	Oiled  *sampleOiled      `json:"oiled,omitempty"`
 	Labels map[string]string `json:"labels,omitempty"`
 }
 
 type samplePart struct {
 	Length string `json:"length"`
+}
+
+type sampleOiled struct {
+	samplePart
+	Twice bool `json:"twice,omitempty"`
 }
 
 func TestDecodeTellsEveryFault(t *testing.T) {
@@ -38,6 +44,8 @@ func TestDecodeTellsEveryFault(t *testing.T) {
 		{"twice", `{"name":"x","name":"y","parts":[{"length":"1","length":"2"}]}`, []string{"/name", "/parts/0/length"}},
 		{"kinds", `{"name":1,"count":"1","price":1.5,"share":"x","on":0,"parts":{},"labels":[]}`,
 			[]string{"/name", "/count", "/price", "/share", "/on", "/parts", "/labels"}},
+		{"embedded", `{"name":"x","oiled":{"twice":1,"colour":"red"}}`, []string{"/oiled/twice", "/oiled/colour", "/oiled/length"}},
+		{"embedded and sound", `{"name":"x","oiled":{"length":"1","twice":true}}`, nil},
 		{"null", `{"name":null,"parts":[null]}`, []string{"/name", "/parts/0"}},
 		{"numbers", `{"name":"x","count":1e3,"share":1e1000000,"price":"1e5"}`, []string{"/count", "/share", "/price"}},
 		{"fractions of a count", `{"name":"x","count":1.5}`, []string{"/count"}},
