@@ -26,8 +26,9 @@ func setUp(ctx context.Context, service *app.App, demo bool, address web.Address
 		return err
 	}
 	_, err = fmt.Fprintf(out, `
-A new yard was set up in this database. Its species carry their sources; its steps and rules are invented, so put your
-own in their place before you price a real boat.
+A new yard was set up in this database. Say who it is before its first estimate is issued: the lead puts name, address
+and contact with PUT /api/v1/yard. Its species carry their sources; its steps and rules are invented, and its estimates
+say so.
 
 The token of its lead, shown this once:
 

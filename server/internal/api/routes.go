@@ -48,6 +48,9 @@ var routes = []route{
 	{post, v1 + "tokens", leadOnly, nil, makeToken},
 	{del, v1 + "tokens/:token", leadOnly, nil, revokeToken},
 
+	{get, v1 + "yard", readers, nil, readYard},
+	{put, v1 + "yard", leadOnly, nil, putYard},
+
 	{get, v1 + "jobs", readers, paged, listJobs},
 	{post, v1 + "jobs", writers, nil, openJob},
 	{get, v1 + "jobs/:job", readers, nil, readJob},

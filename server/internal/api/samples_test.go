@@ -62,6 +62,8 @@ func (d *desk) sample(op operation) sample {
 	switch op.OperationID {
 	case "makeToken":
 		s.body = map[string]any{"name": "another estimator", "role": "estimator"}
+	case "putYard":
+		s.body = map[string]any{"name": "An Invented Yard, renamed", "address": []string{"2 Invented Quay"}, "contact": "invented@yard.example"}
 	case "openJob", "changeJob":
 		s.body = jobFields()
 	case "putHull":

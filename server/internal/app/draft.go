@@ -45,6 +45,11 @@ type estimated struct {
 	bought  []quote.OptionInput
 	prices  store.Document
 	priced  quote.Quote
+	// yard makes the estimate on day; named is whether it has said who it is, invented whether the program's own
+	// figures are behind it unsaid.
+	yard            Letterhead
+	day             string
+	named, invented bool
 }
 
 // begin is a quote worked out on the documents as they stand now.
@@ -55,6 +60,9 @@ func (a *App) begin(ctx context.Context, who auth.Principal, jobID string, field
 		return nil, err
 	}
 	if err := a.refer(ctx, who, e); err != nil {
+		return nil, err
+	}
+	if err := e.address(ctx, a, who); err != nil {
 		return nil, err
 	}
 	for _, o := range e.options {
@@ -76,6 +84,9 @@ func (a *App) resume(ctx context.Context, who auth.Principal, jobID string, d dr
 		return nil, err
 	}
 	if err := a.refer(ctx, who, e); err != nil {
+		return nil, err
+	}
+	if err := e.address(ctx, a, who); err != nil {
 		return nil, err
 	}
 	for _, b := range d.Bases {

@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"time"
 
@@ -104,7 +105,7 @@ func (a *App) drawnOf(ctx context.Context, who auth.Principal, job string) (draw
 	if err != nil {
 		return drawn{}, err
 	}
-	yard, err := a.letterhead(ctx, who.Yard)
+	yard, _, err := a.letterhead(ctx, who.Yard)
 	if err != nil {
 		return drawn{}, err
 	}
@@ -162,10 +163,11 @@ func (d drawn) lines() (*hull.Offsets, *hull.Hull, error) {
 		return nil, nil, &ComputeError{hullFaults(faults)}
 	}
 	fitted, err := offsets.Fit()
-	if err != nil {
-		return offsets, nil, nil // the drawing joins the points and says so
+	var unfair *hull.FaultsError
+	if errors.As(err, &unfair) {
+		err = nil // the drawing joins the points and says so
 	}
-	return offsets, fitted, nil
+	return offsets, fitted, err
 }
 
 func (d drawn) bodyPlan(width float64) (drawing.Drawing, error) {

@@ -34,16 +34,12 @@ func (a *App) EstimatePDF(ctx context.Context, who auth.Principal, id string, n 
 	if err != nil {
 		return nil, "", err
 	}
-	yard, err := a.letterhead(ctx, who.Yard)
-	if err != nil {
-		return nil, "", err
-	}
 	done, err := a.heavy(ctx)
 	if err != nil {
 		return nil, "", err
 	}
 	defer done()
-	paper, err := estimateOf(e.freeze(a.version, "", "", "", id, r.N, yard), r.ChangedAt, "", true)
+	paper, err := estimateOf(e.freeze(a.version, "", "", "", id, r.N), r.ChangedAt, "", true)
 	if err != nil {
 		return nil, "", err
 	}
@@ -57,6 +53,9 @@ const shownHash = 16
 
 // deferral ends the cautions of every estimate.
 const deferral = "These cautions are reminders, not instructions. Where a surveyor, local codes or a licensed practitioner ask for more, theirs is the word that counts."
+
+// linesNote keeps a reader from dividing a price by a quantity that it is not the price of.
+const linesNote = "A quantity is what the work takes. Its price includes what is lost in making it, and the whole boards, cans and sheets that have to be bought."
 
 // estimateOf is the estimate as paper needs it, out of the snapshot alone, at selling prices only.
 func estimateOf(s snapshot, at time.Time, hash string, draft bool) (pdf.Estimate, error) {
@@ -73,7 +72,7 @@ func estimateOf(s snapshot, at time.Time, hash string, draft bool) (pdf.Estimate
 		Customer: pdf.Customer{Name: s.Job.Owner.Name, Address: s.Job.Owner.Address},
 		Boat:     pdf.Boat{Name: s.Job.Boat.Name, Description: s.Job.Boat.Description},
 		Number:   s.Number, Revision: int(s.Revision), IssuedDate: s.IssuedDate, ValidUntilDate: s.ValidUntilDate, Draft: draft,
-		Intro: intro(s), Terms: termsText(s.Terms), Cautions: cautions(s.Takeoffs), Deferral: deferral,
+		Intro: intro(s), Terms: termsText(s.Terms), Cautions: cautions(s.Takeoffs), Deferral: deferral, LinesNote: linesNote,
 		HashText:   hash[:min(len(hash), shownHash)],
 		Signatures: []pdf.SignaturePlace{{Role: "For the owner"}, {Role: "For the yard"}},
 		CreatedAt:  at, PageSize: pdf.A4,
@@ -142,8 +141,8 @@ func cautions(takeoffs []frozenTakeoff) []pdf.Caution {
 func paperOption(t frozenTakeoff, o quote.OwnerOption, view quote.OwnerQuote, names names) pdf.Option {
 	out := pdf.Option{
 		Name: o.Name, InPlainWords: t.Option.Scope, Undone: t.Option.Undone, Net: paperAmount(o.Net), Gross: paperAmount(o.Total),
-		RangeLow: paperAmount(o.Low), RangeHigh: paperAmount(o.High), RangeNote: "the yard's own judgement, not a computed range",
-		WeightKg: t.Weight.String(), TimeText: "about " + whole(o.Hours) + " hours of work",
+		RangeLow: paperEnd(o, o.Low), RangeHigh: paperEnd(o, o.High), RangeNote: "the yard's own judgement, not a computed range",
+		WeightKg: whole(t.Weight), TimeText: "about " + whole(o.Hours) + " hours of work",
 	}
 	for _, tax := range o.Taxes {
 		out.Taxes = append(out.Taxes, pdf.Tax{Category: tax.Category, Rate: percent(tax.Rate), Taxable: paperAmount(tax.Base), Amount: paperAmount(tax.Amount)})
@@ -161,6 +160,18 @@ func paperOption(t frozenTakeoff, o quote.OwnerOption, view quote.OwnerQuote, na
 
 func paperAmount(m money.Money) pdf.Amount {
 	return pdf.Amount{Text: m.String(), Currency: string(m.Currency())}
+}
+
+// paperEnd is one end of a judged range: nothing where the yard judges none, and no cents where it has none.
+func paperEnd(o quote.OwnerOption, end money.Money) pdf.Amount {
+	if o.Low.Equal(o.Total) && o.High.Equal(o.Total) {
+		return pdf.Amount{}
+	}
+	a := paperAmount(end)
+	if end.Decimal().IsInteger() {
+		a.Text = end.Decimal().StringFixed(0)
+	}
+	return a
 }
 
 // percent is a fraction such as 0.0625 as percent: 6.25.

@@ -11,7 +11,7 @@ import (
 )
 
 // Issue freezes a draft: number, snapshot, PDF and totals, in one transaction. It refuses while something cannot be
-// built, while prices are missing, when a document has moved since the draft was made, and once a revision of the quote
+// built, while the yard has not said who it is, while prices are missing, when a document has moved since the draft was made, and once a revision of the quote
 // was accepted.
 func (a *App) Issue(ctx context.Context, who auth.Principal, id string, n int64, key Key, reply Reply[Revision]) (store.Answer, error) {
 	const action = "issue quote"
@@ -39,10 +39,6 @@ func (a *App) Issue(ctx context.Context, who auth.Principal, id string, n int64,
 	if err := e.sound(); err != nil {
 		return store.Answer{}, err
 	}
-	yard, err := a.letterhead(ctx, who.Yard)
-	if err != nil {
-		return store.Answer{}, err
-	}
 	answer, _, err := a.write(ctx, who, action, key, func(ctx context.Context, tx *store.Tx) (store.Answer, error) {
 		if err := unaccepted(ctx, tx.Reader, id); err != nil {
 			return store.Answer{}, err
@@ -50,7 +46,7 @@ func (a *App) Issue(ctx context.Context, who auth.Principal, id string, n int64,
 		if err := moved(ctx, tx.Reader, d); err != nil {
 			return store.Answer{}, err
 		}
-		issued, s, err := e.issue(ctx, tx, a.version, yard, id, r)
+		issued, s, err := e.issue(ctx, tx, a.version, id, r)
 		if err != nil {
 			return store.Answer{}, err
 		}
@@ -63,13 +59,13 @@ func (a *App) Issue(ctx context.Context, who auth.Principal, id string, n int64,
 }
 
 // issue writes the frozen revision within tx.
-func (e *estimated) issue(ctx context.Context, tx *store.Tx, program string, yard Letterhead, id string, r store.Revision) (store.Revision, snapshot, error) {
+func (e *estimated) issue(ctx context.Context, tx *store.Tx, program string, id string, r store.Revision) (store.Revision, snapshot, error) {
 	now := tx.Now()
 	number, err := tx.QuoteNumber(ctx, id, now.Year())
 	if err != nil {
 		return store.Revision{}, snapshot{}, err
 	}
-	s := e.freeze(program, number, now.Format(time.DateOnly), quote.ValidUntil(now, e.draft.Terms.ValidDays), id, r.N, yard)
+	s := e.freeze(program, number, now.Format(time.DateOnly), quote.ValidUntil(now, e.draft.Terms.ValidDays), id, r.N)
 	bytes, err := encode("snapshot", s)
 	if err != nil {
 		return store.Revision{}, snapshot{}, err

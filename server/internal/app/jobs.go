@@ -2,7 +2,6 @@ package app
 
 import (
 	"context"
-	"strconv"
 	"strings"
 	"time"
 
@@ -64,15 +63,20 @@ func short(f *document.Faults, pointer, text string, most int) {
 	}
 }
 
+// lines of an address.
+func lines(f *document.Faults, pointer string, of []string) {
+	if len(of) > mostLines {
+		f.Add(pointer, "at most "+itoa(mostLines)+" lines", "%d lines are given", len(of))
+	}
+	for i, line := range of {
+		short(f, pointer+"/"+itoa(i), line, longestName)
+	}
+}
+
 func (j JobFields) check() document.Faults {
 	var f document.Faults
 	named(&f, "/owner/name", j.Owner.Name)
-	if len(j.Owner.Address) > mostLines {
-		f.Add("/owner/address", "at most 8 lines", "%d lines are given", len(j.Owner.Address))
-	}
-	for i, line := range j.Owner.Address {
-		short(&f, "/owner/address/"+strconv.Itoa(i), line, longestName)
-	}
+	lines(&f, "/owner/address", j.Owner.Address)
 	named(&f, "/boat/name", j.Boat.Name)
 	short(&f, "/boat/description", j.Boat.Description, longestText)
 	if !j.Notation.Known() {

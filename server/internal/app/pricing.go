@@ -51,9 +51,9 @@ func (e *estimated) faults() []bill.Fault {
 	return once(all, func(f bill.Fault) string { return f.Code + "\n" + f.Figure + "\n" + f.Detail })
 }
 
-// warnings of all options' takeoffs, each once.
+// warnings of the estimate and of all options' takeoffs, each once.
 func (e *estimated) warnings() []bill.Warning {
-	var all [][]bill.Warning
+	all := [][]bill.Warning{e.caveats()}
 	for _, w := range e.works {
 		all = append(all, w.result.Bill.Warnings)
 	}
@@ -61,7 +61,7 @@ func (e *estimated) warnings() []bill.Warning {
 }
 
 func (s snapshot) warnings() []bill.Warning {
-	var all [][]bill.Warning
+	all := [][]bill.Warning{s.Warnings}
 	for _, t := range s.Takeoffs {
 		all = append(all, t.Bill.Warnings)
 	}
@@ -88,8 +88,12 @@ func once[T any](lists [][]T, key func(T) string) []T {
 	return out
 }
 
-// sound refuses to issue while something cannot be built.
+// sound refuses to issue while something cannot be built, or nobody stands behind it.
 func (e *estimated) sound() error {
+	if !e.named {
+		return &MissingDocumentError{"the yard has not said who it is, so nobody would stand behind the estimate",
+			"put the yard's name, address and contact first (PUT /api/v1/yard)"}
+	}
 	if faults := e.faults(); len(faults) > 0 {
 		return &FaultyTakeoffError{faults}
 	}

@@ -1,0 +1,49 @@
+package app
+
+import (
+	"context"
+
+	"ribband/server/internal/auth"
+	"ribband/takeoff/bill"
+)
+
+// came is the version of steps and of rules that a yard is founded with.
+const came = 1
+
+// inventedNote stands on every estimate of a yard that reckons with what the program came with.
+const inventedNote = "The hours and shop figures behind this estimate are the invented ones that the program came with, not the yard's own."
+
+// address finds out who makes the estimate, and on which day.
+func (e *estimated) address(ctx context.Context, a *App, who auth.Principal) (err error) {
+	e.day = a.today()
+	e.yard, e.named, err = a.letterhead(ctx, who.Yard)
+	e.invented = e.yard.Note == "" && e.reckonsWithInvented()
+	if e.invented {
+		e.yard.Note = inventedNote
+	}
+	return err
+}
+
+// reckonsWithInvented reports whether an option counts its hours or cuts its wood by what the program came with.
+func (e *estimated) reckonsWithInvented() bool {
+	for _, o := range e.options {
+		if o.Versions.StepLibrary == came || o.Versions.Rules == came {
+			return true
+		}
+	}
+	return false
+}
+
+// caveats is what whoever issues the estimate has to know of it as a whole.
+func (e *estimated) caveats() []bill.Warning {
+	var out []bill.Warning
+	if !e.named {
+		out = append(out, bill.Warning{Code: "yard_not_named", Detail: "The yard has not said who it is, so the estimate is not issued.",
+			Fix: "put the yard's name, address and contact (PUT /api/v1/yard)"})
+	}
+	if e.invented {
+		out = append(out, bill.Warning{Code: "invented_figures", Detail: "Hours and shop figures are the invented ones that the program came with, and the estimate says so.",
+			Fix: "reckon with steps and rules of the yard's own before a real boat is priced"})
+	}
+	return out
+}
