@@ -201,6 +201,20 @@ func (d *desk) accept(t testing.TB, option int) {
 	}
 }
 
+// total is the price of an option of the demo's estimate as pages write it, by its place.
+func (d *desk) total(t testing.TB, option int) string {
+	t.Helper()
+	who, err := d.Who(t.Context(), d.token(auth.Owner))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := d.OwnerRevision(t.Context(), who, d.yard.Quote, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return grouped(r.Estimate.Options[option].Total.String())
+}
+
 // thirdOption adds an option that leaves every frame, and issues a second revision over all three.
 func (d *desk) thirdOption(t testing.TB) (option string) {
 	t.Helper()

@@ -260,7 +260,7 @@ func TestAcceptingOnce(t *testing.T) {
 	if got := owner.post(there+"/accept", form("none", "E. Quillfeather", "b")); got.status != 422 || !strings.Contains(got.body, `href="#option"`) {
 		t.Errorf("without an option: %d\n%s", got.status, got.body)
 	}
-	if got := owner.post(there+"/accept/check", form(d.yard.Options[1], "E. <b>Quillfeather", "c")); !strings.Contains(got.body, "USD\u00a081,292.46") || !strings.Contains(got.body, "E. &lt;b&gt;Quillfeather") {
+	if got := owner.post(there+"/accept/check", form(d.yard.Options[1], "E. <b>Quillfeather", "c")); !strings.Contains(got.body, "USD\u00a0"+d.total(t, 1)) || !strings.Contains(got.body, "E. &lt;b&gt;Quillfeather") {
 		t.Errorf("the check does not show the amount:\n%s", got.body)
 	}
 	for range 2 {
