@@ -30,6 +30,20 @@ func doubts(s *hull.Section, m boat.Member) []bill.Warning {
 	return out
 }
 
+// readWorse is the one warning of a table that was read worse than it was written. The ranges reckon with it already.
+func readWorse(h *hull.Hull) []bill.Warning {
+	multiple, grain, surely := h.ReadWorse()
+	if !surely {
+		return nil
+	}
+	return []bill.Warning{{
+		Code: "table_read_worse",
+		Detail: fmt.Sprintf("The table of offsets was read worse than it was written: its points scatter by about %.1f times what its grain of %.1f mm allows. Girths and bends are reckoned with that error, so their ranges are wider.",
+			multiple, grain),
+		Fix: fmt.Sprintf("Check the offsets against the boat and take them again to the grain; or declare a grain of about %.1f mm, which is what they are worth.", multiple*grain),
+	}}
+}
+
 func stations(near []int) string {
 	if len(near) == 2 {
 		return fmt.Sprintf("%d or %d", near[0], near[1])

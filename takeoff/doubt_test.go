@@ -3,6 +3,8 @@ package takeoff_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"ribband/seed"
@@ -71,6 +73,80 @@ func TestABendThatThePointsDoNotShowIsWarnedOf(t *testing.T) {
 		}
 		if shown["bend_not_shown"] != c.warned {
 			t.Errorf("waterlines %.0f mm apart: warnings %v, bend_not_shown wanted: %v", c.step, r.Bill.Warnings, c.warned)
+		}
+	}
+}
+
+// round is a hull of quarter circles, written to the millimetre at waterlines of whole millimetres, each half-breadth
+// read wrong by up to so many mm.
+func round(wrong float64) hull.Document {
+	doc := hull.Document{Notation: notation.Millimetres, Grain: "1", Surface: hull.Inside}
+	r := rand.New(rand.NewPCG(3, 3))
+	for no := range 8 {
+		side := hull.SideOffsets{Side: boat.Both,
+			Rabbet: &hull.EndOffsets{}, Sheer: &hull.EndOffsets{}}
+		radius := 1000 + 37*float64(no)
+		at := func(a float64) (y, z float64) {
+			z = math.Round(radius * (1 - math.Cos(a)))
+			return math.Sqrt(radius*radius - (radius-z)*(radius-z)), z
+		}
+		for _, end := range []struct {
+			of *hull.EndOffsets
+			a  float64
+		}{{side.Rabbet, 0.13}, {side.Sheer, math.Pi / 2}} {
+			y, z := at(end.a)
+			end.of.HalfBreadth, end.of.Height = fmt.Sprintf("%.0f", y), fmt.Sprintf("%.0f", z)
+		}
+		for a := 0.25; a < 1.5; a += 0.12 {
+			y, z := at(a)
+			side.Waterlines = append(side.Waterlines, hull.WaterlineOffsets{Height: fmt.Sprintf("%.0f", z),
+				HalfBreadth: fmt.Sprintf("%.0f", y+wrong*(2*r.Float64()-1))})
+		}
+		doc.Stations = append(doc.Stations, hull.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []hull.SideOffsets{side}})
+	}
+	return doc
+}
+
+func TestATableReadWorseThanWrittenIsWarnedOfOnce(t *testing.T) {
+	d, err := seed.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	shop, _ := rules.Read(d.Rules)
+	for _, c := range []struct {
+		wrong    float64
+		warnings int
+	}{{0, 0}, {3, 1}} {
+		doc := round(c.wrong)
+		offsets, faults := hull.Read(&doc)
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		h, err := offsets.Fit()
+		if err != nil {
+			t.Fatal(err)
+		}
+		frames, bad := frame.Read(frame.Document{Notation: notation.Millimetres, MouldingFace: frame.Forward,
+			Frames: []frame.Row{{No: 1, Side: boat.Port, X: "1400", Siding: "45", Moulded: "50"}, {No: 2, Side: boat.Port, X: "2400", Siding: "45", Moulded: "50"}}})
+		if len(bad) > 0 {
+			t.Fatal(bad)
+		}
+		r, err := takeoff.Run(takeoff.Basis{Hull: h, Frames: frames, Species: d.Species, Steps: d.Steps, Rules: shop,
+			Remedies: map[boat.Member]frame.Choice{frames[0].Member(): {Remedy: boat.ReplaceLaminated, Species: "white_oak", Grade: "FAS"}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := 0
+		for _, w := range r.Bill.Warnings {
+			if w.Code == "table_read_worse" {
+				told++
+				if w.Member != nil || !strings.Contains(w.Detail, "grain of 1.0 mm") || w.Fix == "" {
+					t.Errorf("%+v", w)
+				}
+			}
+		}
+		if told != c.warnings {
+			t.Errorf("read %v mm wrong: told %d times, want %d: %v", c.wrong, told, c.warnings, r.Bill.Warnings)
 		}
 	}
 }

@@ -50,7 +50,9 @@ func Run(b Basis) (Result, error) {
 		Bill:   bill.Bill{Lines: []bill.Line{}, Measures: []bill.Measure{}, Faults: []bill.Fault{}, Warnings: []bill.Warning{}},
 		Frames: make([]frame.Measures, len(b.Frames)),
 	}
+	out.Bill.Warnings = append(out.Bill.Warnings, readWorse(b.Hull)...)
 	var weights []derivation.Input
+	paired := map[string]bool{}
 	for i, f := range b.Frames {
 		out.Frames[i] = shapes[i].Measure(f)
 		choice, ok := b.Remedies[f.Member()]
@@ -60,6 +62,10 @@ func Run(b Basis) (Result, error) {
 		wood, ok := b.Species.Find(choice.Species)
 		if !ok {
 			return Result{}, document.Faults{{Detail: fmt.Sprintf("%s: the species %q is not known", f.Member(), choice.Species), Fix: "the code of one of the yard's species"}}
+		}
+		if w, doubtful := gluePair(wood, b.Rules.Glue.Item); doubtful && !paired[wood.Code] {
+			paired[wood.Code] = true
+			out.Bill.Warnings = append(out.Bill.Warnings, w)
 		}
 		r, err := frame.ReplaceLaminated(f, shapes[i], choice, wood, b.Rules, t)
 		if err != nil {
@@ -146,25 +152,19 @@ func shape(s *hull.Section, moulded float64) (frame.Shape, error) {
 	}
 	out := frame.Shape{
 		Girth: s.Girth.MM, GirthLow: s.Girth.Low / s.Girth.MM, GirthHigh: s.Girth.High / s.Girth.MM,
-		RadiusLow: 1, RadiusHigh: 1,
 		Bilge: bend(s, s.Bilge), Hollow: bend(s, s.Hollow),
 		Enclosing: length * width, RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
-	}
-	for _, b := range []hull.Bend{s.Bilge, s.Hollow} {
-		if r := b.Radius(); r.MM > 0 && !math.IsInf(r.MM, 0) {
-			out.RadiusLow, out.RadiusHigh = r.Low/r.MM, r.High/r.MM
-		}
 	}
 	return out, nil
 }
 
 func bend(s *hull.Section, b hull.Bend) frame.Bend {
-	r := b.Radius().MM
+	r := b.Radius()
 	switch {
-	case s.Straight || math.IsInf(r, 0) || r >= nearlyStraight:
+	case s.Straight || math.IsInf(r.MM, 0) || r.MM >= nearlyStraight:
 		return frame.Bend{}
-	case r < cusp:
-		return frame.Bend{Radius: cusp, At: b.S}
+	case r.MM < cusp:
+		return frame.Bend{Radius: cusp, At: b.S, Low: 1, High: 1}
 	}
-	return frame.Bend{Radius: r, At: b.S}
+	return frame.Bend{Radius: r.MM, At: b.S, Low: r.Low / r.MM, High: r.High / r.MM}
 }

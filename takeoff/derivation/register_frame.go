@@ -22,7 +22,7 @@ var _ = enter(
 		ID: "frame/girth_high", Unit: quantity.Millimetre, Places: 3, Mode: Up, Audience: Yard,
 		Text:   "Gh = G f",
 		Legend: map[string]string{"G": "girth", "f": "high end of the girth's range, as a multiple"},
-		Source: "range of the girth measured on trial sections for the number of points; the high end, so that a length suffices",
+		Source: "range of the girth of this frame's fair curve, which holds nine times in ten; the high end, so that a length suffices",
 		Work:   product("G", "f"),
 	},
 	Formula{

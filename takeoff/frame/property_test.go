@@ -58,7 +58,7 @@ func TestEveryDecimalFigureRecomputes(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		s := bilge(rapid.Float64Range(300, 3000).Draw(rt, "bilge"), rapid.Float64Range(800, 4000).Draw(rt, "girth"))
 		s.Hollow.Radius = rapid.SampledFrom([]float64{0, 400, 900.123456789, 5000}).Draw(rt, "hollow")
-		s.RadiusLow, s.GirthHigh = .75, 1.005
+		s.Bilge.Low, s.GirthHigh = .75, 1.005
 		_, table := replace(t, frame.Frame{No: 1, Side: boat.Port, Siding: mm("2"), Moulded: mm("2.5")}, s, r)
 		for _, f := range table.Figures() {
 			if err := derivation.Verify(f, table); err != nil {

@@ -12,15 +12,14 @@ import (
 // faying face. Lengths are millimetres.
 type Shape struct {
 	Girth float64
-	// GirthLow, GirthHigh, RadiusLow and RadiusHigh are the ends of the ranges as multiples of what was read.
-	GirthLow, GirthHigh   float64
-	RadiusLow, RadiusHigh float64
+	// GirthLow and GirthHigh are the ends of the girth's range as multiples of what was read.
+	GirthLow, GirthHigh float64
 	// Bilge is the tightest place whose centre lies inboard, Hollow the tightest whose centre lies outboard.
 	Bilge, Hollow Bend
 	// Enclosing is the area, mm2, of the smallest rectangle round the frame's shape from faying to inner face.
 	Enclosing float64
 	RestsOn   boat.RestsOn
-	// Points is the number of points that the range was chosen by.
+	// Points is the number of points that the range rests on.
 	Points int
 	// Doubtful says that the fair curve did not settle, so that bends may be off by more than their range.
 	Doubtful bool
@@ -28,7 +27,12 @@ type Shape struct {
 
 // Bend is a tightest place: its radius at the faying face and where it lies along the girth from the rabbet. A
 // Radius of 0 stands for no bend of that kind.
-type Bend struct{ Radius, At float64 }
+type Bend struct {
+	Radius, At float64
+	// Low and High are the ends of the radius' range as multiples of it; High is infinite where there may be no such
+	// bend.
+	Low, High float64
+}
 
 // tighter is the bend with the smaller radius at the faying face, and whether it is a hollow.
 func (s Shape) tighter() (b Bend, hollow, any bool) {
@@ -57,6 +61,7 @@ type Measures struct {
 	LeastRadiusMM     *float64 `json:"least_radius_mm,omitempty"`
 	LeastRadiusLowMM  *float64 `json:"least_radius_low_mm,omitempty"`
 	LeastRadiusHighMM *float64 `json:"least_radius_high_mm,omitempty"`
+	// A high end is absent where the points do not tell the bend from none: it is no tighter than the low end.
 	// LeastAtMM is the place along the girth from the rabbet; Bend says bilge or hollow.
 	LeastAtMM *float64 `json:"least_at_mm,omitempty"`
 	Bend      string   `json:"bend,omitempty"`
@@ -79,7 +84,10 @@ func (s Shape) Measure(f Frame) Measures {
 	}
 	of := func(x float64) *float64 { x = thousandth(x); return &x }
 	m.LeastRadiusMM, m.LeastAtMM = of(b.Radius), of(b.At)
-	m.LeastRadiusLowMM, m.LeastRadiusHighMM = of(b.Radius*s.RadiusLow), of(b.Radius*s.RadiusHigh)
+	m.LeastRadiusLowMM = of(b.Radius * b.Low)
+	if high := b.Radius * b.High; !math.IsInf(high, 0) {
+		m.LeastRadiusHighMM = of(high)
+	}
 	return m
 }
 

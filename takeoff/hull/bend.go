@@ -10,8 +10,6 @@ import (
 // Reading is a measured figure with the range that is meant to hold the true one nine times in ten, all mm.
 type Reading struct{ MM, Low, High float64 }
 
-func times(mm float64, r fair.Range) Reading { return Reading{mm, mm * r.Low, mm * r.High} }
-
 // Bend is the tightest place of a section that bends one way, at the faying face.
 type Bend struct {
 	Kappa float64 // 1/mm, never negative; 0 where the section nowhere bends that way; infinite at a cusp
@@ -20,11 +18,12 @@ type Bend struct {
 	// Hollow says that the centre of curvature lies outboard.
 	Hollow bool
 
-	ratios fair.Range // of the radius
+	radius fair.Range // mm; High is infinite where there may be no such bend
 }
 
-// Radius at the faying face; infinite where there is no such bend.
-func (b Bend) Radius() Reading { return times(1/b.Kappa, b.ratios) }
+// Radius at the faying face; infinite where there is no such bend, and then Low still says how tight it is at most.
+// High is infinite where the points do not tell the bend from none.
+func (b Bend) Radius() Reading { return Reading{1 / b.Kappa, b.radius.Low, b.radius.High} }
 
 // RadiusAt is the radius of a laminate at the given depth from the faying face, mm. In a bilge it is shorter by
 // the depth, in a hollow longer. Where Low is 0 the true radius may be less than the depth. Where even the fitted

@@ -13,26 +13,41 @@ import (
 type Hull struct {
 	stations        []Station
 	port, starboard *surface
+	grain           float64 // mm
+	worse           float64 // times the grain's error that the points scatter by; 1 where they do not tell
 }
 
 // surface is one side: the fair curves of its stations, and how much each counts at any x.
 type surface struct {
 	curves  []*fair.Curve
 	rows    []row
-	radius  []fair.Range // ratios, by what the points of each station are worth
-	girth   []fair.Range
+	quality []*fair.Quality
 	points  []int // that differ
 	weights *weights
 }
 
 // Fit draws the fair curve of every station and side and lays the surface through them. Sides written as one are
-// fitted once. Where points do not make a fair curve the error is a *FaultsError that names every such station.
+// fitted once. Where the sections together show that the table was read worse than it was written, all are fitted
+// again with the error that their points ask for. Where points do not make a fair curve the error is a *FaultsError
+// that names every such station.
 func (o *Offsets) Fit() (*Hull, error) {
+	h, err := o.fit(1)
+	if err != nil || h.grain == 0 {
+		return h, err // exact lengths have no grain to be read worse than
+	}
+	if multiple, worse := h.reading().Worse(); worse {
+		return o.fit(multiple)
+	}
+	return h, nil
+}
+
+// fit fits with so many times the error of the grain.
+func (o *Offsets) fit(worse float64) (*Hull, error) {
 	var found faults
-	h := &Hull{stations: o.Stations}
+	h := &Hull{stations: o.Stations, grain: o.Grain.MM(), worse: worse}
 	var w fair.Workspace
-	h.port = o.fitSide(boat.Port, &w, nil, &found)
-	h.starboard = o.fitSide(boat.Starboard, &w, h.port, &found)
+	h.port = o.fitSide(boat.Port, worse, &w, nil, &found)
+	h.starboard = o.fitSide(boat.Starboard, worse, &w, h.port, &found)
 	if found.any() {
 		return nil, &FaultsError{o.places.locate(found.all())}
 	}
@@ -41,21 +56,23 @@ func (o *Offsets) Fit() (*Hull, error) {
 
 // fitSide fits one side; where a station is written like that of the other side, fitted already, the curve is
 // shared.
-func (o *Offsets) fitSide(side boat.Side, w *fair.Workspace, other *surface, found *faults) *surface {
+func (o *Offsets) fitSide(side boat.Side, worse float64, w *fair.Workspace, other *surface, found *faults) *surface {
 	n := len(o.Stations)
-	f := &surface{curves: make([]*fair.Curve, n), rows: make([]row, n), radius: make([]fair.Range, n), girth: make([]fair.Range, n), points: make([]int, n)}
+	f := &surface{curves: make([]*fair.Curve, n), rows: make([]row, n), quality: make([]*fair.Quality, n), points: make([]int, n)}
 	xs := make([]float64, n)
 	for i := range o.Stations {
 		s := &o.Stations[i]
 		xs[i] = s.X.MM()
 		f.points[i] = own(s.Marks(side), o.Grain.MM())
+		if other != nil && alike(s.Port, s.Starboard) {
+			f.curves[i], f.rows[i], f.quality[i] = other.curves[i], other.rows[i], other.quality[i]
+			continue
+		}
 		var err error
-		if f.radius[i], f.girth[i], err = fair.PlainRange(f.points[i]); err == nil {
-			if other != nil && alike(s.Port, s.Starboard) {
-				f.curves[i], f.rows[i] = other.curves[i], other.rows[i]
-				continue
-			}
-			f.curves[i], err = w.Fit(points(s.Marks(side)), o.Grain.MM())
+		if f.points[i] < MinMarks {
+			err = &fair.RangeError{Points: f.points[i]}
+		} else {
+			f.curves[i], f.quality[i], err = w.Judge(points(s.Marks(side)), worse*o.Grain.MM())
 		}
 		if err != nil {
 			found.add(notFair(s, side, err))
@@ -69,6 +86,33 @@ func (o *Offsets) fitSide(side boat.Side, w *fair.Workspace, other *surface, fou
 			Fix: "space them more evenly"})
 	}
 	return f
+}
+
+// reading gathers what all sections say of how the table was read. Sections written alike, as in a parallel body, say
+// it once: they are no further witnesses.
+func (h *Hull) reading() *fair.Reading {
+	var r fair.Reading
+	var heard [][]Mark
+	for _, side := range []struct {
+		of boat.Side
+		f  *surface
+	}{{boat.Port, h.port}, {boat.Starboard, h.starboard}} {
+		for i, q := range side.f.quality {
+			marks := h.stations[i].Marks(side.of)
+			if slices.ContainsFunc(heard, func(m []Mark) bool { return alike(m, marks) }) {
+				continue
+			}
+			heard = append(heard, marks)
+			r.Add(q)
+		}
+	}
+	return &r
+}
+
+// ReadWorse says whether the table was read worse than it was written, by how many times the error that its grain
+// allows, and what that grain is, mm. The curves and their ranges reckon with it.
+func (h *Hull) ReadWorse() (multiple, grain float64, surely bool) {
+	return h.worse, h.grain, h.worse > 1
 }
 
 // notFair is the fault of a side whose points make no fair curve.

@@ -16,7 +16,7 @@ type Section struct {
 	// Near are the numbers of the stations it rests on: one at a station, the two neighbours between stations.
 	Near []int
 	// Points is how many differing points the range rests on: the station's, or those of the neighbour whose range
-	// is the wider.
+	// of the least radius is the wider.
 	Points  int
 	RestsOn boat.RestsOn
 	Girth   Reading // from rabbet to sheer
@@ -25,6 +25,9 @@ type Section struct {
 	// Straight says that the section is straight as far as points can tell: its bends then have no radius to speak
 	// of, and Least is infinite.
 	Straight bool
+	// Sharp says that the least radius is good to a tenth in 95 cases of a hundred: at the station, or at both
+	// neighbours.
+	Sharp bool
 	// Doubtful says that a fair curve it rests on did not settle, so its bends may be off by more than their range.
 	Doubtful bool
 	// Unshown are the bends of those stations that their points do not show: drawn by the batten, they may be much
@@ -66,46 +69,47 @@ func (h *Hull) Section(x float64, side boat.Side) (*Section, error) {
 		return nil, &OutsideError{x, forward, aft}
 	}
 	s := &Section{X: x, Side: side, RestsOn: boat.OnStations, surface: f, one: -1}
-	radius, girth := s.rests(h, first, last)
+	s.rests(h, first, last)
 	if first == last {
-		s.atStation(first, radius, girth)
+		s.atStation(first)
 	} else {
-		s.betweenStations(radius, girth)
+		s.betweenStations(first, last)
 	}
 	return s, nil
 }
 
-// rests notes what stations the section rests on, and gives the ratios of its ranges: those of the neighbour whose
-// range of radius is the wider.
-func (s *Section) rests(h *Hull, first, last int) (radius, girth fair.Range) {
+// rests notes what stations the section rests on.
+func (s *Section) rests(h *Hull, first, last int) {
 	f := s.surface
 	widest := first
+	s.Sharp = true
 	for i := first; i <= last; i++ {
+		q := f.quality[i]
 		s.Near = append(s.Near, h.stations[i].No)
 		s.Doubtful = s.Doubtful || !f.curves[i].Settled()
-		if g := f.curves[i].Gap(); g.Turn > fair.Unresolved {
-			s.Unshown = append(s.Unshown, Unshown{h.stations[i].No, g.Mid})
+		s.Sharp = s.Sharp && q.Sharp
+		if q.Least.Unresolved() {
+			s.Unshown = append(s.Unshown, Unshown{h.stations[i].No, q.Least.Mid})
 		}
-		if f.radius[i].High*f.radius[widest].Low > f.radius[widest].High*f.radius[i].Low {
+		if q.Least.Radius.High*f.quality[widest].Least.Radius.Low > f.quality[widest].Least.Radius.High*q.Least.Radius.Low {
 			widest = i
 		}
 	}
 	s.Points = f.points[widest]
-	return f.radius[widest], f.girth[widest]
 }
 
-func (s *Section) atStation(i int, radius, girth fair.Range) {
-	c := s.surface.curves[i]
+func (s *Section) atStation(i int) {
+	c, q := s.surface.curves[i], s.surface.quality[i]
 	s.one, s.row = i, s.surface.rows[i]
 	g := c.Girth()
-	s.Girth = times(g, girth)
+	s.Girth = Reading{g, min(g, q.Girth.Low), max(g, q.Girth.High)}
 	bilge, hollow := c.Peaks()
 	s.Straight = c.Straight()
-	s.Bilge = Bend{Kappa: bilge.Kappa, S: bilge.S, U: bilge.S / g, ratios: radius}
-	s.Hollow = Bend{Kappa: hollow.Kappa, S: hollow.S, U: hollow.S / g, Hollow: true, ratios: radius}
+	s.Bilge = Bend{Kappa: bilge.Kappa, S: bilge.S, U: bilge.S / g, radius: q.Bilge.Radius.Around(1 / bilge.Kappa)}
+	s.Hollow = Bend{Kappa: hollow.Kappa, S: hollow.S, U: hollow.S / g, Hollow: true, radius: q.Hollow.Radius.Around(1 / hollow.Kappa)}
 }
 
-func (s *Section) betweenStations(radius, girth fair.Range) {
+func (s *Section) betweenStations(first, last int) {
 	s.weight = s.surface.weights.at(s.X)
 	s.row = make(row, cuts+1)
 	for i, w := range s.weight {
@@ -114,9 +118,17 @@ func (s *Section) betweenStations(radius, girth fair.Range) {
 		}
 	}
 	g := s.length(cuts)
-	s.Girth = times(g, girth)
+	s.Girth = Reading{g, g, g}
 	s.Bilge, s.Hollow = s.tightest()
-	s.Bilge.ratios, s.Hollow.ratios = radius, radius
+	s.Bilge.radius, s.Hollow.radius = exactly(s.Bilge.Kappa), exactly(s.Hollow.Kappa)
+	for i := first; i <= last; i++ {
+		c, q := s.surface.curves[i], s.surface.quality[i]
+		s.Girth.Low = min(s.Girth.Low, g*q.Girth.Low/c.Girth())
+		s.Girth.High = max(s.Girth.High, g*q.Girth.High/c.Girth())
+		bilge, hollow := c.Peaks()
+		s.Bilge.take(bilge.Kappa, q.Bilge.Radius)
+		s.Hollow.take(hollow.Kappa, q.Hollow.Radius)
+	}
 	s.Straight = max(s.Bilge.Kappa, s.Hollow.Kappa)*g < straight
 }
 
@@ -159,7 +171,7 @@ func (s *Section) Line(n int) []Point {
 // straight.
 func (s *Section) Least() Bend {
 	if s.Straight {
-		return Bend{ratios: s.Bilge.ratios}
+		return Bend{radius: fair.Range{Low: min(s.Bilge.radius.Low, s.Hollow.radius.Low), High: math.Inf(1)}}
 	}
 	if s.Hollow.Kappa > s.Bilge.Kappa {
 		return s.Hollow

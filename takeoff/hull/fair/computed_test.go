@@ -119,7 +119,7 @@ func TestPatternPoints(t *testing.T) {
 		{"parabola", 25.4 / 8, 48.8507045266983 * 25.4, 21.6 * 25.4, .23},
 	} {
 		t.Run(want.pattern, func(t *testing.T) {
-			c, err := fair.Fit(sets[want.pattern], want.grain)
+			c, q, err := fair.Judge(sets[want.pattern], want.grain)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -130,15 +130,11 @@ func TestPatternPoints(t *testing.T) {
 				t.Errorf("girth is %.2f mm, want %.2f within %.2f", c.Girth(), want.girth, allowed)
 			}
 			near(t, "least radius", least, want.radius, want.sharp)
-			radius, girth, err := fair.PlainRange(c.Points())
-			if err != nil {
-				t.Fatal(err)
+			if want.girth < q.Girth.Low || want.girth > q.Girth.High {
+				t.Errorf("the girth's range %v does not hold the true girth", q.Girth)
 			}
-			if want.girth < c.Girth()*girth.Low || want.girth > c.Girth()*girth.High {
-				t.Errorf("the girth's range does not hold the true girth")
-			}
-			if want.radius < least*radius.Low || want.radius > least*radius.High {
-				t.Errorf("range %.0f to %.0f mm does not hold the true least radius %.0f", least*radius.Low, least*radius.High, want.radius)
+			if r := q.Least.Radius; want.radius < r.Low || want.radius > r.High {
+				t.Errorf("range %.0f to %.0f mm does not hold the true least radius %.0f", r.Low, r.High, want.radius)
 			}
 		})
 	}

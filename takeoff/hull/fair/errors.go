@@ -53,5 +53,5 @@ func (e *OrderError) Error() string {
 type RangeError struct{ Points int }
 
 func (e *RangeError) Error() string {
-	return fmt.Sprintf("%d points; a range of the least radius needs at least %d: measure more points in the tightest bend", e.Points, plainRanges[0].points)
+	return fmt.Sprintf("%d points; a range of the least radius needs at least %d: measure more points in the tightest bend", e.Points, rangeFrom)
 }

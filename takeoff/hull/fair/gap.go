@@ -34,16 +34,7 @@ func (c *Curve) Gap() Gap {
 
 // gapAt finds the widest span beside a bend.
 func (c *Curve) gapAt(p Peak) Gap {
-	feet := slices.Clone(c.feet)
-	slices.Sort(feet)
-	// Points nearer than a fifth of the mean spacing count as one.
-	together := 0.2 * c.Girth() / float64(len(feet)-1)
-	apart := feet[:1]
-	for _, s := range feet[1:] {
-		if s-apart[len(apart)-1] > together {
-			apart = append(apart, s)
-		}
-	}
+	apart := c.apart()
 	i := 0
 	for i+2 < len(apart) && apart[i+1] <= p.S {
 		i++
@@ -56,4 +47,19 @@ func (c *Curve) gapAt(p Peak) Gap {
 	}
 	gap.Turn = gap.span * p.Kappa
 	return gap
+}
+
+// apart are the feet of the points in order; points nearer than a fifth of the
+// mean spacing count as one.
+func (c *Curve) apart() []float64 {
+	feet := slices.Clone(c.feet)
+	slices.Sort(feet)
+	together := 0.2 * c.Girth() / float64(len(feet)-1)
+	apart := feet[:1]
+	for _, s := range feet[1:] {
+		if s-apart[len(apart)-1] > together {
+			apart = append(apart, s)
+		}
+	}
+	return apart
 }

@@ -100,7 +100,7 @@ func (w *Workspace) judge(c *Curve) *Quality {
 		of.Radius = of.Radius.wider(q.Least.Radius.times(tightest.Kappa / other.Kappa))
 	}
 	q.Girth = girthRange(w.girth(), q.Least.span/c.length, q.Least.Turn, &tr.girth).times(c.length)
-	q.Sharp = c.Points() >= sharpFrom && c.Settled() && q.Least.Turn <= sharpTurn &&
+	q.Sharp = len(c.apart()) >= sharpFrom && c.Settled() && q.Least.Turn <= sharpTurn &&
 		q.Least.Radius.High <= sharpWithin*q.Least.Radius.Low
 	return q
 }

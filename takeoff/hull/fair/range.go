@@ -69,5 +69,9 @@ func quantile(v *[draws]float64, p float64) float64 {
 // wider is the range that holds both.
 func (r Range) wider(o Range) Range { return Range{min(r.Low, o.Low), max(r.High, o.High)} }
 
+// Around is the range, made to hold what was read also where rounding leaves
+// that a hair outside.
+func (r Range) Around(read float64) Range { return r.wider(Range{read, read}) }
+
 // times is the range in another unit.
 func (r Range) times(unit float64) Range { return Range{r.Low * unit, r.High * unit} }

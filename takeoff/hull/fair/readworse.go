@@ -7,10 +7,8 @@ const (
 	// multiples of the grain's own error.
 	multipleStep = 1.2
 	multiples    = 14
-	// surelyWorse is the gain in cost from which it is said. From 4 on one table
-	// in 230 that was read well would be told of, from 5 on one in a thousand,
-	// and of those read a grain wrong hardly fewer are found.
-	surelyWorse = 5.0
+	// surelyWorse is the gain in cost from which it is said.
+	surelyWorse = 4.0
 	// Beyond so many radians over the widest span a bend that the points miss
 	// looks like bad reading. Points read very badly make the curve itself turn
 	// more; so the corners of the polygon through them are asked as well.
@@ -23,7 +21,9 @@ const (
 type scatter [multiples]float64
 
 // wider is how many steps of the roughness below those of the fit are tried
-// here: against a greater error the batten is as much stiffer.
+// here: against a greater error the batten is as much stiffer. The roughness is
+// taken in units of the error, so that every multiple has the same choice; else
+// a section that wants no roughness at all gains by the finer choice alone.
 const wider = 5
 
 // scatter finds what the last fit's points say of their own error.
@@ -47,9 +47,6 @@ func (w *Workspace) scatter() scatter {
 		square := math.Pow(multipleStep, 2*float64(j))
 		best := math.Inf(1)
 		for i := range spread {
-			if j == 0 && i < wider {
-				continue
-			}
 			best = min(best, spread[i]+(misfit[i]+alone)/square)
 		}
 		s[j] = best + rows*math.Log(square)

@@ -59,7 +59,7 @@ func TestTableReadWorse(t *testing.T) {
 // TestTableReadWell: the sections of the study were read as they were written.
 func TestTableReadWell(t *testing.T) {
 	const (
-		mostFalse = 0.004 // of some 500 tables, where one in a thousand is meant
+		mostFalse = 0.003 // of some 500 tables; over 3000 it was 0.10 %, standard error 0.06
 		rounds    = 4     // the sections are dealt out anew so many times
 	)
 	var all []outcome
@@ -99,8 +99,9 @@ func TestTableReadWell(t *testing.T) {
 		}
 	}
 	t.Logf("of %d single sections %.2f %% are told", len(all), 100*single/float64(len(all)))
-	if single > mostFalse*float64(len(all)) {
-		t.Errorf("%.2f %% of the sections read well are told to be read worse, more than %.1f", 100*single/float64(len(all)), 100*mostFalse)
+	const mostSingle = 0.005 // measured 0.25 %
+	if single > mostSingle*float64(len(all)) {
+		t.Errorf("%.2f %% of the sections read well are told to be read worse, more than %.1f", 100*single/float64(len(all)), 100*mostSingle)
 	}
 }
 
