@@ -16,7 +16,6 @@ func Read(d Document) ([]Frame, document.Faults) {
 	r := &reader{n: d.Notation}
 	if !d.Notation.Known() {
 		r.faults.Add("/notation", "feet_inches_eighths, inches, mm or m", "the notation %q is not known", string(d.Notation))
-		return nil, r.faults
 	}
 	r.face("/moulding_face", d.MouldingFace)
 	if d.Spacing == nil && len(d.Frames) == 0 {
@@ -51,7 +50,11 @@ func (r *reader) face(pointer string, f Face) {
 	}
 }
 
+// length reads one. While the notation is not known nothing is said of lengths.
 func (r *reader) length(pointer, text string) decimal.Decimal {
+	if !r.n.Known() {
+		return decimal.Decimal{}
+	}
 	l, err := r.n.Parse(text)
 	if err != nil {
 		r.faults.Add(pointer, "a length in "+r.n.Name()+", for example "+r.n.Example(), "%v", err)
@@ -68,7 +71,7 @@ func (r *reader) scantling(pointer, text string) decimal.Decimal {
 func (r *reader) within(pointer, text string, most decimal.Decimal) decimal.Decimal {
 	before := len(r.faults)
 	d := r.length(pointer, text)
-	if len(r.faults) == before && (d.Sign() <= 0 || d.GreaterThan(most)) {
+	if r.n.Known() && len(r.faults) == before && (d.Sign() <= 0 || d.GreaterThan(most)) {
 		r.faults.Add(pointer, "a length above 0 and not above "+most.String()+" mm", "%s is %s mm", notation.Quote(text), d)
 	}
 	return d
@@ -78,7 +81,7 @@ func (r *reader) run(s Spacing, face Face, at map[boat.Member]Frame) {
 	const p = "/spacing"
 	if s.Count < 1 || s.Count > MaxFrames {
 		r.faults.Add(p+"/count", "from 1 to "+strconv.Itoa(MaxFrames), "%d frames are asked for", s.Count)
-		return
+		s.Count = 0
 	}
 	if s.FirstNo < 0 || s.FirstNo > MaxFrames {
 		r.faults.Add(p+"/first_no", "from 0 to "+strconv.Itoa(MaxFrames), "%d is not a frame's number", s.FirstNo)

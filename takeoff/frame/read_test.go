@@ -61,7 +61,7 @@ func TestFaultyFramesAreNamed(t *testing.T) {
 		doc      frame.Document
 		pointers []string
 	}{
-		"no notation": {frame.Document{MouldingFace: frame.Aft}, []string{"/notation"}},
+		"no notation": {frame.Document{MouldingFace: frame.Aft, Frames: []frame.Row{row(1, "middle", "x", "0", "-5")}}, []string{"/notation", "/frames/0/side"}},
 		"nothing":     {frame.Document{Notation: "mm", MouldingFace: frame.Aft}, []string{""}},
 		"all wrong at once": {frame.Document{Notation: "mm", MouldingFace: "up", Frames: []frame.Row{
 			row(1, "middle", "x", "0", "-5")}}, []string{"/moulding_face", "/frames/0/side", "/frames/0/x", "/frames/0/siding", "/frames/0/moulded"}},
@@ -69,7 +69,7 @@ func TestFaultyFramesAreNamed(t *testing.T) {
 			row(1, boat.Both, "100", "40", "60"), row(1, boat.Port, "100", "40", "60")}}, []string{"/frames/1"}},
 		"out of order": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Frames: []frame.Row{
 			row(1, boat.Port, "900", "40", "60"), row(2, boat.Port, "900", "40", "60")}}, []string{"/frames"}},
-		"a million": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Spacing: &frame.Spacing{FirstNo: 1, Count: 1_000_000, FirstX: "0", Spacing: "1", Siding: "1", Moulded: "1"}}, []string{"/spacing/count"}},
+		"a million": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Spacing: &frame.Spacing{FirstNo: 1, Count: 1_000_000, FirstX: "x", Spacing: "1", Siding: "1", Moulded: "1"}}, []string{"/spacing/count", "/spacing/first_x"}},
 		"a unit slipped": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Frames: []frame.Row{
 			row(1, boat.Port, "100", "900000", "60")}}, []string{"/frames/0/siding"}},
 		"no distance": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Spacing: &frame.Spacing{FirstNo: 1, Count: 2, FirstX: "0", Spacing: "0", Siding: "40", Moulded: "60"}}, []string{"/spacing/spacing"}},

@@ -15,6 +15,7 @@ import (
 
 	"ribband/server/internal/app"
 	"ribband/server/internal/auth"
+	"ribband/takeoff/document"
 )
 
 // patience is how long one request may take before it is given up.
@@ -155,11 +156,17 @@ func (s *server) route(r route) gin.HandlerFunc {
 			}
 			g.Set(tokenKey, c.who.TokenID)
 		}
-		if err := c.known(r.query); err != nil {
+		if err := c.known(r); err != nil {
 			s.refuse(g, err)
 			return
 		}
-		if err := r.handle(c); err != nil {
+		err := r.handle(c)
+		if c.misfits != nil {
+			var content document.Faults
+			_ = errors.As(err, &content) // anything else shows once the body fits
+			err = c.misfits.with(content)
+		}
+		if err != nil {
 			s.refuse(g, err)
 		}
 	}
@@ -188,29 +195,4 @@ func (c *call) admit(roles []auth.Role) error {
 		names[i] = string(role)
 	}
 	return roleNotAllowed.say("This is for %s; the token's role is %s.", strings.Join(names, ", "), who.Role)
-}
-
-// known refuses query parameters that the operation does not have, and those given twice.
-func (c *call) known(query []string) error {
-	if strings.Contains(c.Request.URL.RawQuery, ";") {
-		return malformedRequest.say("Query parameters are parted by &, not by a semicolon.")
-	}
-	values := c.Request.URL.Query()
-	var unknown []string
-	for name, given := range values {
-		if !contains(query, name) {
-			unknown = append(unknown, shown(name))
-		} else if len(given) > 1 {
-			return malformedRequest.say("The query parameter %s is given %d times.", name, len(given))
-		}
-	}
-	if len(unknown) == 0 {
-		return nil
-	}
-	sort.Strings(unknown)
-	have := "it has none"
-	if len(query) > 0 {
-		have = "it has " + strings.Join(query, ", ")
-	}
-	return malformedRequest.say("This operation has no query parameter %s; %s.", strings.Join(unknown, ", "), have)
 }

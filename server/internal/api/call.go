@@ -24,6 +24,8 @@ type call struct {
 	*gin.Context
 	app *app.App
 	who auth.Principal
+	// misfits of the body, where there are any: then the operation is only tried, to find out what else is wrong.
+	misfits *misfits
 }
 
 // maxBody is how long a body may be.
@@ -53,8 +55,18 @@ func jsonBody[T any](c *call) (T, []byte, error) {
 		var none T
 		return none, nil, err
 	}
-	out, err := decode[T](body)
+	out, err := decoded[T](c, body)
 	return out, body, err
+}
+
+// decoded reads a body into a T. What does not fit is kept for the answer, and from here on nothing is.
+func decoded[T any](c *call, body []byte) (T, error) {
+	out, err := decode[T](body)
+	if errors.As(err, &c.misfits) {
+		c.Request = c.Request.WithContext(app.Trial(c.Request.Context()))
+		return out, nil
+	}
+	return out, err
 }
 
 // Kinds of bodies.
@@ -95,44 +107,6 @@ func (c *call) key(body []byte) (app.Key, error) {
 	return app.Key{Text: text, Hash: store.RequestHash(c.Request.Method, c.Request.URL.RequestURI()+"\n"+c.GetHeader("Content-Type"), body)}, nil
 }
 
-// page is which part of a list is asked for.
-func (c *call) page() (store.Page, error) {
-	page := store.Page{After: c.Query("cursor")}
-	if text, given := c.GetQuery("limit"); given {
-		n, err := strconv.Atoi(text)
-		if err != nil || n < 1 || len(text) > 9 {
-			return page, malformedRequest.say("The query parameter limit is %s; it is a whole number from 1, and more than 200 is cut to 200.", shown(text))
-		}
-		page.Limit = n
-	}
-	return page, nil
-}
-
-// whole is a whole number from 1 in the query, 0 when it is not given.
-func (c *call) whole(name string) (int64, error) {
-	text, given := c.GetQuery(name)
-	if !given {
-		return 0, nil
-	}
-	n, ok := count(text)
-	if !ok {
-		return 0, malformedRequest.say("The query parameter %s is %s; it is a whole number from 1.", name, shown(text))
-	}
-	return n, nil
-}
-
-// flag is true or false in the query, false when it is not given.
-func (c *call) flag(name string) (bool, error) {
-	switch text, given := c.GetQuery(name); {
-	case !given, text == "false":
-		return false, nil
-	case text == "true":
-		return true, nil
-	default:
-		return false, malformedRequest.say("The query parameter %s is %s; it is true or false.", name, shown(text))
-	}
-}
-
 // number is a whole number from 1 in the path; anything else is not there.
 func (c *call) number(name string) (int64, error) {
 	n, ok := count(c.Param(name))
@@ -151,11 +125,14 @@ func count(text string) (int64, bool) {
 }
 
 // shown is a text of the caller's in a message: quoted and short.
-func shown(text string) string {
+func shown(text string) string { return strconv.QuoteToASCII(clip(text)) }
+
+// clip is a text of the caller's at a length that a message can hold.
+func clip(text string) string {
 	if len(text) > 40 {
-		text = text[:40] + "…"
+		text = strings.ToValidUTF8(text[:40], "") + "…"
 	}
-	return strconv.QuoteToASCII(text)
+	return strings.ToValidUTF8(text, "\ufffd")
 }
 
 // json answers with v. Without an ETag of its own the answer gets the hash of its bytes.
@@ -170,6 +147,9 @@ func (c *call) json(status int, etag string, v any) error {
 
 // send answers with bytes; a GET whose If-None-Match names them gets 304.
 func (c *call) send(status int, etag, kind string, body []byte) {
+	if c.misfits != nil {
+		return // what was only tried is not answered
+	}
 	if etag == "" && reading(c.Request.Method) {
 		sum := sha256.Sum256(body)
 		etag = `"` + hex.EncodeToString(sum[:8]) + `"`

@@ -19,17 +19,8 @@ func compareOptions(c *call) error {
 }
 
 func comparePrices(c *call) error {
-	from, err := c.whole("from")
-	if err != nil {
-		return err
-	}
-	to, err := c.whole("to")
-	if err != nil {
-		return err
-	}
-	if from == 0 || to == 0 {
-		return malformedRequest.say("Say which versions: the query parameters from and to are both needed.")
-	}
+	from := c.whole("from")
+	to := c.whole("to")
 	out, err := c.app.ComparePrices(c.Request.Context(), c.who, c.Param("sheet"), from, to)
 	if err != nil {
 		return err

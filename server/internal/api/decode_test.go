@@ -91,6 +91,20 @@ func TestDecodeRefusesWhatIsNoJSON(t *testing.T) {
 	}
 }
 
+// What fits is read beside what does not, so that its content can be looked at.
+func TestDecodeReadsWhatFits(t *testing.T) {
+	got, err := decode[sampleBody]([]byte(`{"name":"x","count":"1","price":"1e5","share":0.5,"colour":{"a":[null,true,"b\u0000",2]},"parts":[null,{"length":"2"},{"length":"a\u0000"}],"name":"y","labels":{"a":3,"b":"c"}}`))
+	if err == nil {
+		t.Fatal("it was taken")
+	}
+	want := sampleBody{Price: &decimal.Decimal{}, Share: 0.5, Parts: []samplePart{{}, {Length: "2"}, {}}, Labels: map[string]string{"a": "", "b": "c"}}
+	a, _ := json.Marshal(got)
+	b, _ := json.Marshal(want)
+	if !bytes.Equal(a, b) {
+		t.Errorf("read\n%s, want\n%s", a, b)
+	}
+}
+
 // Whatever is taken, encoding/json takes too and reads alike; whatever comes, nothing panics.
 func FuzzDecode(f *testing.F) {
 	for _, seed := range []string{`{"name":"x"}`, `{"name":"x","price":"1.5","parts":[{"length":"2"}]}`, `{"name":1}`, `[`, `{"name":"\u0000"}`, `{"a":{"b":[1,2,{"c":null}]}}`} {

@@ -247,8 +247,8 @@ type problem struct {
 	RequestID      string `json:"request_id"`
 	CurrentVersion *int64 `json:"current_version"`
 	Errors         []struct {
-		Pointer, Detail, Fix, Code, Figure string
-		Row, Column                        int
+		Pointer, Parameter, Detail, Fix, Code, Figure string
+		Row, Column                                   int
 	} `json:"errors"`
 	Moved []struct {
 		Kind    string

@@ -2,11 +2,13 @@ package api
 
 import (
 	"bytes"
+	"errors"
 	"net/http"
 	"strings"
 
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
+	"ribband/takeoff/document"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/notation"
@@ -54,13 +56,18 @@ func putHull(c *call) error {
 	as := hull.Written{Notation: notation.Notation(c.Query("notation")), Grain: c.Query("grain"), Surface: c.Query("surface")}
 	if kind == csvKind {
 		return written(c, func() (app.Written[hull.Document], error) {
-			return c.app.PutHullTable(c.Request.Context(), c.who, c.Param("job"), body, as, seen)
+			d, err := c.app.PutHullTable(c.Request.Context(), c.who, c.Param("job"), body, as, seen)
+			var faults document.Faults
+			if errors.As(err, &faults) {
+				err = &queryFaults{faults}
+			}
+			return d, err
 		})
 	}
 	if as != (hull.Written{}) {
 		return malformedRequest.say("notation, grain and surface stand in the body when it is JSON; take them out of the query.")
 	}
-	doc, err := decode[hull.Document](body)
+	doc, err := decoded[hull.Document](c, body)
 	if err != nil {
 		return err
 	}

@@ -8,10 +8,7 @@ import (
 )
 
 func listJobs(c *call) error {
-	page, err := c.page()
-	if err != nil {
-		return err
-	}
+	page := c.page()
 	list, err := c.app.Jobs(c.Request.Context(), c.who, page)
 	if err != nil {
 		return err

@@ -7,28 +7,19 @@ import (
 )
 
 func readSpecies(c *call) error {
-	n, err := c.whole("version")
-	if err != nil {
-		return err
-	}
+	n := c.whole("version")
 	d, err := c.app.Species(c.Request.Context(), c.who, n)
 	return reply(c, d, err)
 }
 
 func readStepLibrary(c *call) error {
-	n, err := c.whole("version")
-	if err != nil {
-		return err
-	}
+	n := c.whole("version")
 	d, err := c.app.StepLibrary(c.Request.Context(), c.who, n)
 	return reply(c, d, err)
 }
 
 func readRules(c *call) error {
-	n, err := c.whole("version")
-	if err != nil {
-		return err
-	}
+	n := c.whole("version")
 	d, err := c.app.Rules(c.Request.Context(), c.who, n)
 	return reply(c, d, err)
 }

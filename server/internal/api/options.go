@@ -9,10 +9,7 @@ import (
 )
 
 func listOptions(c *call) error {
-	page, err := c.page()
-	if err != nil {
-		return err
-	}
+	page := c.page()
 	list, err := c.app.Options(c.Request.Context(), c.who, c.Param("job"), page)
 	if err != nil {
 		return err

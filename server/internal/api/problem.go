@@ -38,15 +38,17 @@ type problem struct {
 
 // problemError is one thing that is wrong.
 type problemError struct {
-	Pointer string       `json:"pointer,omitempty"`
-	Row     int          `json:"row,omitempty"`
-	Column  int          `json:"column,omitempty"`
-	Detail  string       `json:"detail"`
-	Fix     string       `json:"fix"`
-	Code    string       `json:"code,omitempty"`
-	Member  *boat.Member `json:"member,omitempty"`
-	Figure  string       `json:"figure,omitempty"`
-	Limit   *bill.Limit  `json:"limit,omitempty"`
+	Pointer string `json:"pointer,omitempty"`
+	// Parameter of the query that it is about.
+	Parameter string       `json:"parameter,omitempty"`
+	Row       int          `json:"row,omitempty"`
+	Column    int          `json:"column,omitempty"`
+	Detail    string       `json:"detail"`
+	Fix       string       `json:"fix"`
+	Code      string       `json:"code,omitempty"`
+	Member    *boat.Member `json:"member,omitempty"`
+	Figure    string       `json:"figure,omitempty"`
+	Limit     *bill.Limit  `json:"limit,omitempty"`
 }
 
 // class of problem: its name, status and title.
@@ -124,6 +126,7 @@ var table = []errRow{
 	on(func(e *app.FaultyTwinError) *problem { return twinFaults(e) }),
 	on(func(e *app.ComputeError) *problem { return withFaults(notComputable, "", e.Faults) }),
 	on(func(e *sheet.MissingPriceError) *problem { return missingPrices(e) }),
+	on(func(e *queryFaults) *problem { return faultsOfQuery(e) }),
 	on(func(e document.Faults) *problem { return withFaults(documentFaults, "; nothing was stored", e) }),
 	on(func(e *app.MissingDocumentError) *problem {
 		return documentsMissing.say("%s: %s.", capital(e.What), e.Fix)

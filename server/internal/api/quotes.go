@@ -44,10 +44,7 @@ type quoteBody struct {
 }
 
 func listQuotes(c *call) error {
-	page, err := c.page()
-	if err != nil {
-		return err
-	}
+	page := c.page()
 	list, err := c.app.Quotes(c.Request.Context(), c.who, c.Param("job"), page)
 	if err != nil {
 		return err

@@ -8,10 +8,7 @@ import (
 )
 
 func readReconciliation(c *call) error {
-	revision, err := c.whole("revision")
-	if err != nil {
-		return err
-	}
+	revision := c.whole("revision")
 	at := app.Against{Quote: c.Query("quote"), Revision: revision, Option: c.Query("option")}
 	if (at.Revision == 0) != (at.Option == "") || at.Option != "" && at.Quote == "" {
 		return malformedRequest.say("Give quote, revision and option to hold spend against an issued estimate, quote alone for what was accepted of it, or none of them.")

@@ -7,13 +7,7 @@ func readRepriced(c *call) error {
 	if err != nil {
 		return err
 	}
-	version, err := c.whole("version")
-	if err != nil {
-		return err
-	}
-	if c.Query("sheet") == "" || version == 0 {
-		return malformedRequest.say("Say which prices: the query parameters sheet and version are both needed.")
-	}
+	version := c.whole("version")
 	out, err := c.app.Reprice(c.Request.Context(), c.who, c.Param("quote"), n, c.Query("sheet"), version)
 	if err != nil {
 		return err

@@ -15,6 +15,9 @@ type route struct {
 	handle       func(*call) error
 }
 
+// queryNeeded is the parameters that have to be there wherever an operation has the one they go with.
+var queryNeeded = map[string][]string{"sheet": {"sheet", "version"}, "from": {"from", "to"}}
+
 // Who may, as the operations need it.
 var (
 	anybody  []auth.Role

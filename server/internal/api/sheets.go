@@ -57,10 +57,7 @@ func pricesBodyOf(c sheet.Content) pricesBody {
 }
 
 func listSheets(c *call) error {
-	page, err := c.page()
-	if err != nil {
-		return err
-	}
+	page := c.page()
 	list, err := c.app.Sheets(c.Request.Context(), c.who, page)
 	if err != nil {
 		return err
@@ -134,7 +131,7 @@ func putPrices(c *call) error {
 		d, err = c.app.PutPriceTable(c.Request.Context(), c.who, c.Param("sheet"), n, body, seen)
 	} else {
 		var in pricesBody
-		if in, err = decode[pricesBody](body); err == nil {
+		if in, err = decoded[pricesBody](c, body); err == nil {
 			d, err = c.app.PutPrices(c.Request.Context(), c.who, c.Param("sheet"), n, in.document(), seen)
 		}
 	}
@@ -175,13 +172,7 @@ func (c *call) bare() (app.Key, error) {
 }
 
 func readBuyList(c *call) error {
-	version, err := c.whole("version")
-	if err != nil {
-		return err
-	}
-	if c.Query("sheet") == "" || version == 0 {
-		return malformedRequest.say("Say which prices: the query parameters sheet and version are both needed.")
-	}
+	version := c.whole("version")
 	list, err := c.app.BuyList(c.Request.Context(), c.who, c.Param("job"), c.Param("option"), c.Query("sheet"), version)
 	if err != nil {
 		return err

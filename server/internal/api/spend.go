@@ -27,10 +27,7 @@ type spendBody struct {
 }
 
 func listSpend(c *call) error {
-	page, err := c.page()
-	if err != nil {
-		return err
-	}
+	page := c.page()
 	list, err := c.app.SpendOf(c.Request.Context(), c.who, c.Param("job"), page)
 	if err != nil {
 		return err

@@ -40,10 +40,7 @@ func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
 }
 
 func readTakeoff(c *call) error {
-	figures, err := c.flag("figures")
-	if err != nil {
-		return err
-	}
+	figures := c.flag("figures")
 	t, err := c.app.Takeoff(c.Request.Context(), c.who, c.Param("job"), c.Param("option"))
 	if err != nil {
 		return err
@@ -64,10 +61,7 @@ type papersBody struct {
 }
 
 func takeOff(c *call) error {
-	figures, err := c.flag("figures")
-	if err != nil {
-		return err
-	}
+	figures := c.flag("figures")
 	in, _, err := jsonBody[papersBody](c)
 	if err != nil {
 		return err

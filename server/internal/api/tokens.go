@@ -8,10 +8,7 @@ import (
 )
 
 func listTokens(c *call) error {
-	page, err := c.page()
-	if err != nil {
-		return err
-	}
+	page := c.page()
 	list, err := c.app.Tokens(c.Request.Context(), c.who, page)
 	if err != nil {
 		return err

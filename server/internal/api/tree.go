@@ -31,6 +31,7 @@ type node struct {
 type field struct {
 	name  string
 	value *node
+	out   bool // not taken over: its name is not known, or stands a second time
 }
 
 type kind int
@@ -133,7 +134,7 @@ func (p *parser) object(pointer string, depth int) (*node, error) {
 		if err != nil {
 			return nil, err
 		}
-		n.fields = append(n.fields, field{name, value})
+		n.fields = append(n.fields, field{name: name, value: value})
 	}
 	_, err := p.in.Token()
 	return n, err

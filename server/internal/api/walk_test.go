@@ -52,8 +52,8 @@ func (op operation) ask(d *desk, s sample, ids map[string]string, query string, 
 func TestUnknownQueryIsRefused(t *testing.T) {
 	each(t, every, func(d *desk, op operation) {
 		p := op.ask(d, d.sample(op), d.ids(op), "colour=red").refused(400, "malformed-request")
-		if !strings.Contains(p.Detail, `"colour"`) {
-			d.t.Errorf("the answer does not name the parameter: %s", p.Detail)
+		if len(p.Errors) == 0 || p.Errors[0].Parameter != "colour" {
+			d.t.Errorf("the answer does not name the parameter: %s %+v", p.Detail, p.Errors)
 		}
 	})
 }

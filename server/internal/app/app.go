@@ -66,9 +66,31 @@ type Key struct{ Text, Hash string }
 // Reply turns what was made into the answer that is kept with the key.
 type Reply[T any] func(T) (store.Answer, error)
 
+type trialKey struct{}
+
+// Trial marks what is only tried: every check runs, and nothing is kept.
+func Trial(ctx context.Context) context.Context { return context.WithValue(ctx, trialKey{}, true) }
+
+// errTrial ends a change that was only tried.
+var errTrial = errors.New("this was only tried")
+
 // write runs a change for who under key, which is empty where the operation takes none.
 func (a *App) write(ctx context.Context, who auth.Principal, action string, key Key, change func(context.Context, *store.Tx) (store.Answer, error)) (store.Answer, bool, error) {
+	if ctx.Value(trialKey{}) != nil {
+		key, change = Key{}, tried(change)
+	}
 	return a.store.Write(ctx, store.Request{Yard: who.Yard, Actor: who.Actor(), Action: action, Key: key.Text, RequestHash: key.Hash}, change)
+}
+
+// tried is a change whose checks run and that is then taken back.
+func tried(change func(context.Context, *store.Tx) (store.Answer, error)) func(context.Context, *store.Tx) (store.Answer, error) {
+	return func(ctx context.Context, tx *store.Tx) (store.Answer, error) {
+		answer, err := change(ctx, tx)
+		if err == nil {
+			err = errTrial
+		}
+		return answer, err
+	}
 }
 
 // errFresh ends a look for a stored answer that finds none.

@@ -105,7 +105,7 @@ func (a *App) refer(ctx context.Context, who auth.Principal, e *estimated) error
 	fields := e.draft.QuoteFields
 	if n := len(fields.Options); n < 1 || n > mostOptions {
 		f.Add("/options", "from 1 to "+itoa(mostOptions)+" options of the job", "%d options are named", n)
-		return f
+		fields.Options = nil
 	}
 	seen := map[string]bool{}
 	for i, id := range fields.Options {

@@ -85,10 +85,3 @@ func (e *VersionOrderError) Error() string {
 type ComputeError struct{ Faults document.Faults }
 
 func (e *ComputeError) Error() string { return "cannot be computed: " + e.Faults.Error() }
-
-// fault is one fault as the error of a body.
-func fault(pointer, fix, detail string, args ...any) error {
-	var f document.Faults
-	f.Add(pointer, fix, detail, args...)
-	return f
-}

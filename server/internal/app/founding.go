@@ -213,8 +213,8 @@ func demoJob(ctx context.Context, tx *store.Tx, d Demo) error {
 		return err
 	}
 	for _, o := range d.Options {
-		versions, err := pinned(ctx, tx, o.Fields.Versions)
-		if err != nil {
+		versions, unknown, err := pinned(ctx, tx, o.Fields.Versions)
+		if err := errors.Join(err, unknown.Err()); err != nil {
 			return err
 		}
 		body, err := encode("option", optionBody{o.Fields.Scope, o.Fields.Undone, versions})

@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"ribband/server/internal/auth"
@@ -59,12 +60,12 @@ func (a *App) MakeOption(ctx context.Context, who auth.Principal, job string, ke
 	named(&f, "/name", fields.Name)
 	sentences(&f, "/scope", fields.Scope)
 	sentences(&f, "/undone", fields.Undone)
-	if err := f.Err(); err != nil {
-		return store.Answer{}, err
-	}
 	answer, _, err := a.write(ctx, who, "make option", key, func(ctx context.Context, tx *store.Tx) (store.Answer, error) {
-		versions, err := pinned(ctx, tx, fields.Versions)
+		versions, unknown, err := pinned(ctx, tx, fields.Versions)
 		if err != nil {
+			return store.Answer{}, err
+		}
+		if err := slices.Concat(f, unknown).Err(); err != nil {
 			return store.Answer{}, err
 		}
 		body, err := encode("option", optionBody{fields.Scope, fields.Undone, versions})
@@ -85,12 +86,10 @@ func (a *App) MakeOption(ctx context.Context, who auth.Principal, job string, ke
 }
 
 // pinned are the versions asked for, the newest where none is; a version that is not there is a fault.
-func pinned(ctx context.Context, tx *store.Tx, asked *Versions) (Versions, error) {
-	var out Versions
+func pinned(ctx context.Context, tx *store.Tx, asked *Versions) (out Versions, faults document.Faults, err error) {
 	if asked != nil {
 		out = *asked
 	}
-	var faults document.Faults
 	for _, k := range []struct {
 		kind, pointer string
 		n             *int64
@@ -101,7 +100,7 @@ func pinned(ctx context.Context, tx *store.Tx, asked *Versions) (Versions, error
 	} {
 		newest, err := tx.Document(ctx, k.kind, yardOwn)
 		if err != nil {
-			return out, err
+			return out, faults, err
 		}
 		if *k.n < 0 || *k.n > newest.N {
 			faults.Add(k.pointer, "a published version, or the name left out for the newest", "version %d is not published; the newest is %d", *k.n, newest.N)
@@ -110,7 +109,7 @@ func pinned(ctx context.Context, tx *store.Tx, asked *Versions) (Versions, error
 			*k.n = newest.N
 		}
 	}
-	return out, faults.Err()
+	return out, faults, nil
 }
 
 // mostSentences is how many an option's scope may have: owners read three.

@@ -152,10 +152,15 @@ func (a *App) PutPrices(ctx context.Context, who auth.Principal, id string, n in
 	var f document.Faults
 	if doc.Currency != s.Currency {
 		f.Add("/currency", "the currency of the sheet, "+string(s.Currency), "%s is not the currency of the sheet", notation.Quote(string(doc.Currency)))
-		return Written[sheet.Content]{}, f
 	}
-	content, err := sheet.FromRows(doc.Currency, doc.Notation, doc.Items)
-	if err != nil {
+	content, err := sheet.FromRows(s.Currency, doc.Notation, doc.Items)
+	var inRows document.Faults
+	if errors.As(err, &inRows) {
+		f = append(f, inRows...)
+	} else if err != nil {
+		return Written[sheet.Content]{}, err
+	}
+	if err := f.Err(); err != nil {
 		return Written[sheet.Content]{}, err
 	}
 	return a.putPrices(ctx, who, id, n, content, seen)

@@ -65,9 +65,7 @@ func (a *App) MakeToken(ctx context.Context, who auth.Principal, key Key, fields
 	if answer, found, err := a.replay(ctx, who, "make token", key); err != nil || found {
 		return Token{}, answer, false, err
 	}
-	if err := fields.check(a.now()).Err(); err != nil {
-		return Token{}, store.Answer{}, false, err
-	}
+	faults := fields.check(a.now())
 	grant := auth.Grant{Name: fields.Name, Role: fields.Role, Job: fields.Job}
 	switch {
 	case fields.ExpiresAt != nil:
@@ -77,9 +75,14 @@ func (a *App) MakeToken(ctx context.Context, who auth.Principal, key Key, fields
 	}
 	answer, replayed, err := a.write(ctx, who, "make token", key, func(ctx context.Context, tx *store.Tx) (store.Answer, error) {
 		if fields.Job != "" {
-			if _, err := tx.Job(ctx, fields.Job); err != nil {
-				return store.Answer{}, fault("/job", "the id of a job", "there is no job %s", notation.Quote(fields.Job))
+			if _, err := tx.Job(ctx, fields.Job); gone(err) {
+				faults.Add("/job", "the id of a job", "there is no job %s", notation.Quote(fields.Job))
+			} else if err != nil {
+				return store.Answer{}, err
 			}
+		}
+		if err := faults.Err(); err != nil {
+			return store.Answer{}, err
 		}
 		minted, err := auth.Mint(ctx, tx, grant)
 		if err != nil {

@@ -52,6 +52,12 @@ func decodeCursor(cursor string) (micros int64, id string, err error) {
 	return int64(binary.BigEndian.Uint64(raw[1:9])), string(raw[9:]), nil
 }
 
+// CursorFits reports whether a cursor is one that a list gives out, whichever it is.
+func CursorFits(cursor string) bool {
+	_, _, err := decodeCursor(cursor)
+	return err == nil
+}
+
 // stamped is a row that knows its place in a list, and its record.
 type stamped[T any] interface {
 	stamp() (micros int64, id string)
