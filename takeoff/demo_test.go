@@ -117,3 +117,31 @@ func TestTheSameBasisGivesTheSameTakeoff(t *testing.T) {
 		}
 	}
 }
+
+// White oak's acid heartwood is a doubtful pair with some glues, Douglas-fir is not (common practice, no source): a trial
+// block is asked for once a wood, not once a frame.
+func TestADoubtfulGluePairIsWarnedOfOnce(t *testing.T) {
+	b := demoBasis(t, 1)
+	for _, c := range []struct {
+		species string
+		want    int
+	}{{"white_oak", 1}, {"teak", 1}, {"douglas_fir", 0}} {
+		for m, choice := range b.Remedies {
+			choice.Species = c.species
+			b.Remedies[m] = choice
+		}
+		r, err := takeoff.Run(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := 0
+		for _, w := range r.Bill.Warnings {
+			if w.Code == "doubtful_glue_pair" {
+				n++
+			}
+		}
+		if n != c.want {
+			t.Errorf("%s: %d warnings of a doubtful pair, %d wanted", c.species, n, c.want)
+		}
+	}
+}
