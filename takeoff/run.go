@@ -12,6 +12,7 @@ import (
 	"ribband/takeoff/document"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/quantity"
 	"ribband/takeoff/step"
 )
 
@@ -161,9 +162,9 @@ func shape(s *hull.Section, moulded float64) (frame.Shape, error) {
 func bend(s *hull.Section, b hull.Bend) frame.Bend {
 	r := b.Radius()
 	switch {
-	case s.Straight || math.IsInf(r.MM, 0) || r.MM >= nearlyStraight:
+	case s.Straight || math.IsInf(r.MM, 0) || quantity.Snap(r.MM) >= nearlyStraight:
 		return frame.Bend{}
-	case r.MM < cusp:
+	case quantity.Snap(r.MM) < cusp:
 		return frame.Bend{Radius: cusp, At: b.S, Low: 1, High: 1}
 	}
 	return frame.Bend{Radius: r.MM, At: b.S, Low: r.Low / r.MM, High: r.High / r.MM}

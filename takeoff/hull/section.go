@@ -6,6 +6,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull/fair"
+	"ribband/takeoff/quantity"
 )
 
 // Section is one side of the boat at one place along it, in the transverse plane: the line a frame follows with
@@ -129,7 +130,7 @@ func (s *Section) betweenStations(first, last int) {
 		s.Bilge.take(bilge.Kappa, q.Bilge.Radius)
 		s.Hollow.take(hollow.Kappa, q.Hollow.Radius)
 	}
-	s.Straight = max(s.Bilge.Kappa, s.Hollow.Kappa)*g < straight
+	s.Straight = quantity.Snap(max(s.Bilge.Kappa, s.Hollow.Kappa)*g) < straight
 }
 
 // straight is the turn over the girth below which a section between stations counts as straight, as the fair curve
@@ -196,7 +197,7 @@ func (s *Section) Tightest(moulded float64) (Bend, Reading, error) {
 	if err != nil {
 		return s.Hollow, Reading{}, err
 	}
-	if hollow.Low < bilge.Low {
+	if quantity.Snap(hollow.Low) < quantity.Snap(bilge.Low) {
 		return s.Hollow, hollow, nil
 	}
 	return s.Bilge, bilge, nil
