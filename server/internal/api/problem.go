@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net/http"
 	"strconv"
+	"strings"
 	"time"
 
 	"ribband/pricing/money"
@@ -87,6 +88,7 @@ var (
 	notOpen          = class{"not-open", 409, "Nothing is decided on this revision"}
 	nothingAccepted  = class{"nothing-accepted", 409, "There is nothing to hold spend against"}
 	currenciesDiffer = class{"currencies-differ", 409, "Two currencies do not compare"}
+	currencyStays    = class{"currency-stays", 409, "The currency of this job stands"}
 	versionOrder     = class{"version-out-of-order", 409, "Versions follow one another"}
 	versionStale     = class{"version-stale", 412, "Another version stands"}
 	basisMoved       = class{"basis-moved", 412, "What the draft rests on has changed"}
@@ -102,7 +104,7 @@ var (
 
 // classes lists them all.
 var classes = []class{
-	malformedRequest, keyMissing, tokenMissing, roleNotAllowed, notFound, methodNotAllowed, documentsMissing, notComputable, memberInUse, takeoffFaults, alreadyIssued, alreadyPublished, notPublished, alreadyAccepted, notOpen, nothingAccepted, currenciesDiffer, versionOrder, versionStale, basisMoved, tooLarge, wrongMediaType, documentFaults, keyReused, pricesMissing, versionRequired, internal, unavailable,
+	malformedRequest, keyMissing, tokenMissing, roleNotAllowed, notFound, methodNotAllowed, documentsMissing, notComputable, memberInUse, takeoffFaults, alreadyIssued, alreadyPublished, notPublished, alreadyAccepted, notOpen, nothingAccepted, currenciesDiffer, currencyStays, versionOrder, versionStale, basisMoved, tooLarge, wrongMediaType, documentFaults, keyReused, pricesMissing, versionRequired, internal, unavailable,
 }
 
 // errRow turns errors of one type into a problem.
@@ -133,10 +135,9 @@ var table = []errRow{
 	}),
 	on(func(e *app.MemberInUseError) *problem { return membersInUse(e) }),
 	on(func(e *app.FaultyTakeoffError) *problem { return faultyTakeoff(e) }),
-	on(func(e *app.BasisMovedError) *problem {
-		p := basisMoved.say("%d documents have another version now than the draft rests on. Make a new revision on them, look at it, and issue that.", len(e.Moved))
-		p.Moved = e.Moved
-		return p
+	on(func(e *app.BasisMovedError) *problem { return basisHasMoved(e) }),
+	on(func(e *app.CurrencyStaysError) *problem {
+		return currencyStays.say("The job has quotes or spend in %s, so it does not change to %s. Open a job of its own for %s.", e.Is, e.Asked, e.Asked)
 	}),
 	on(func(e *app.PublishedError) *problem {
 		return alreadyPublished.say("Version %d is published and stands. Put the next version.", e.N)
@@ -275,6 +276,16 @@ func faultyTakeoff(e *app.FaultyTakeoffError) *problem {
 
 func faultRow(f bill.Fault) problemError {
 	return problemError{Detail: f.Detail, Fix: f.Fix, Code: f.Code, Member: f.Member, Figure: f.Figure, Limit: f.Limit}
+}
+
+func basisHasMoved(e *app.BasisMovedError) *problem {
+	var kinds []string
+	for _, m := range e.Moved {
+		kinds = append(kinds, strings.ReplaceAll(m.Kind, "-", " "))
+	}
+	p := basisMoved.say("What the draft rests on has another version now: %s. Make a new revision, look at it, and issue that.", strings.Join(kinds, ", "))
+	p.Moved = e.Moved
+	return p
 }
 
 func membersInUse(e *app.MemberInUseError) *problem {

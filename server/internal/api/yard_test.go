@@ -54,7 +54,7 @@ func (a answer) warned() string {
 	a.want(200).into(&r)
 	var out []string
 	for _, w := range r.Warnings {
-		if w.Member == nil {
+		if w.Member == nil && w.Code != "doubtful_glue_pair" { // a wood's, whichever frames are of it
 			out = append(out, w.Code)
 		}
 		if w.Detail == "" || w.Fix == "" {

@@ -29,8 +29,10 @@ type OptionBasis struct {
 // draft is a revision as it is kept while it may still change.
 type draft struct {
 	QuoteFields
-	Bases  []OptionBasis `json:"bases"`
-	Prices Source        `json:"prices"`
+	// JobVersion is the job's: owner and boat stand on the estimate.
+	JobVersion int64         `json:"job_version"`
+	Bases      []OptionBasis `json:"bases"`
+	Prices     Source        `json:"prices"`
 }
 
 // mostOptions is how many options one quote compares. Assumption: more columns fit no paper.
@@ -59,6 +61,7 @@ func (a *App) begin(ctx context.Context, who auth.Principal, jobID string, field
 	if e.job, err = a.Job(ctx, who, jobID); err != nil {
 		return nil, err
 	}
+	e.draft.JobVersion = e.job.N
 	if err := a.refer(ctx, who, e); err != nil {
 		return nil, err
 	}

@@ -49,7 +49,7 @@ func (e *FaultyTwinError) Error() string {
 	return fmt.Sprintf("the takeoff has %d faults, the first: %s", len(e.Faults), e.Faults[0].Detail)
 }
 
-// BasisMovedError: documents that a draft rests on have another version now.
+// BasisMovedError: the job or documents that a draft rests on have another version now.
 type BasisMovedError struct{ Moved []Moved }
 
 // Moved is a document with the version a draft rests on and the one that stands.
@@ -85,3 +85,10 @@ func (e *VersionOrderError) Error() string {
 type ComputeError struct{ Faults document.Faults }
 
 func (e *ComputeError) Error() string { return "cannot be computed: " + e.Faults.Error() }
+
+// CurrencyStaysError: the currency of a job that has quotes or spend was to be changed.
+type CurrencyStaysError struct{ Is, Asked string }
+
+func (e *CurrencyStaysError) Error() string {
+	return fmt.Sprintf("the job stays in %s and does not change to %s", e.Is, e.Asked)
+}

@@ -29,7 +29,7 @@ func (a *App) Issue(ctx context.Context, who auth.Principal, id string, n int64,
 	if err != nil {
 		return store.Answer{}, err
 	}
-	if err := moved(ctx, a.store.In(who.Yard), d); err != nil {
+	if err := moved(ctx, a.store.In(who.Yard), q.JobID, d); err != nil {
 		return store.Answer{}, err
 	}
 	e, err := a.resume(ctx, who, q.JobID, d)
@@ -43,7 +43,7 @@ func (a *App) Issue(ctx context.Context, who auth.Principal, id string, n int64,
 		if err := unaccepted(ctx, tx.Reader, id); err != nil {
 			return store.Answer{}, err
 		}
-		if err := moved(ctx, tx.Reader, d); err != nil {
+		if err := moved(ctx, tx.Reader, q.JobID, d); err != nil {
 			return store.Answer{}, err
 		}
 		issued, s, err := e.issue(ctx, tx, a.version, id, r)
@@ -87,9 +87,16 @@ func (e *estimated) issue(ctx context.Context, tx *store.Tx, program string, id 
 	return issued, s, err
 }
 
-// moved refuses a draft whose documents have another version now.
-func moved(ctx context.Context, in store.Reader, d draft) error {
+// moved refuses a draft whose job or documents have another version now.
+func moved(ctx context.Context, in store.Reader, job string, d draft) error {
 	var out []Moved
+	j, err := in.Job(ctx, job)
+	if err != nil {
+		return err
+	}
+	if j.N != d.JobVersion {
+		out = append(out, Moved{"job", job, d.JobVersion, j.N})
+	}
 	seen := map[[2]string]bool{}
 	for _, b := range d.Bases {
 		for _, s := range b.Basis {

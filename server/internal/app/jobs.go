@@ -150,7 +150,28 @@ func (a *App) Jobs(ctx context.Context, who auth.Principal, page store.Page) (Li
 	return listed(rs, jobOf)
 }
 
-// ChangeJob writes a job anew, under the version that was seen.
+// currencyStays refuses another currency once amounts in the old one are on the job.
+func currencyStays(ctx context.Context, tx *store.Tx, record store.Job) error {
+	old, err := tx.Job(ctx, record.ID)
+	if err != nil || old.Currency == record.Currency {
+		return err
+	}
+	quotes, err := tx.Quotes(ctx, record.ID, store.Page{Limit: 1})
+	if err != nil {
+		return err
+	}
+	spend, err := tx.SpendOf(ctx, record.ID, store.Page{Limit: 1})
+	if err != nil {
+		return err
+	}
+	if len(quotes.Items)+len(spend.Items) > 0 {
+		return &CurrencyStaysError{old.Currency, record.Currency}
+	}
+	return nil
+}
+
+// ChangeJob writes a job anew, under the version that was seen. Its currency stays once there are quotes or spend: a
+// *CurrencyStaysError.
 func (a *App) ChangeJob(ctx context.Context, who auth.Principal, id string, fields JobFields, seen store.Seen) (Job, error) {
 	if _, err := a.Job(ctx, who, id); err != nil {
 		return Job{}, err
@@ -164,6 +185,9 @@ func (a *App) ChangeJob(ctx context.Context, who auth.Principal, id string, fiel
 	}
 	record.ID = id
 	return change(ctx, a, who, "change job", func(ctx context.Context, tx *store.Tx) (Job, error) {
+		if err := currencyStays(ctx, tx, record); err != nil {
+			return Job{}, err
+		}
 		r, err := tx.ChangeJob(ctx, record, seen)
 		if err != nil {
 			return Job{}, err

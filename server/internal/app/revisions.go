@@ -18,9 +18,11 @@ type Revision struct {
 	Job    string `json:"job"`
 	Status string `json:"status"`
 	QuoteFields
-	Bases  []OptionBasis `json:"bases"`
-	Prices Source        `json:"prices"`
-	Priced quote.Quote   `json:"priced"`
+	// JobVersion is the version of the job that the revision rests on; 0 where it was not kept.
+	JobVersion int64         `json:"job_version,omitempty"`
+	Bases      []OptionBasis `json:"bases"`
+	Prices     Source        `json:"prices"`
+	Priced     quote.Quote   `json:"priced"`
 	// Faults are what cannot be built; while there are any the revision is not issued.
 	Faults []bill.Fault `json:"faults"`
 	// Warnings are what rests on too little; they stop nothing.
@@ -44,7 +46,7 @@ type Issued struct {
 
 // revision is the view of a draft that was worked out.
 func (e *estimated) revision(q store.Quote, r store.Revision, status string) Revision {
-	return Revision{Quote: q.ID, N: r.N, Edit: r.Edit, Job: q.JobID, Status: status, QuoteFields: e.draft.QuoteFields, Bases: e.draft.Bases,
+	return Revision{Quote: q.ID, N: r.N, Edit: r.Edit, Job: q.JobID, Status: status, QuoteFields: e.draft.QuoteFields, JobVersion: e.draft.JobVersion, Bases: e.draft.Bases,
 		Prices: e.draft.Prices, Priced: e.priced, Faults: e.faults(), Warnings: e.warnings(), CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt}
 }
 
@@ -180,7 +182,7 @@ func (a *App) Revision(ctx context.Context, who auth.Principal, id string, n int
 	if err != nil {
 		return Revision{}, err
 	}
-	return Revision{Quote: q.ID, N: r.N, Edit: r.Edit, Job: q.JobID, Status: st.status[n], Decision: st.decision(n), QuoteFields: s.QuoteFields, Bases: s.Bases,
+	return Revision{Quote: q.ID, N: r.N, Edit: r.Edit, Job: q.JobID, Status: st.status[n], Decision: st.decision(n), QuoteFields: s.QuoteFields, JobVersion: s.JobVersion, Bases: s.Bases,
 		Prices: s.Prices, Priced: s.Priced, Faults: []bill.Fault{}, Warnings: s.warnings(), CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt, Issued: issuedOf(r, s)}, nil
 }
 

@@ -29,6 +29,7 @@ type snapshot struct {
 	ValidUntilDate string     `json:"valid_until_date"`
 	Yard           Letterhead `json:"yard"`
 	Job            Job        `json:"job"`
+	JobVersion     int64      `json:"job_version,omitempty"`
 	// Warnings are of the estimate as a whole; those of a takeoff stand in its bill.
 	Warnings []bill.Warning `json:"warnings,omitempty"`
 	QuoteFields
@@ -59,7 +60,7 @@ type frozenTakeoff struct {
 // freeze is the estimate by value, under its number and dates.
 func (e *estimated) freeze(program, number, issued, until, quoteID string, revision int64) snapshot {
 	s := snapshot{Schema: snapshotSchema, Program: program, Number: number, Quote: quoteID, Revision: revision, IssuedDate: issued,
-		ValidUntilDate: until, Yard: e.yard, Warnings: e.caveats(), Job: e.job, QuoteFields: e.draft.QuoteFields, Bases: e.draft.Bases, Prices: e.draft.Prices, Priced: e.priced}
+		ValidUntilDate: until, Yard: e.yard, Warnings: e.caveats(), Job: e.job, JobVersion: e.job.N, QuoteFields: e.draft.QuoteFields, Bases: e.draft.Bases, Prices: e.draft.Prices, Priced: e.priced}
 	seen := map[Source]bool{}
 	for i, w := range e.works {
 		for _, d := range slices.Concat(w.from, sources{e.prices}) {
