@@ -20,7 +20,7 @@ import (
 
 // functions that templates write with.
 var functions = template.FuncMap{
-	"amount": amount, "money": priced, "signed": signed, "paper": paperMoney, "quantity": counted, "measured": measured, "unit": unitText, "figure": grouped,
+	"amount": amount, "money": priced, "judged": judged, "signed": signed, "paper": paperMoney, "quantity": counted, "measured": measured, "unit": unitText, "figure": grouped,
 	"plain": plain, "capital": capital, "day": day, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
 	"kind": kindText, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
 }
@@ -56,6 +56,14 @@ func amount(m money.Money) string { return grouped(m.String()) }
 
 // priced is an amount with its currency before it, as on paper; the space does not break.
 func priced(m money.Money) string { return string(m.Currency()) + "\u00a0" + amount(m) }
+
+// judged is one end of a judged range: without cents where it has none, since nobody judged any.
+func judged(m money.Money) string {
+	if d := m.Decimal(); d.IsInteger() {
+		return string(m.Currency()) + "\u00a0" + grouped(d.StringFixed(0))
+	}
+	return priced(m)
+}
 
 // signed is an amount that says which way it goes: more or less.
 func signed(m money.Money) string {
