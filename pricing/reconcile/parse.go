@@ -6,14 +6,12 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
+	"ribband/pricing/table"
 	"ribband/takeoff/notation"
-	"ribband/takeoff/quantity"
 
 	"github.com/shopspring/decimal"
 	"golang.org/x/text/unicode/norm"
@@ -110,18 +108,11 @@ func (r *reader) read(row Row) {
 
 // text refuses what no cell may hold.
 func (r *reader) text(column, cell string) bool {
-	trimmed := strings.TrimSpace(cell)
-	switch {
-	case len(cell) > MaxCellBytes:
-		r.fault(column, fmt.Sprintf("the cell has %d bytes", len(cell)), fmt.Sprintf("at most %d bytes", MaxCellBytes))
-	case !utf8.ValidString(cell):
-		r.fault(column, "the cell is not UTF-8 text", "save the table as UTF-8")
-	case strings.ContainsFunc(trimmed, unicode.IsControl):
-		r.fault(column, fmt.Sprintf("the cell %s holds a control character", notation.Quote(trimmed)), "write plain text on one line")
-	default:
-		return true
+	bad := table.Unfit(cell)
+	if bad != nil {
+		r.fault(column, bad.Detail, bad.Fix)
 	}
-	return false
+	return bad == nil
 }
 
 // entry reads the cells and looks at what they mean together.
@@ -256,19 +247,9 @@ func (r *reader) quantity(e *Entry, row Row, whole bool) {
 
 // decimal reads a number within the limits of exact input; it may be below nothing.
 func (r *reader) decimal(column, cell string) (decimal.Decimal, bool) {
-	text := cell
-	if strings.Count(cell, ",") == 1 && !strings.Contains(cell, ".") {
-		if !r.comma {
-			r.fault(column, fmt.Sprintf("%s has a decimal comma, which is read only in a table parted by semicolons or tabs",
-				notation.Quote(cell)), "write a decimal point, for example 12.50")
-			return decimal.Zero, false
-		}
-		text = strings.Replace(cell, ",", ".", 1)
+	d, bad := table.Decimal(cell, r.comma)
+	if bad != nil {
+		r.fault(column, bad.Detail, bad.Fix)
 	}
-	d, err := quantity.ParseDecimal(text)
-	if err != nil {
-		r.fault(column, err.Error(), "write for example 12.50, without currency sign or thousands mark")
-		return decimal.Zero, false
-	}
-	return d, true
+	return d, bad == nil
 }

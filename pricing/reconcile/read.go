@@ -1,25 +1,26 @@
 package reconcile
 
 import (
-	"bytes"
-	"encoding/csv"
-	"errors"
 	"fmt"
-	"io"
-	"slices"
-	"strings"
 
 	"ribband/pricing/sheet"
-	"ribband/takeoff/notation"
+	"ribband/pricing/table"
 )
 
 // Limits of one table of spend.
 const (
 	MaxTableBytes = 4 << 20
 	MaxRows       = 10_000
-	MaxCellBytes  = 500
+	MaxCellBytes  = table.MaxCellBytes
 	MaxFaults     = 200 // listed; the rest are counted
 )
+
+var spendTable = table.Kind{
+	Columns: Columns, Needed: needed, MaxBytes: MaxTableBytes, MaxRows: MaxRows,
+	TooLong: fmt.Sprintf("at most %d bytes; part it into several", MaxTableBytes),
+	TooMany: "put what begins here in a table of its own",
+	NoRows:  "write one row for each line of an invoice, credit or time sheet",
+}
 
 // Import is what a table of spend says. Nothing of it is posted yet: the good rows wait until somebody confirms
 // them, the bad rows are listed.
@@ -58,25 +59,33 @@ func (i Import) Err() error {
 // Rows are judged one by one and every fault of each is told, by the line on which the row begins and by column. A
 // header with a fault leaves no rows. Broken quoting ends the reading there, what follows it cannot be told apart;
 // the rows before it stand.
-func ReadCSV(table []byte, job Job, posted []Entry) Import {
-	at := map[string]int{}
+func ReadCSV(written []byte, job Job, posted []Entry) Import {
+	t, faults := spendTable.Open(written)
 	r := newReader(job, posted, func(row int, column string) sheet.Fault {
-		return sheet.Fault{Row: row, Column: column, ColumnNo: at[column]}
+		return sheet.Fault{Row: row, Column: column, ColumnNo: t.Place(column)}
 	})
-	switch {
-	case len(table) > MaxTableBytes:
-		r.fault("", fmt.Sprintf("the table has %d bytes", len(table)), fmt.Sprintf("at most %d bytes; part it into several", MaxTableBytes))
-		return r.done()
-	case bytes.HasPrefix(table, []byte{0xff, 0xfe}) || bytes.HasPrefix(table, []byte{0xfe, 0xff}):
-		r.fault("", "the table is UTF-16 text", "save it as UTF-8")
-		return r.done()
+	tell := func(f table.Fault) {
+		if f.Row != r.row {
+			r.settle()
+			r.row = f.Row
+		}
+		if f.Lost {
+			r.out.Bad = append(r.out.Bad, f.Row)
+		}
+		r.add(sheet.Fault{Row: f.Row, Column: f.Column, ColumnNo: f.ColumnNo, Detail: f.Detail, Fix: f.Fix})
 	}
-	table = bytes.TrimPrefix(table, []byte("\ufeff"))
-	mark := delimiter(table)
-	r.comma = mark != ','
-	c := csv.NewReader(bytes.NewReader(table))
-	c.Comma, c.FieldsPerRecord, c.ReuseRecord = mark, -1, true
-	r.table(c, at)
+	for _, f := range faults {
+		tell(f)
+	}
+	r.comma = t.DecimalComma()
+	for line, cells := range t.Rows(tell) {
+		var row Row
+		for i, into := range row.cells() {
+			*into = cells[i]
+		}
+		r.row = line
+		r.read(row)
+	}
 	return r.done()
 }
 
@@ -101,124 +110,4 @@ func FromRows(rows []Row, job Job, posted []Entry) Import {
 		r.read(row)
 	}
 	return r.done()
-}
-
-// delimiter is the mark that parts the header's cells; names of columns hold none of them.
-func delimiter(table []byte) rune {
-	header, _, _ := bytes.Cut(table, []byte("\n"))
-	best, most := ',', 0
-	for _, m := range []rune{',', ';', '\t'} {
-		if n := bytes.Count(header, []byte(string(m))); n > most {
-			best, most = m, n
-		}
-	}
-	return best
-}
-
-func (r *reader) table(c *csv.Reader, at map[string]int) {
-	record, err := c.Read()
-	if errors.Is(err, io.EOF) {
-		r.fault("", "the table is empty", "begin with the header "+strings.Join(Columns, ","))
-		return
-	}
-	if err != nil {
-		r.broken(err)
-		return
-	}
-	header := slices.Clone(record)
-	places, ok := r.header(header, at)
-	if !ok {
-		return
-	}
-	n := 0
-	for {
-		if record, err = c.Read(); errors.Is(err, io.EOF) {
-			break
-		}
-		if err != nil {
-			r.broken(err)
-			return
-		}
-		r.row, _ = c.FieldPos(0)
-		if n++; n > MaxRows {
-			r.fault("", fmt.Sprintf("the table has more than %d rows", MaxRows), "put what begins here in a table of its own")
-			return
-		}
-		r.record(places, record)
-	}
-	if n == 0 {
-		r.row = 0
-		r.fault("", "the table has a header and no rows", "write one row for each line of an invoice, credit or time sheet")
-	}
-}
-
-// header finds the place of each column in a Row.
-func (r *reader) header(cells []string, at map[string]int) ([]int, bool) {
-	r.row = 1
-	columns := "the columns are " + strings.Join(Columns, ",")
-	if len(cells) > 2*len(Columns) {
-		f := r.where(1, "")
-		f.ColumnNo = len(Columns) + 1
-		f.Detail, f.Fix = fmt.Sprintf("the header has %d columns", len(cells)), columns
-		r.add(f)
-		return nil, false
-	}
-	ok := true
-	places := make([]int, len(cells))
-	for i, cell := range cells {
-		cell = strings.ToLower(strings.TrimSpace(cell))
-		places[i] = slices.Index(Columns, cell)
-		f := r.where(1, cell)
-		f.ColumnNo = i + 1
-		switch {
-		case places[i] < 0:
-			f.Column = ""
-			f.Detail, f.Fix = fmt.Sprintf("column %d is called %s, which is not known", i+1, notation.Quote(strings.ToValidUTF8(cell, "\ufffd"))), columns
-		case at[cell] > 0:
-			f.Detail, f.Fix = "the column stands twice", "keep one of the two"
-		default:
-			at[cell] = i + 1
-			continue
-		}
-		ok = false
-		r.add(f)
-	}
-	for _, must := range needed {
-		if at[must] == 0 {
-			ok = false
-			r.fault(must, "the column is not there", columns)
-		}
-	}
-	return places, ok
-}
-
-func (r *reader) record(places []int, record []string) {
-	if len(record) != len(places) {
-		f := r.where(r.row, "")
-		f.ColumnNo = min(len(record), len(places)) + 1
-		f.Detail = fmt.Sprintf("the row has %d cells and the header %d", len(record), len(places))
-		f.Fix = "one cell for each column; a text that holds the parting mark goes in double quotes"
-		r.out.Bad = append(r.out.Bad, r.row)
-		r.add(f)
-		return
-	}
-	var row Row
-	into := row.cells()
-	for i, cell := range record {
-		*into[places[i]] = cell
-	}
-	r.read(row)
-}
-
-// broken tells where quoting went wrong.
-func (r *reader) broken(err error) {
-	var p *csv.ParseError
-	if errors.As(err, &p) {
-		r.row = p.StartLine
-		r.out.Bad = append(r.out.Bad, r.row)
-		r.fault("", fmt.Sprintf("a double quote is out of place in line %d at byte %d; nothing is read from here on", p.Line, p.Column),
-			"a cell that holds a quote is put in quotes, and the quote inside is doubled")
-		return
-	}
-	r.fault("", "the table cannot be read: "+err.Error(), "save it as text parted by commas")
 }

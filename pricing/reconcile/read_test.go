@@ -133,6 +133,20 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	}
 }
 
+// A row with too few cells, or with broken quoting, has its place among the faults of the rows before it.
+func TestFaultsStandInTheOrderOfTheRows(t *testing.T) {
+	bad := "2026-03-05,invoice,Sawmill,A-1,1,,,,,x,EUR,,,\n"
+	in := reconcile.ReadCSV([]byte(header+bad+"a,b\n"+bad+"\"a\"b\n"), job, nil)
+	var got []string
+	for _, f := range in.Faults {
+		got = append(got, fmt.Sprint(f.Row, " ", f.Column))
+	}
+	want := []string{"2 amount", "2 currency", "3 ", "4 amount", "4 currency", "5 "}
+	if d := cmp.Diff(want, got); d != "" || !cmp.Equal(in.Bad, []int{2, 3, 4, 5}) {
+		t.Errorf("bad %v, %s", in.Bad, d)
+	}
+}
+
 // Tables that leave no rows at all say why, once.
 func TestTablesRefusedWhole(t *testing.T) {
 	for name, x := range map[string]struct{ table, want string }{

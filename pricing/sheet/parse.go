@@ -6,12 +6,10 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"ribband/pricing/money"
+	"ribband/pricing/table"
 	"ribband/takeoff/notation"
-	"ribband/takeoff/quantity"
 
 	"github.com/shopspring/decimal"
 )
@@ -19,7 +17,7 @@ import (
 // Limits of one sheet. They are far above any yard's list and far below what would hurt.
 const (
 	MaxItems      = 10_000
-	MaxCellBytes  = 500
+	MaxCellBytes  = table.MaxCellBytes
 	MaxFaults     = 200 // listed; the rest are counted
 	mostLeadDays  = 3650
 	mostAvailable = 1_000_000
@@ -140,13 +138,10 @@ func (r *reader) read(row Row) {
 // text refuses what no cell may hold. A text that a spreadsheet would run as a formula is refused as well, so that
 // what is written out is what was read in, and hurts nobody who opens it.
 func (r *reader) text(column, cell string) {
+	bad := table.Unfit(cell)
 	switch {
-	case len(cell) > MaxCellBytes:
-		r.fault(column, fmt.Sprintf("the cell has %d bytes", len(cell)), fmt.Sprintf("at most %d bytes", MaxCellBytes))
-	case !utf8.ValidString(cell):
-		r.fault(column, "the cell is not UTF-8 text", "save the table as UTF-8")
-	case strings.ContainsFunc(cell, unicode.IsControl):
-		r.fault(column, fmt.Sprintf("the cell %s holds a control character", notation.Quote(cell)), "write plain text on one line")
+	case bad != nil:
+		r.fault(column, bad.Detail, bad.Fix)
 	case words[column] && cell != "" && strings.ContainsRune("=+-@", rune(cell[0])):
 		r.fault(column, fmt.Sprintf("the cell %s begins with %q, which a spreadsheet runs as a formula", notation.Quote(cell), cell[0]),
 			"begin with a letter or a figure")
@@ -160,18 +155,9 @@ func (r *reader) decimal(column, cell string, empty decimal.Decimal) decimal.Dec
 	if cell == "" {
 		return empty
 	}
-	text := cell
-	if strings.Count(cell, ",") == 1 && !strings.Contains(cell, ".") {
-		if !r.comma {
-			r.fault(column, fmt.Sprintf("%s has a decimal comma, which is read only in a table parted by semicolons or tabs",
-				notation.Quote(cell)), "write a decimal point, for example 12.50")
-			return empty
-		}
-		text = strings.Replace(cell, ",", ".", 1)
-	}
-	d, err := quantity.ParseDecimal(text)
-	if err != nil {
-		r.fault(column, err.Error(), "write for example 12.50, without currency sign or thousands mark")
+	d, bad := table.Decimal(cell, r.comma)
+	if bad != nil {
+		r.fault(column, bad.Detail, bad.Fix)
 		return empty
 	}
 	if d.Sign() <= 0 {
