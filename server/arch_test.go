@@ -26,7 +26,13 @@ type source struct {
 	set *token.FileSet
 }
 
-func (s source) test() bool { return strings.HasSuffix(s.name, "_test.go") }
+// rooms are packages that only tests import, so that tests of several packages share what they need. What they do
+// is judged as what tests do.
+var rooms = []string{"pricing/internal/published"}
+
+func (s source) test() bool {
+	return strings.HasSuffix(s.name, "_test.go") || slices.Contains(rooms, s.folder)
+}
 
 // at is a place in the source for messages.
 func (s source) at(n ast.Node) string { return s.set.Position(n.Pos()).String() }
@@ -139,6 +145,24 @@ func TestImportsRunDownwards(t *testing.T) {
 				}
 			}
 			break
+		}
+	}
+}
+
+// What only tests may do stays out of everything that is built to run.
+func TestRoomsAreImportedByTestsAlone(t *testing.T) {
+	found := map[string]bool{}
+	for _, s := range sources(t) {
+		found[s.folder] = true
+		for _, i := range s.imports() {
+			if pkg, ours := strings.CutPrefix(i, "ribband/"); ours && slices.Contains(rooms, pkg) && !s.test() {
+				t.Errorf("%s/%s imports %s, which is for tests", s.folder, s.name, pkg)
+			}
+		}
+	}
+	for _, room := range rooms {
+		if !found[room] {
+			t.Errorf("there is no package %s", room)
 		}
 	}
 }

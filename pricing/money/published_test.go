@@ -1,41 +1,16 @@
 package money_test
 
 import (
-	"encoding/csv"
 	"math/big"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 
+	"ribband/pricing/internal/published"
 	"ribband/pricing/money"
 
 	"github.com/shopspring/decimal"
 )
-
-// table reads figures of one published source; its SOURCE.md stands beside them.
-func table(t *testing.T, source, file string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "published", source, file))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil || len(all) < 2 {
-		t.Fatalf("%s/%s: %d rows, %v", source, file, len(all), err)
-	}
-	var out []map[string]string
-	for _, cells := range all[1:] {
-		row := map[string]string{}
-		for i, name := range all[0] {
-			row[name] = cells[i]
-		}
-		out = append(out, row)
-	}
-	return out
-}
 
 func dec(t *testing.T, text string) decimal.Decimal {
 	t.Helper()
@@ -58,7 +33,7 @@ func amount(t *testing.T, text string, c money.Currency) money.Money {
 // OASIS, Universal Business Language 2.1 (2013), example quotation.
 func TestQuotationTotalsOfUBL(t *testing.T) {
 	net, tax := money.Zero("DKK"), money.Zero("DKK")
-	for _, r := range table(t, "oasis-ubl-2013", "lines.csv") {
+	for _, r := range published.Table(t, "oasis-ubl-2013", "lines.csv") {
 		line, err := amount(t, r["price"], "DKK").Times(dec(t, r["quantity"]), money.HalfUp)
 		if err != nil || line != amount(t, r["amount"], "DKK") {
 			t.Errorf("%s: %s (%v), want %s", r["id"], line, err, r["amount"])
@@ -69,7 +44,7 @@ func TestQuotationTotalsOfUBL(t *testing.T) {
 		}
 		net, tax = add(t, net, line), add(t, tax, on)
 	}
-	for _, r := range table(t, "oasis-ubl-2013", "totals.csv") {
+	for _, r := range published.Table(t, "oasis-ubl-2013", "totals.csv") {
 		if net.String() != r["net"] || tax.String() != r["tax"] || add(t, net, tax).String() != r["payable"] {
 			t.Errorf("net %s tax %s together %s, want %v", net, tax, add(t, net, tax), r)
 		}
@@ -87,7 +62,7 @@ func add(t *testing.T, a, b money.Money) money.Money {
 
 // EN 16931 validation artefacts 1.3.16: prices per base quantity and to four decimals.
 func TestLinesOfEN16931(t *testing.T) {
-	for _, r := range table(t, "en16931-artefacts-1.3.16", "lines.csv") {
+	for _, r := range published.Table(t, "en16931-artefacts-1.3.16", "lines.csv") {
 		x := dec(t, r["quantity"]).Mul(dec(t, r["price"])).Rat()
 		got, err := money.RoundRat(x.Quo(x, dec(t, r["per"]).Rat()), "EUR", money.HalfUp)
 		if err != nil || got.String() != r["amount"] {
@@ -99,7 +74,7 @@ func TestLinesOfEN16931(t *testing.T) {
 // EN 16931 validation artefacts 1.3.16 and Peppol BIS Billing 3 (2025): tax of a category, half away from zero.
 func TestTaxesOfInvoiceStandards(t *testing.T) {
 	for _, source := range []string{"en16931-artefacts-1.3.16", "peppol-bis-2025"} {
-		for _, r := range table(t, source, "taxes.csv") {
+		for _, r := range published.Table(t, source, "taxes.csv") {
 			base := amount(t, r["taxable"], "EUR")
 			got, err := base.Times(dec(t, r["rate"]), money.HalfUp)
 			if err != nil || got != amount(t, r["tax"], "EUR") {
@@ -119,7 +94,7 @@ func TestTaxesOfInvoiceStandards(t *testing.T) {
 // The same sources: sums that a binary float does not reach.
 func TestSumsOfInvoiceStandards(t *testing.T) {
 	for _, source := range []string{"en16931-artefacts-1.3.16", "peppol-bis-2025"} {
-		for _, r := range table(t, source, "sums.csv") {
+		for _, r := range published.Table(t, source, "sums.csv") {
 			var terms []money.Money
 			for _, x := range strings.Fields(r["terms"]) {
 				terms = append(terms, amount(t, x, "EUR"))
@@ -134,7 +109,7 @@ func TestSumsOfInvoiceStandards(t *testing.T) {
 
 // Hartnell College, Rules for rounding off; Cowlishaw, General Decimal Arithmetic testcases 2.62.
 func TestRoundingRules(t *testing.T) {
-	for _, r := range table(t, "rounding-rules-undated", "rounding.csv") {
+	for _, r := range published.Table(t, "rounding-rules-undated", "rounding.csv") {
 		x := new(big.Rat).Quo(dec(t, r["numerator"]).Rat(), dec(t, r["denominator"]).Rat())
 		places, err := strconv.Atoi(r["places"])
 		if err != nil {
@@ -158,7 +133,7 @@ func TestRoundingRules(t *testing.T) {
 // Documentation of moneyphp/money; Saylor Academy, Managerial Accounting (2012), section 6.3.
 func TestSplitsThatArePublished(t *testing.T) {
 	for _, source := range []string{"allocation-undated", "saylor-managerial-accounting-2012"} {
-		for _, r := range table(t, source, "split.csv") {
+		for _, r := range published.Table(t, source, "split.csv") {
 			var weights []decimal.Decimal
 			for _, w := range strings.Fields(r["weights"]) {
 				weights = append(weights, dec(t, w))
@@ -180,7 +155,7 @@ func TestSplitsThatArePublished(t *testing.T) {
 
 // Alaska Department of Labor, percent change of an index: points over base, rounded only when shown.
 func TestIndexChange(t *testing.T) {
-	for _, r := range table(t, "index-change-undated", "index.csv") {
+	for _, r := range published.Table(t, "index-change-undated", "index.csv") {
 		points := dec(t, r["current"]).Sub(dec(t, r["base"]))
 		ratio := new(big.Rat).Quo(points.Rat(), dec(t, r["base"]).Rat())
 		percent := new(big.Rat).Mul(ratio, big.NewRat(100, 1))

@@ -1,13 +1,11 @@
 package quote_test
 
 import (
-	"encoding/csv"
 	"fmt"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/internal/published"
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
@@ -15,29 +13,6 @@ import (
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/step"
 )
-
-// table reads figures of one published source; its SOURCE.md stands beside them.
-func table(t *testing.T, source, file string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "published", source, file))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil || len(all) < 2 {
-		t.Fatalf("%s/%s: %d rows, %v", source, file, len(all), err)
-	}
-	var out []map[string]string
-	for _, cells := range all[1:] {
-		row := map[string]string{}
-		for i, name := range all[0] {
-			row[name] = cells[i]
-		}
-		out = append(out, row)
-	}
-	return out
-}
 
 // hired prices hours of trades alone: a quote whose lines are hours times rates.
 func hired(t *testing.T, c money.Currency, rates, hours []string, terms quote.Terms) quote.Option {
@@ -68,7 +43,7 @@ func taxed(rate string) []quote.Tax {
 // OASIS, Universal Business Language 2.1 (2013): the example quotation's lines, tax and total, as hours of labour.
 func TestQuotationOfUBL(t *testing.T) {
 	var rates, hours []string
-	rows := table(t, "oasis-ubl-2013", "lines.csv")
+	rows := published.Table(t, "oasis-ubl-2013", "lines.csv")
 	for _, r := range rows {
 		rates, hours = append(rates, r["price"]), append(hours, r["quantity"])
 	}
@@ -78,7 +53,7 @@ func TestQuotationOfUBL(t *testing.T) {
 			t.Errorf("%s: %s, want %s", r["id"], o.Lines[i].Price, r["amount"])
 		}
 	}
-	want := table(t, "oasis-ubl-2013", "totals.csv")[0]
+	want := published.Table(t, "oasis-ubl-2013", "totals.csv")[0]
 	if o.Net.String() != want["net"] || o.Tax.String() != want["tax"] || o.Total.String() != want["payable"] {
 		t.Errorf("%s %s %s, want %v", o.Net, o.Tax, o.Total, want)
 	}
@@ -86,7 +61,7 @@ func TestQuotationOfUBL(t *testing.T) {
 
 // EN 16931 validation artefacts 1.3.16: tax once for the category, half away from zero unless the terms say otherwise.
 func TestTaxOfACategory(t *testing.T) {
-	for _, r := range table(t, "en16931-artefacts-1.3.16", "taxes.csv") {
+	for _, r := range published.Table(t, "en16931-artefacts-1.3.16", "taxes.csv") {
 		if r["taxable"][0] == '-' {
 			continue // a quote has no credit lines; these rows are held by package money
 		}
@@ -105,7 +80,7 @@ func TestTaxOfACategory(t *testing.T) {
 
 // engineeringtoolbox.com: markup is on cost, margin on price.
 func TestMarkupIsNotMargin(t *testing.T) {
-	for _, r := range table(t, "markup-margin-undated", "markup.csv") {
+	for _, r := range published.Table(t, "markup-margin-undated", "markup.csv") {
 		o := hired(t, "USD", []string{r["cost"]}, []string{"1.00"}, quote.Terms{Markup: map[sheet.Kind]string{sheet.Labour: r["markup"]}})
 		if !o.Net.Decimal().Equal(dec(r["price"])) || !dec(o.Markup).Equal(dec(r["markup"])) || !dec(o.Margin).Equal(dec(r["margin"])) {
 			t.Errorf("%s: price %s, markup %s, margin %s, want %v", r["id"], o.Net, o.Markup, o.Margin, r)

@@ -1,13 +1,11 @@
 package reconcile_test
 
 import (
-	"encoding/csv"
 	"math/big"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/internal/published"
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
 	"ribband/pricing/reconcile"
@@ -16,34 +14,11 @@ import (
 	"ribband/takeoff/quantity"
 )
 
-// table reads figures of one published source; its SOURCE.md stands beside them.
-func table(t *testing.T, source string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "published", source, "variances.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil || len(all) < 2 {
-		t.Fatalf("%s: %d rows, %v", source, len(all), err)
-	}
-	var out []map[string]string
-	for _, cells := range all[1:] {
-		row := map[string]string{}
-		for i, name := range all[0] {
-			row[name] = cells[i]
-		}
-		out = append(out, row)
-	}
-	return out
-}
-
 // Saylor Academy, Managerial Accounting (2012), chapter 10: material of which more was bought than used, labour, and
 // variable overhead. Amounts and words.
 func TestVariancesOfSaylor(t *testing.T) {
 	words := map[string]reconcile.Effect{"u": reconcile.Unfavourable, "f": reconcile.Favourable}
-	for _, r := range table(t, "saylor-standard-costs-2012") {
+	for _, r := range published.Table(t, "saylor-standard-costs-2012", "variances.csv") {
 		rat := func(column string) *big.Rat { return dec(r[column]).Rat() }
 		price := reconcile.PricePart(rat("actual"), rat("bought"), rat("standard_price"))
 		quantity := reconcile.QuantityPart(rat("used"), rat("allowed"), rat("standard_price"))
@@ -80,7 +55,7 @@ func optionOf(t *testing.T, kind, standardQuantity, standardPrice string) (quote
 
 // Worked exercises on material and labour, low authority: through a whole reconciliation.
 func TestVarianceExercises(t *testing.T) {
-	for _, r := range append(table(t, "variance-exercises-undated"), usedAsBought(t)...) {
+	for _, r := range append(published.Table(t, "variance-exercises-undated", "variances.csv"), usedAsBought(t)...) {
 		o, list := optionOf(t, r["kind"], r["standard_quantity"], r["standard_price"])
 		cost := r["actual"]
 		if cost == "" {
@@ -113,7 +88,7 @@ func TestVarianceExercises(t *testing.T) {
 
 // usedAsBought is the sums of Saylor's in which as much was used as bought, in the columns of the exercises.
 func usedAsBought(t *testing.T) (out []map[string]string) {
-	for _, r := range table(t, "saylor-standard-costs-2012") {
+	for _, r := range published.Table(t, "saylor-standard-costs-2012", "variances.csv") {
 		if r["bought"] != r["used"] {
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/pricing/internal/published"
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/notation"
@@ -117,7 +118,7 @@ func TestUnitsThatDoNotConvert(t *testing.T) {
 
 // Alaska Department of Labor: an index change in points and per cent (published to one place).
 func TestIndexChange(t *testing.T) {
-	for _, r := range table(t, "index-change-undated", "index.csv") {
+	for _, r := range published.Table(t, "index-change-undated", "index.csv") {
 		price := func(x string) sheet.Content {
 			return version(t, "basket,outside,,C62,"+x+",,,,,,,,\n")
 		}

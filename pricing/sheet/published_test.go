@@ -1,13 +1,11 @@
 package sheet_test
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math/big"
-	"os"
-	"path/filepath"
 	"testing"
 
+	"ribband/pricing/internal/published"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/quantity"
@@ -15,32 +13,9 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// table reads figures of one published source; its SOURCE.md stands beside them.
-func table(t *testing.T, source, file string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "published", source, file))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil || len(all) < 2 {
-		t.Fatalf("%s/%s: %d rows, %v", source, file, len(all), err)
-	}
-	var out []map[string]string
-	for _, cells := range all[1:] {
-		row := map[string]string{}
-		for i, name := range all[0] {
-			row[name] = cells[i]
-		}
-		out = append(out, row)
-	}
-	return out
-}
-
 // UN/ECE Recommendation 20, revision 12e (2016): factors as the list prints them, some cut to seven digits.
 func TestFactorsOfRecommendation20(t *testing.T) {
-	for _, r := range table(t, "un-rec20-2016", "printed.csv") {
+	for _, r := range published.Table(t, "un-rec20-2016", "printed.csv") {
 		want, ok := new(big.Rat).SetString(r["factor"])
 		if !ok {
 			t.Fatal(r)
@@ -60,7 +35,7 @@ func TestFactorsOfRecommendation20(t *testing.T) {
 
 // A board foot is a twelfth of a cubic foot (ruby-units documentation).
 func TestBoardFoot(t *testing.T) {
-	for _, r := range table(t, "un-rec20-2016", "board_foot.csv") {
+	for _, r := range published.Table(t, "un-rec20-2016", "board_foot.csv") {
 		one, ok := sheet.Convert(big.NewRat(1, 1), sheet.Unit(r["of"]), sheet.Unit(r["code"]))
 		if !ok || one.RatString() != r["each"] {
 			t.Errorf("a cubic foot is %v board feet", one)
@@ -73,7 +48,7 @@ func TestBoardFoot(t *testing.T) {
 
 // Board measure of single boards, pages named in the source file.
 func TestBoardMeasure(t *testing.T) {
-	for _, r := range table(t, "board-measure-undated", "boards.csv") {
+	for _, r := range published.Table(t, "board-measure-undated", "boards.csv") {
 		c, err := sheet.FromRows("USD", notation.Inches, []sheet.Row{{
 			Kind: "timber", Unit: "BFT", Price: "1", Species: "oak", Grade: "a", Thickness: r["thickness_in"], Width: r["width_in"],
 			StockLength: fmt.Sprint(decimal.RequireFromString(r["length_ft"]).Mul(decimal.NewFromInt(12))),
