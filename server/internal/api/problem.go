@@ -10,8 +10,10 @@ import (
 	"strings"
 	"time"
 
+	"ribband/pricing/buy"
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
+	"ribband/pricing/reconcile"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
@@ -158,6 +160,12 @@ var table = []errRow{
 	on(func(e *quote.CurrencyError) *problem { return twoCurrencies(e.Job, e.Sheet) }),
 	on(func(e *sheet.CurrencyError) *problem { return twoCurrencies(string(e.Old), string(e.New)) }),
 	on(func(e *money.MixedError) *problem { return twoCurrencies(string(e.Left), string(e.Right)) }),
+	on(func(e *quote.FootingError) *problem { return unsound(e) }),
+	on(func(e *quote.BasisError) *problem { return unsound(e) }),
+	on(func(e *buy.NeedError) *problem { return notComputable.say("It cannot be bought as it stands: %s.", e) }),
+	on(func(e *buy.ShortBoardsError) *problem { return notComputable.say("It cannot be bought as it stands: %s.", e) }),
+	on(func(e *buy.ShortPacksError) *problem { return notComputable.say("It cannot be bought as it stands: %s.", e) }),
+	on(func(e *reconcile.TwiceError) *problem { return notComputable.say("%s.", capital(e.Error())) }),
 	on(func(e *money.RangeError) *problem { return notComputable.say("%s.", capital(e.Error())) }),
 	on(func(e *app.VersionOrderError) *problem {
 		return versionOrder.say("Version %d cannot be begun: the next version of this sheet is %d.", e.N, e.Next)
@@ -240,24 +248,47 @@ func closed(e *app.NotOpenError) *problem {
 	return notOpen.say("Revision %d was declined. A new revision is needed.", e.N)
 }
 
+// unsound is what this program would not have kept: somebody has been at the database, or the program is wrong.
+func unsound(err error) *problem {
+	return internal.say("What is kept does not add up, so nothing is made of it: %s. Tell the yard's keeper the request_id.", err)
+}
+
 func twoCurrencies(a, b string) *problem {
 	return currenciesDiffer.say("One is in %s and the other in %s, and nothing is exchanged here.", a, b)
 }
 
 func withFaults(s class, and string, faults document.Faults) *problem {
-	n := "1 thing is"
-	if len(faults) != 1 {
-		n = strconv.Itoa(len(faults)) + " things are"
-	}
-	p := s.say("%s wrong%s. Each is listed with what would be right.", n, and)
+	p := s.say("%s %s wrong%s. %s listed with what would be right.", things(len(faults), "thing"), are(len(faults)), and, each(len(faults)))
 	for _, f := range faults {
 		p.Errors = append(p.Errors, problemError{Pointer: f.Pointer, Row: f.Row, Column: f.Column, Detail: f.Detail, Fix: f.Fix})
 	}
 	return p
 }
 
+// things is a number of things in words.
+func things(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + one + "s"
+}
+
+func are(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
+}
+
+func each(n int) string {
+	if n == 1 {
+		return "It is"
+	}
+	return "Each is"
+}
+
 func twinFaults(e *app.FaultyTwinError) *problem {
-	p := takeoffFaults.as(422).say("%d things cannot be built as they stand, so there is no bill.", len(e.Faults))
+	p := takeoffFaults.as(422).say("%s cannot be built as the papers stand, so there is no bill.", things(len(e.Faults), "thing"))
 	for _, f := range e.Faults {
 		row := faultRow(f.Fault)
 		row.Pointer = f.Pointer
@@ -267,7 +298,7 @@ func twinFaults(e *app.FaultyTwinError) *problem {
 }
 
 func faultyTakeoff(e *app.FaultyTakeoffError) *problem {
-	p := takeoffFaults.say("%d things cannot be built as they stand. Change the remedies or the frames, make a new revision, and issue that.", len(e.Faults))
+	p := takeoffFaults.say("%s cannot be built as the papers stand. Change the remedies or the frames, make a new revision, and issue that.", things(len(e.Faults), "thing"))
 	for _, f := range e.Faults {
 		p.Errors = append(p.Errors, faultRow(f))
 	}
@@ -289,7 +320,7 @@ func basisHasMoved(e *app.BasisMovedError) *problem {
 }
 
 func membersInUse(e *app.MemberInUseError) *problem {
-	p := memberInUse.say("%d frames that options name would be gone. Take them out of the options' remedies first.", len(e.Uses))
+	p := memberInUse.say("%s that options name would be gone. Take what is named out of the options' remedies first.", things(len(e.Uses), "frame"))
 	for _, u := range e.Uses {
 		m := u.Member
 		p.Errors = append(p.Errors, problemError{Member: &m, Detail: fmt.Sprintf("%s is named by the option %s", m, u.Name),
@@ -299,7 +330,7 @@ func membersInUse(e *app.MemberInUseError) *problem {
 }
 
 func missingPrices(e *sheet.MissingPriceError) *problem {
-	p := pricesMissing.say("The price sheet has no price for %d things that are needed.", len(e.Items))
+	p := pricesMissing.say("The price sheet has no price for %s that %s needed.", things(len(e.Items), "thing"), are(len(e.Items)))
 	for _, m := range e.Items {
 		p.Errors = append(p.Errors, problemError{Detail: fmt.Sprintf("no price for %s (%s)", m.Item, m.Kind), Fix: m.Fix})
 	}

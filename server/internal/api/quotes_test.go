@@ -320,6 +320,35 @@ func TestEveryFaultOfAQuoteIsTold(t *testing.T) {
 	d.send(http.MethodPost, "/api/v1/quotes/"+d.demo.Quote+"/revisions", map[string]any{"options": []string{id(empty)}}, d.key()).refused(409, "documents-missing")
 }
 
+// An amount beyond what is carried is told by what it is the price of, in a quote, a draft made anew, and prices that
+// are looked at.
+func TestAPriceBeyondWhatIsCarriedIsNamed(t *testing.T) {
+	d := open(t, file(t))
+	dear := bytes.Replace(seed.PricesCSV(2), []byte("shipwright,Shipwright's hour (invented rate),labour,,HUR,48.50"), []byte("shipwright,,labour,,HUR,999999999999"), 1)
+	if bytes.Equal(dear, seed.PricesCSV(2)) {
+		t.Fatal("the demo's prices have no such row")
+	}
+	fields := d.quoteFields(d.demo.Options[0])
+	fields["sheet"], fields["version"] = id(d.sheetOf(dear)), 1
+	for _, a := range []answer{
+		d.send(http.MethodPost, d.job("quotes"), fields, d.key()),
+		d.send(http.MethodPost, "/api/v1/quotes/"+d.demo.Quote+"/revisions", map[string]any{"sheet": fields["sheet"], "version": 1}, d.key()),
+	} {
+		p := a.refused(409, "cannot-be-computed")
+		if len(p.Errors) == 0 {
+			t.Fatalf("nothing is listed: %s", p.Detail)
+		}
+		for _, e := range p.Errors {
+			for _, want := range []string{"shipwright", "999999999999 USD", "below 1000000000000"} {
+				if !strings.Contains(e.Detail, want) {
+					t.Errorf("%q does not say %q", e.Detail, want)
+				}
+			}
+		}
+	}
+	d.get("/api/v1/quotes/"+d.demo.Quote+"/revisions/1/repriced?version=1&sheet="+id(d.sheetOf(dear))).refused(409, "cannot-be-computed")
+}
+
 // Issuing at once from many hands leaves one issued revision and no gap in the numbers.
 func TestManyHandsIssueOnce(t *testing.T) {
 	engines(t, func(t *testing.T, p place) {

@@ -35,11 +35,11 @@ func (e *estimated) price() error {
 	}
 	for i, w := range e.works {
 		if e.bought[i].Buy, err = bought(w.result, content, shops[i]); err != nil {
-			return err
+			return e.tooDear(err, content)
 		}
 	}
 	e.priced, err = quote.Price(e.bought, content, e.draft.Terms)
-	return err
+	return e.tooDear(err, content)
 }
 
 // faults of all options' takeoffs; a fault that several options share stands once.
