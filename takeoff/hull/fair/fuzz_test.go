@@ -120,7 +120,11 @@ func surelySound(t *testing.T, c *fair.Curve, q *fair.Quality) {
 // TestHeaps fits points strewn about without sense, of all sizes and kinds.
 func TestHeaps(t *testing.T) {
 	r := rand.New(rand.NewPCG(studySeed, 11))
-	for range 3000 {
+	heaps := 3000
+	if testing.Short() {
+		heaps = 500 // the race detector makes each ten times as long
+	}
+	for range heaps {
 		pts := make([]fair.Point, 3+r.IntN(30))
 		size := math.Pow(10, between(r, -7, 5.9))
 		flat := math.Pow(10, between(r, -12, 0))

@@ -97,7 +97,7 @@ func TestRangeByFamily(t *testing.T) {
 				allowed = twentieth
 			}
 			if testing.Short() {
-				allowed += 5 // a fifth of the sections: twice the standard error of a share of a tenth
+				allowed += 5 // a seventh of the sections: not quite twice the standard error of a share of a tenth
 			}
 			if h.below() > allowed {
 				t.Errorf("%s, %d points: the truth lies below the low end in %.1f %%, more than %.0f", f.name, n, h.below(), allowed)
@@ -144,10 +144,11 @@ func TestRangeOfTheGirth(t *testing.T) {
 }
 
 func TestSharp(t *testing.T) {
-	const (
-		within = 0.1
-		share  = 0.95
-	)
+	const within = 0.1
+	share := 0.95
+	if testing.Short() {
+		share -= 0.01 // of some 760 sharp fits: a standard error and a quarter
+	}
 	for _, n := range counts {
 		var total, sharp, good float64
 		by := map[string][2]float64{}
