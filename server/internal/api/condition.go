@@ -24,6 +24,9 @@ func (c *call) seen() (store.Seen, error) {
 	case match == "*":
 		return 0, malformedRequest.say("If-Match: * names no version. Send the ETag that was read.")
 	}
+	if match == etag(0) {
+		return store.Absent, nil // read while nothing stood there
+	}
 	if n, ok := count(strings.Trim(match, `"`)); ok && len(match) > 2 && match[0] == '"' && match[len(match)-1] == '"' {
 		return store.Seen(n), nil
 	}

@@ -163,8 +163,12 @@ var table = []errRow{
 	on(func(e *quote.FootingError) *problem { return unsound(e) }),
 	on(func(e *quote.BasisError) *problem { return unsound(e) }),
 	on(func(e *buy.NeedError) *problem { return notComputable.say("It cannot be bought as it stands: %s.", e) }),
-	on(func(e *buy.ShortBoardsError) *problem { return notComputable.say("It cannot be bought as it stands: %s.", e) }),
-	on(func(e *buy.ShortPacksError) *problem { return notComputable.say("It cannot be bought as it stands: %s.", e) }),
+	on(func(e *buy.ShortBoardsError) *problem {
+		return notComputable.say("It cannot be bought as it stands: %s.", e)
+	}),
+	on(func(e *buy.ShortPacksError) *problem {
+		return notComputable.say("It cannot be bought as it stands: %s.", e)
+	}),
 	on(func(e *reconcile.TwiceError) *problem { return notComputable.say("%s.", capital(e.Error())) }),
 	on(func(e *money.RangeError) *problem { return notComputable.say("%s.", capital(e.Error())) }),
 	on(func(e *app.VersionOrderError) *problem {

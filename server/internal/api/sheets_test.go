@@ -20,9 +20,25 @@ func TestPricesAreDraftedAndPublished(t *testing.T) {
 	engines(t, func(t *testing.T, p place) {
 		d := open(t, p)
 		sheet := d.newSheet()
-		d.get(sheet+"/versions/1").refused(404, "not-found")
-		d.send(http.MethodPost, sheet+"/versions/1/publish", nil, d.key()).refused(404, "not-found")
-		first := d.send(http.MethodPut, sheet+"/versions/1", seed.PricesCSV(1), asCSV, firstPut).want(201)
+		// The draft is there from the beginning, without prices, and is not published before it has some.
+		empty := d.get(sheet + "/versions/1").want(200)
+		if got, want := string(empty.body), `{"currency":"USD","notation":"feet_inches_eighths","items":[]}`; got != want || empty.etag() != `"0"` {
+			t.Errorf("the empty draft is %s %s, want %s", empty.etag(), got, want)
+		}
+		if table := string(d.get(sheet+"/versions/1", wantCSV).want(200).body); !strings.HasPrefix(table, "item,") || strings.Count(table, "\n") != 1 {
+			t.Errorf("the empty draft as a table is %q", table)
+		}
+		refused := d.send(http.MethodPost, sheet+"/versions/1/publish", nil, d.key()).refused(409, "documents-missing")
+		if !strings.Contains(refused.Detail, "has no prices yet") {
+			t.Errorf("the refusal says %q", refused.Detail)
+		}
+		d.get(sheet+"/versions/2").refused(404, "not-found")
+		d.send(http.MethodPost, sheet+"/versions/2/publish", nil, d.key()).refused(404, "not-found")
+		d.get(d.option(0, "buy-list")+"?sheet="+id(sheet)+"&version=1").refused(409, "not-published")
+		d.get(d.option(0, "buy-list")+"?sheet="+id(sheet)+"&version=2").refused(404, "not-found")
+		d.send(http.MethodPut, sheet+"/versions/1", seed.PricesCSV(1), asCSV, seen(`"1"`)).refused(412, "version-stale")
+		first := d.send(http.MethodPut, sheet+"/versions/1", seed.PricesCSV(1), asCSV, seen(empty.etag())).want(201)
+		d.send(http.MethodPut, sheet+"/versions/1", seed.PricesCSV(1), asCSV, seen(empty.etag())).refused(412, "version-stale")
 		second := d.send(http.MethodPut, sheet+"/versions/1", first.body, seen(first.etag())).want(200)
 		if !bytes.Equal(first.body, second.body) {
 			t.Error("the JSON of the table put again is another")

@@ -114,12 +114,16 @@ func (a *App) Sheet(ctx context.Context, who auth.Principal, id string) (Sheet, 
 	return sheetOf(d)
 }
 
-// Prices reads version n of a sheet, a draft too.
+// Prices reads version n of a sheet, a draft too. A draft that nobody has put prices into is version 0 of nothing.
 func (a *App) Prices(ctx context.Context, who auth.Principal, id string, n int64) (Written[sheet.Content], error) {
-	if _, err := a.Sheet(ctx, who, id); err != nil {
+	s, err := a.Sheet(ctx, who, id)
+	if err != nil {
 		return Written[sheet.Content]{}, err
 	}
 	d, err := a.store.In(who.Yard).Document(ctx, kindPrices, pricesID(id, n))
+	if gone(err) && n == s.DraftN {
+		return Written[sheet.Content]{Doc: sheet.Content{Currency: s.Currency, Notation: s.Notation}}, nil
+	}
 	if err != nil {
 		return Written[sheet.Content]{}, err
 	}
@@ -132,12 +136,12 @@ func (a *App) published(ctx context.Context, who auth.Principal, id string, n in
 	if err != nil {
 		return store.Document{}, sheet.Content{}, err
 	}
+	if n == s.DraftN {
+		return store.Document{}, sheet.Content{}, &NotPublishedError{n}
+	}
 	d, err := a.store.In(who.Yard).Document(ctx, kindPrices, pricesID(id, n))
 	if err != nil {
 		return store.Document{}, sheet.Content{}, err
-	}
-	if n > int64(len(s.Published)) {
-		return store.Document{}, sheet.Content{}, &NotPublishedError{n}
 	}
 	c, err := stored[sheet.Content](kindPrices, d.Body)
 	return d, c, err
@@ -213,6 +217,9 @@ func (a *App) Publish(ctx context.Context, who auth.Principal, id string, n int6
 			return store.Answer{}, &PublishedError{n}
 		}
 		version, err := publishable(ctx, tx, id, n)
+		if n == int64(len(b.Published))+1 {
+			err = absent(err, "version "+itoa(int(n))+" has no prices yet", "put them first")
+		}
 		if err != nil {
 			return store.Answer{}, err
 		}
@@ -236,10 +243,6 @@ func (a *App) Publish(ctx context.Context, who auth.Principal, id string, n int6
 
 func publishable(ctx context.Context, tx *store.Tx, id string, n int64) (PublishedVersion, error) {
 	d, err := tx.Document(ctx, kindPrices, pricesID(id, n))
-	var none *store.NotFoundError
-	if errors.As(err, &none) {
-		return PublishedVersion{}, none
-	}
 	if err != nil {
 		return PublishedVersion{}, err
 	}
