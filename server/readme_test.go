@@ -8,28 +8,14 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
-	"sync"
 	"testing"
 	"time"
+
+	"ribband/server/internal/heard"
 )
 
-// spoken collects what the program says, while it says it.
-type spoken struct {
-	mu   sync.Mutex
-	text bytes.Buffer
-}
-
-func (s *spoken) Write(p []byte) (int, error) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.text.Write(p)
-}
-
-func (s *spoken) String() string {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.text.String()
-}
+// spoken is what the program says, while it says it.
+type spoken struct{ heard.Text }
 
 // await is the first match's group, as soon as it is said.
 func (s *spoken) await(t *testing.T, pattern string) string {

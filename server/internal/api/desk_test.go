@@ -18,6 +18,7 @@ import (
 	"ribband/server/internal/api"
 	"ribband/server/internal/app"
 	"ribband/server/internal/auth"
+	"ribband/server/internal/heard"
 	"ribband/server/internal/store"
 )
 
@@ -29,7 +30,7 @@ type desk struct {
 	app     *app.App
 	store   *store.Store
 	raw     *sql.DB
-	log     *lines
+	log     *heard.Text
 	clock   *clock
 	demo    app.DemoYard
 	as      string // text of the token that is sent
@@ -54,29 +55,8 @@ func (c *clock) set(at time.Time) {
 	c.at = at
 }
 
-// lines is a log that can be searched.
-type lines struct {
-	mu   sync.Mutex
-	text bytes.Buffer
-}
-
-func (l *lines) Write(b []byte) (int, error) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	return l.text.Write(b)
-}
-
-func (l *lines) String() string {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	return l.text.String()
-}
-
 // opening is the day on which the tests' yard opens.
 var opening = time.Date(2026, 3, 2, 8, 0, 0, 0, time.UTC)
-
-// unhurried is the patience of the tests' stores: a loaded machine may keep a write waiting.
-const unhurried = time.Minute
 
 // open is a desk on the demo's yard at a place.
 func open(t testing.TB, p place) *desk {
@@ -96,18 +76,10 @@ func open(t testing.TB, p place) *desk {
 // bare is a desk on an empty database.
 func bare(t testing.TB, p place) *desk {
 	t.Helper()
-	d := &desk{t: t, log: &lines{}, clock: &clock{at: opening}}
-	var err error
-	if d.store, err = store.Open(t.Context(), p.address, store.WithClock(d.clock.now), store.WithPatience(unhurried)); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if err := d.store.Close(); err != nil {
-			t.Error(err)
-		}
-	})
-	d.raw = look(t, p.driver, p.raw)
+	d := &desk{t: t, log: &heard.Text{}, clock: &clock{at: opening}}
+	d.store, d.raw = p.Open(t, store.WithClock(d.clock.now)), p.Raw(t)
 	d.app = app.New(d.store, d.clock.now, "test")
+	var err error
 	if d.handler, err = api.New(d.app, slog.New(slog.NewTextHandler(d.log, nil))); err != nil {
 		t.Fatal(err)
 	}

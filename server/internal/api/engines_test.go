@@ -1,76 +1,22 @@
 package api_test
 
 import (
-	"database/sql"
-	"fmt"
-	"net/url"
-	"os"
-	"path/filepath"
-	"sync/atomic"
 	"testing"
-	"time"
 
-	_ "github.com/jackc/pgx/v5/stdlib" // the driver that counts rows
+	"ribband/server/internal/storetest"
 )
 
-// secondEngine names a PostgreSQL server for the tests by a postgres:// address.
-const secondEngine = "RIBBAND_TEST_POSTGRES"
+// place is an empty database on one engine.
+type place = storetest.Place
 
-// engines runs a test on an empty database of each engine: a file, and a schema of PostgreSQL where one is named.
-func engines(t *testing.T, test func(t *testing.T, place place)) {
+// engines runs a test on an empty database of each engine.
+func engines(t *testing.T, test func(*testing.T, place)) {
 	t.Helper()
-	t.Run("sqlite", func(t *testing.T) { test(t, file(t)) })
-	t.Run("postgres", func(t *testing.T) { test(t, schema(t)) })
+	storetest.Engines(t, test)
 }
 
-// place is where a database is, and how to look into it past the store.
-type place struct{ address, driver, raw string }
-
-func file(t testing.TB) place {
-	path := filepath.Join(t.TempDir(), "ribband.db")
-	return place{path, "sqlite", "file:" + path + "?_busy_timeout=5000"}
-}
-
-var schemas atomic.Int64
-
-func schema(t testing.TB) place {
-	address := os.Getenv(secondEngine)
-	if address == "" {
-		t.Skip(secondEngine + " names no PostgreSQL server")
-	}
-	server, err := url.Parse(address)
-	if err != nil {
-		t.Fatal(err)
-	}
-	name := fmt.Sprintf("api_%d_%d_%d", os.Getpid(), time.Now().UnixNano(), schemas.Add(1))
-	outer := look(t, "pgx", address)
-	if _, err := outer.Exec("CREATE SCHEMA " + name); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if _, err := outer.Exec("DROP SCHEMA " + name + " CASCADE"); err != nil {
-			t.Error(err)
-		}
-	})
-	query := server.Query()
-	query.Set("search_path", name)
-	server.RawQuery = query.Encode()
-	return place{server.String(), "pgx", server.String()}
-}
-
-func look(t testing.TB, driver, address string) *sql.DB {
-	t.Helper()
-	pool, err := sql.Open(driver, address)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if err := pool.Close(); err != nil {
-			t.Error(err)
-		}
-	})
-	return pool
-}
+// file is an empty database on the engine that needs no server.
+func file(t testing.TB) place { return storetest.SQLite(t) }
 
 // tables hold everything that is stored.
 var tables = []string{"yards", "jobs", "options", "tokens", "documents", "quotes", "quote_revisions", "quote_totals", "quote_events",

@@ -233,7 +233,7 @@ func (d *desk) fails(p place) {
 	d.t.Helper()
 	statements := []string{"CREATE TABLE broken_here (a INTEGER CHECK (a < 0))",
 		"CREATE TRIGGER broken BEFORE INSERT ON spend WHEN NEW.line = '1100' BEGIN INSERT INTO broken_here VALUES (1); END"}
-	if p.driver != "sqlite" {
+	if p.Engine != store.SQLite {
 		statements = []string{"CREATE FUNCTION broken() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN IF NEW.line = '1100' THEN RAISE EXCEPTION 'broken'; END IF; RETURN NEW; END; $$",
 			"CREATE TRIGGER broken BEFORE INSERT ON spend FOR EACH ROW EXECUTE FUNCTION broken()"}
 	}
@@ -248,7 +248,7 @@ func (d *desk) fails(p place) {
 func (d *desk) works(p place) {
 	d.t.Helper()
 	statement := "DROP TRIGGER broken"
-	if p.driver != "sqlite" {
+	if p.Engine != store.SQLite {
 		statement += " ON spend"
 	}
 	if _, err := d.raw.Exec(statement); err != nil {

@@ -11,6 +11,7 @@ import (
 
 	"ribband/seed"
 	"ribband/server/internal/auth"
+	"ribband/server/internal/storetest"
 )
 
 // The whole thread over HTTP: a table of offsets goes in, a priced estimate comes out, and its total is the same to
@@ -96,7 +97,7 @@ func TestTheDemoCostsTheSameOnBothEngines(t *testing.T) {
 		}
 		return out
 	}
-	second := schema(t)
+	second := storetest.PostgreSQL(t)
 	if a, b := totals(t, file(t)), totals(t, second); len(a) != 2 || !slices.Equal(a, b) {
 		t.Errorf("%v in a file, %v on PostgreSQL", a, b)
 	}

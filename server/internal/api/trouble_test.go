@@ -14,6 +14,7 @@ import (
 
 	"ribband/server/internal/api"
 	"ribband/server/internal/app"
+	"ribband/server/internal/heard"
 	"ribband/server/internal/store"
 )
 
@@ -39,7 +40,7 @@ func (s troubled) TokenByHash(context.Context, string) (store.Token, error) {
 // trouble is a desk whose store does not work.
 func trouble(t *testing.T, err error) *desk {
 	t.Helper()
-	d := &desk{t: t, log: &lines{}, clock: &clock{at: opening}, as: "rbd_" + strings.Repeat("A", 43)}
+	d := &desk{t: t, log: &heard.Text{}, clock: &clock{at: opening}, as: "rbd_" + strings.Repeat("A", 43)}
 	d.app = app.New(troubled{err: err}, d.clock.now, "test")
 	var made error
 	if d.handler, made = api.New(d.app, slog.New(slog.NewTextHandler(d.log, nil))); made != nil {

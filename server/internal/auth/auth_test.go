@@ -4,70 +4,26 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"net/url"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
-	"database/sql"
-
 	"github.com/google/go-cmp/cmp"
-	_ "github.com/jackc/pgx/v5/stdlib"
 
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // yards runs a test on a new yard with one job, on each engine.
 func yards(t *testing.T, test func(t *testing.T, s *store.Store, yard, job string)) {
-	t.Run("sqlite", func(t *testing.T) {
-		begin(t, filepath.Join(t.TempDir(), "yard.db"), test)
-	})
-	t.Run("postgres", func(t *testing.T) {
-		address := os.Getenv("RIBBAND_TEST_POSTGRES")
-		if address == "" {
-			t.Skip("RIBBAND_TEST_POSTGRES names no PostgreSQL server")
-		}
-		outer, err := sql.Open("pgx", address)
-		if err != nil {
-			t.Fatal(err)
-		}
-		schema := fmt.Sprintf("auth_%d_%d", os.Getpid(), time.Now().UnixNano())
-		if _, err := outer.Exec("CREATE SCHEMA " + schema); err != nil {
-			t.Fatal(err)
-		}
-		t.Cleanup(func() {
-			_, err := outer.Exec("DROP SCHEMA " + schema + " CASCADE")
-			if err := errors.Join(err, outer.Close()); err != nil {
-				t.Error(err)
-			}
-		})
-		server, err := url.Parse(address)
-		if err != nil {
-			t.Fatal(err)
-		}
-		query := server.Query()
-		query.Set("search_path", schema)
-		server.RawQuery = query.Encode()
-		begin(t, server.String(), test)
-	})
+	storetest.Engines(t, func(t *testing.T, p storetest.Place) { begin(t, p.Open(t), test) })
 }
 
-func begin(t *testing.T, address string, test func(t *testing.T, s *store.Store, yard, job string)) {
-	s, err := store.Open(t.Context(), address, store.WithPatience(time.Minute))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if err := s.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+func begin(t *testing.T, s *store.Store, test func(t *testing.T, s *store.Store, yard, job string)) {
 	var yard, job string
-	_, _, err = s.Write(t.Context(), store.Request{Action: "found", Found: &store.Founding{Name: "Test yard", Invented: true}},
+	_, _, err := s.Write(t.Context(), store.Request{Action: "found", Found: &store.Founding{Name: "Test yard", Invented: true}},
 		func(ctx context.Context, tx *store.Tx) (store.Answer, error) {
 			added, err := tx.AddJob(ctx, store.Job{Boat: "Wagtail"})
 			yard, job = tx.YardID(), added.ID

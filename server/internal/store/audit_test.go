@@ -12,12 +12,13 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // TestAuditEntry reads back who did what.
 func TestAuditEntry(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		if _, _, err := post(t.Context(), s, yard, estimator, "key-1", "Dunlin"); err != nil {
 			t.Fatal(err)
@@ -44,7 +45,7 @@ func TestAuditEntry(t *testing.T) {
 // TestAuditChain tampers with the audit in each way there is, the triggers taken
 // off, and looks whether verifying finds it where it is.
 func TestAuditChain(t *testing.T) {
-	engines(t, func(t *testing.T, first engine) {
+	storetest.Engines(t, func(t *testing.T, first storetest.Place) {
 		for _, c := range []struct {
 			name, statement string
 			n               int64 // where it must be found; 0: nowhere
@@ -68,15 +69,15 @@ func TestAuditChain(t *testing.T) {
 			{"two changed over", "UPDATE audit SET n = CASE n WHEN 4 THEN -5 WHEN 5 THEN -4 ELSE n END; UPDATE audit SET n = -n WHERE n < 0", 4},
 		} {
 			e := another(t, first)
-			s := e.open(t)
+			s := e.Open(t)
 			yard := founded(t, s)
 			put(t, s, yard, "counter", "c", "0", store.Absent)
 			for n := range 5 {
 				put(t, s, yard, "counter", "c", "0", store.Seen(n+1))
 			}
-			raw := e.raw(t)
+			raw := e.Raw(t)
 			disarm(t, e, raw, "audit")
-			if e.kind == store.PostgreSQL {
+			if e.Engine == store.PostgreSQL {
 				_, err := raw.Exec("ALTER TABLE audit DROP CONSTRAINT audit_n_check")
 				if err != nil {
 					t.Fatal(err)
@@ -104,13 +105,13 @@ func TestAuditChain(t *testing.T) {
 // knows how may: the next entry no longer follows. The hash is worked out here
 // apart from the code that is tested.
 func TestAuditForgedWhole(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		for n := range 4 {
 			put(t, s, yard, "counter", fmt.Sprint(n), "0", store.Absent)
 		}
-		raw := e.raw(t)
+		raw := e.Raw(t)
 		disarm(t, e, raw, "audit")
 		var n, at int64
 		var token, role, name, action, key, previous, hash string
@@ -142,7 +143,7 @@ func TestAuditForgedWhole(t *testing.T) {
 
 // TestAuditLongerThanOneRead verifies across several reads, beside a writer.
 func TestAuditLongerThanOneRead(t *testing.T) {
-	s := liteEngine(t).open(t)
+	s := storetest.SQLite(t).Open(t)
 	yard := founded(t, s)
 	nothing := func(context.Context, *store.Tx) error { return nil }
 	for range 1100 {

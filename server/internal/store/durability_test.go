@@ -13,13 +13,14 @@ import (
 	modernc "modernc.org/sqlite"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // TestSQLiteSettings reads back what every connection runs with. WAL with
 // synchronous=FULL is what keeps an answered write through a power cut.
 func TestSQLiteSettings(t *testing.T) {
-	e := liteEngine(t)
-	s := e.open(t)
+	e := storetest.SQLite(t)
+	s := e.Open(t)
 	pools := s.Pools()
 	if len(pools) != 2 {
 		t.Fatalf("%d pools", len(pools))
@@ -59,7 +60,7 @@ func TestSQLiteSettings(t *testing.T) {
 	if !errors.As(err, &refused) || refused.Code()&0xff != 8 {
 		t.Errorf("writing through a reader gave %v", err)
 	}
-	info, err := os.Stat(e.address)
+	info, err := os.Stat(e.Address)
 	if err != nil || info.Mode().Perm() != 0o600 {
 		t.Errorf("the file has mode %v, %v: others may read the yard's prices", info.Mode(), err)
 	}
@@ -67,7 +68,7 @@ func TestSQLiteSettings(t *testing.T) {
 
 // TestPostgreSQLSettings reads back what keeps an answered write there.
 func TestPostgreSQLSettings(t *testing.T) {
-	s := pgEngine(t).open(t)
+	s := storetest.PostgreSQL(t).Open(t)
 	for setting, want := range map[string]string{"synchronous_commit": "on", "fsync": "on", "application_name": "ribband", "idle_in_transaction_session_timeout": "15s"} {
 		var got string
 		if err := s.Pools()[0].QueryRow("SHOW " + setting).Scan(&got); err != nil || got != want {
@@ -79,10 +80,10 @@ func TestPostgreSQLSettings(t *testing.T) {
 // TestWriterElsewhere holds SQLite's one place for a writer from another process's
 // connection: a write gives up in its own time and succeeds afterwards.
 func TestWriterElsewhere(t *testing.T) {
-	e := liteEngine(t)
-	s := e.open(t)
+	e := storetest.SQLite(t)
+	s := e.Open(t)
 	yard := founded(t, s)
-	raw := e.raw(t)
+	raw := e.Raw(t)
 	raw.SetMaxOpenConns(1)
 	if _, err := raw.Exec("BEGIN IMMEDIATE"); err != nil {
 		t.Fatal(err)
@@ -105,10 +106,10 @@ func TestWriterElsewhere(t *testing.T) {
 // TestDiskFull lets the file grow no further: the engine's own limit on pages
 // fails with the same code as a full disk (sqlite.org/rescode.html, SQLITE_FULL).
 func TestDiskFull(t *testing.T) {
-	e := liteEngine(t)
-	s := e.open(t)
+	e := storetest.SQLite(t)
+	s := e.Open(t)
 	yard := founded(t, s)
-	raw := e.raw(t)
+	raw := e.Raw(t)
 	limit := func(pages int) {
 		t.Helper()
 		if _, err := s.Pools()[0].Exec(fmt.Sprintf("PRAGMA max_page_count = %d", pages)); err != nil {

@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // post adds a job under a key, as a creating request does.
@@ -30,9 +31,9 @@ func post(ctx context.Context, s *store.Store, yard string, actor store.Actor, k
 // TestParallelPostsOfOneKey sends one request 32 times at once, half through
 // another server on the same database.
 func TestParallelPostsOfOneKey(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
 		const posts = 32
-		servers := []*store.Store{e.open(t), e.open(t)}
+		servers := []*store.Store{e.Open(t), e.Open(t)}
 		yard := founded(t, servers[0])
 		answers := make([]store.Answer, posts)
 		replays := make([]bool, posts)
@@ -58,7 +59,7 @@ func TestParallelPostsOfOneKey(t *testing.T) {
 				first++
 			}
 		}
-		raw := e.raw(t)
+		raw := e.Raw(t)
 		if first != 1 || countOf(t, raw, "jobs") != 1 || countOf(t, raw, "idempotency_keys") != 1 || answers[0].Status != 201 {
 			t.Errorf("%d first answers, %d jobs, %d keys, status %d", first, countOf(t, raw, "jobs"), countOf(t, raw, "idempotency_keys"), answers[0].Status)
 		}
@@ -70,8 +71,8 @@ func TestParallelPostsOfOneKey(t *testing.T) {
 }
 
 func TestKeys(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s, err := store.Open(t.Context(), e.address)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s, err := store.Open(t.Context(), e.Address)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -84,7 +85,7 @@ func TestKeys(t *testing.T) {
 			t.Fatal(err)
 		}
 
-		s = e.open(t) // a key outlives the server
+		s = e.Open(t) // a key outlives the server
 		again, replayed, err := post(t.Context(), s, yard, estimator, "key-1", "Dunlin")
 		if err != nil || !replayed || !cmp.Equal(first, again) {
 			t.Errorf("after a restart: replayed %v, %v, %s", replayed, err, cmp.Diff(first, again))
@@ -119,7 +120,7 @@ func TestKeys(t *testing.T) {
 			}
 			return err
 		})
-		if n := countOf(t, e.raw(t), "idempotency_keys"); n != 1 {
+		if n := countOf(t, e.Raw(t), "idempotency_keys"); n != 1 {
 			t.Errorf("%d keys left", n)
 		}
 	})

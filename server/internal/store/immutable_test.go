@@ -10,6 +10,7 @@ import (
 	"github.com/jackc/pgx/v5/pgconn"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // TestAppendOnlyInTheDatabase tries to change what stands for ever by plain SQL
@@ -68,8 +69,8 @@ func TestAppendOnlyInTheDatabase(t *testing.T) {
 			"INSERT INTO documents SELECT * FROM documents ON CONFLICT (yard_id, kind, id, n) DO UPDATE SET body = 'x'",
 		},
 	}
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		quote, _, option := issued(t, s, yard)
 		anOption(t, s, yard, option.JobID)
@@ -83,9 +84,9 @@ func TestAppendOnlyInTheDatabase(t *testing.T) {
 			_, err := tx.AddSpend(ctx, []store.Spend{anInvoice(option.JobID, "1")})
 			return err
 		})
-		raw := e.raw(t)
+		raw := e.Raw(t)
 		before := dump(t, e, raw)
-		for _, statement := range append(both, only[e.kind]...) {
+		for _, statement := range append(both, only[e.Engine]...) {
 			_, err := raw.Exec(statement)
 			if !isRefusal(err) {
 				t.Errorf("%s\n\tgave %v", statement, err)
@@ -126,11 +127,11 @@ func isRefusal(err error) bool {
 }
 
 // dump writes out the append-only tables.
-func dump(t *testing.T, e engine, raw *sql.DB) string {
+func dump(t *testing.T, e storetest.Place, raw *sql.DB) string {
 	t.Helper()
 	text := "CAST(%s AS TEXT)"
 	hex := "hex(%s)"
-	if e.kind == store.PostgreSQL {
+	if e.Engine == store.PostgreSQL {
 		hex = "encode(%s, 'hex')"
 	}
 	var lines []string
@@ -153,16 +154,16 @@ func dump(t *testing.T, e engine, raw *sql.DB) string {
 
 // TestDamageIsNoAnswer changes stored bytes behind the triggers' back.
 func TestDamageIsNoAnswer(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		quote, _, option := issued(t, s, yard)
 		put(t, s, yard, "hull", option.JobID, "{}", store.Absent)
-		raw := e.raw(t)
+		raw := e.Raw(t)
 		disarm(t, e, raw, "documents", "quote_revisions")
 		for _, statement := range []string{"UPDATE documents SET body = hash_bytes", "UPDATE quote_revisions SET pdf = hash_bytes"} {
 			bytes := "X'7b7d20'"
-			if e.kind == store.PostgreSQL {
+			if e.Engine == store.PostgreSQL {
 				bytes = `'\x7b7d20'::bytea`
 			}
 			if _, err := raw.Exec(strings.Replace(statement, "hash_bytes", bytes, 1)); err != nil {
@@ -181,10 +182,10 @@ func TestDamageIsNoAnswer(t *testing.T) {
 }
 
 // disarm takes the triggers off tables, as someone with an SQL prompt might.
-func disarm(t *testing.T, e engine, raw *sql.DB, tables ...string) {
+func disarm(t *testing.T, e storetest.Place, raw *sql.DB, tables ...string) {
 	t.Helper()
 	for _, table := range tables {
-		if e.kind == store.PostgreSQL {
+		if e.Engine == store.PostgreSQL {
 			if _, err := raw.Exec("ALTER TABLE " + table + " DISABLE TRIGGER USER"); err != nil {
 				t.Fatal(err)
 			}

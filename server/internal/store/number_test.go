@@ -9,14 +9,15 @@ import (
 	"testing"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // TestNumbersWithoutGaps issues 50 quotes at once through two servers. Every third
 // fails after it has taken its number, which must go to another.
 func TestNumbersWithoutGaps(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
 		const quotes = 50
-		servers := []*store.Store{e.open(t), e.open(t)}
+		servers := []*store.Store{e.Open(t), e.Open(t)}
 		yard := founded(t, servers[0])
 		job := aJob(t, servers[0], yard)
 		option := anOption(t, servers[0], yard, job.ID)
@@ -45,7 +46,7 @@ func TestNumbersWithoutGaps(t *testing.T) {
 			})
 		}
 		all.Wait()
-		raw := e.raw(t)
+		raw := e.Raw(t)
 		numbers := column(t, raw, "SELECT number FROM quote_revisions WHERE issued_at IS NOT NULL")
 		slices.Sort(numbers)
 		var want []string

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // inVain is how long the tests wait for what will not answer.
@@ -109,15 +110,15 @@ func (r *silence) carry(to io.WriteCloser, from io.Reader) {
 
 // TestSilentDatabase cuts the network to PostgreSQL without a word and mends it.
 func TestSilentDatabase(t *testing.T) {
-	e := pgEngine(t)
-	address, err := url.Parse(e.address)
+	e := storetest.PostgreSQL(t)
+	address, err := url.Parse(e.Address)
 	if err != nil {
 		t.Fatal(err)
 	}
 	relay := newSilence(t, address.Host)
 	address.Host = relay.Addr().String()
-	through := engine{kind: e.kind, address: address.String(), raw: e.raw}
-	s := through.open(t)
+	through := storetest.Place{Engine: e.Engine, Address: address.String(), Raw: e.Raw}
+	s := through.Open(t)
 	yard := founded(t, s)
 	aJob(t, s, yard)
 
@@ -150,8 +151,8 @@ func TestSilentDatabase(t *testing.T) {
 
 // TestCallerLeft ends a caller's context before the write.
 func TestCallerLeft(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		ctx, cancel := context.WithCancel(t.Context())
 		cancel()
@@ -172,8 +173,8 @@ func TestCallerLeft(t *testing.T) {
 
 // TestPatience gives a store no time at all.
 func TestPatience(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t, store.WithPatience(time.Nanosecond))
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t, store.WithPatience(time.Nanosecond))
 		_, read := s.Yards(t.Context())
 		for what, err := range map[string]error{"read": read, "ping": s.Ping(t.Context()), "write": tryWrite(t.Context(), s, "a", draftOf("none"))} {
 			var unavailable *store.UnavailableError

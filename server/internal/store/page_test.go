@@ -9,14 +9,15 @@ import (
 	"time"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // TestWalkWhileOthersWrite reads a list page by page while two servers add to it.
 // Each row that was there at the start comes once, in order; of the new ones none
 // comes twice and none is passed over that an earlier page ended before.
 func TestWalkWhileOthersWrite(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		servers := []*store.Store{e.open(t), e.open(t)}
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		servers := []*store.Store{e.Open(t), e.Open(t)}
 		yard := founded(t, servers[0])
 		add := func(s *store.Store, rows int) error {
 			return tryWrite(t.Context(), s, yard, func(ctx context.Context, tx *store.Tx) error {
@@ -109,9 +110,9 @@ func walk(t *testing.T, s *store.Store, yard string, limit int, after func()) []
 
 // TestClockThatStandsOrGoesBack keeps the order of writing whatever the clock says.
 func TestClockThatStandsOrGoesBack(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
 		now := time.Date(2026, 3, 29, 0, 59, 59, 0, time.UTC)
-		s := e.open(t, store.WithClock(func() time.Time { return now }))
+		s := e.Open(t, store.WithClock(func() time.Time { return now }))
 		yard := founded(t, s)
 		var want []string
 		for _, jump := range []time.Duration{0, 0, time.Hour, -time.Hour, 10 * 365 * 24 * time.Hour, -20 * 365 * 24 * time.Hour, time.Nanosecond} {
@@ -137,8 +138,8 @@ func TestClockThatStandsOrGoesBack(t *testing.T) {
 }
 
 func TestPages(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		write(t, s, yard, func(ctx context.Context, tx *store.Tx) error {
 			for range store.LargestLimit + 1 {
@@ -190,11 +191,11 @@ func FuzzCursor(f *testing.F) {
 // TestTextThatIsNone puts NUL and broken UTF-8 everywhere text goes: one engine
 // would store it, the other not.
 func TestTextThatIsNone(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		quote, _, option := issued(t, s, yard)
-		before := countOf(t, e.raw(t), "audit")
+		before := countOf(t, e.Raw(t), "audit")
 		for _, bad := range []string{"a\x00b", "\xff", "\xc3", "\xed\xa0\x80"} {
 			for name, change := range map[string]func(context.Context, *store.Tx) error{
 				"boat": func(ctx context.Context, tx *store.Tx) error {
@@ -257,7 +258,7 @@ func TestTextThatIsNone(t *testing.T) {
 				t.Errorf("listing %q gave %v", bad, err)
 			}
 		}
-		if after := countOf(t, e.raw(t), "audit"); after != before {
+		if after := countOf(t, e.Raw(t), "audit"); after != before {
 			t.Errorf("%d writes went in", after-before)
 		}
 	})
@@ -265,7 +266,7 @@ func TestTextThatIsNone(t *testing.T) {
 
 // TestUsage names documents and series that no caller may make up.
 func TestUsage(t *testing.T) {
-	s := liteEngine(t).open(t)
+	s := storetest.SQLite(t).Open(t)
 	yard := founded(t, s)
 	for name, change := range map[string]func(context.Context, *store.Tx) error{
 		"no kind": func(ctx context.Context, tx *store.Tx) error {

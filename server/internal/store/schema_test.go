@@ -12,6 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -19,10 +20,10 @@ var update = flag.Bool("update", false, "write the golden files anew")
 // TestSchema compares the schema that the migrations make with the one that was
 // looked at when it was last changed.
 func TestSchema(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		e.open(t)
-		got := describe(t, e, e.raw(t))
-		golden := filepath.Join("testdata", "schema."+string(e.kind)+".golden")
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		e.Open(t)
+		got := describe(t, e, e.Raw(t))
+		golden := filepath.Join("testdata", "schema."+string(e.Engine)+".golden")
 		if *update {
 			if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
 				t.Fatal(err)
@@ -42,9 +43,9 @@ func TestSchema(t *testing.T) {
 }
 
 // describe writes out tables, constraints, indexes, triggers and functions.
-func describe(t *testing.T, e engine, raw *sql.DB) string {
+func describe(t *testing.T, e storetest.Place, raw *sql.DB) string {
 	t.Helper()
-	if e.kind == store.SQLite {
+	if e.Engine == store.SQLite {
 		return strings.Join(column(t, raw, "SELECT type || ' ' || name || char(10) || COALESCE(sql, '(made by the engine)') || char(10) FROM sqlite_schema"+
 			" WHERE name NOT LIKE 'goose%' AND name NOT LIKE 'sqlite_sequence' ORDER BY type, name"), "\n")
 	}

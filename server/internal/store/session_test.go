@@ -8,12 +8,13 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // A session is found until it expires or is ended, and an expired one is gone when the next begins.
 func TestSessions(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		noon := time.Date(2026, 3, 2, 12, 0, 0, 0, time.UTC)
 		first := store.Session{Hash: store.HashOf([]byte("first")), Body: []byte("who"), ExpiresAt: noon.Add(time.Hour)}
 		second := store.Session{Hash: store.HashOf([]byte("second")), Body: []byte{}, ExpiresAt: noon.Add(9 * time.Hour)}
@@ -38,7 +39,7 @@ func TestSessions(t *testing.T) {
 		if err := s.PutSession(t.Context(), second, first.ExpiresAt); err != nil {
 			t.Fatal(err)
 		}
-		if n := countOf(t, e.raw(t), "sessions"); n != 1 {
+		if n := countOf(t, e.Raw(t), "sessions"); n != 1 {
 			t.Errorf("%d sessions are kept, only one has not expired", n)
 		}
 		for range 2 {

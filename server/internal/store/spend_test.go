@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // anInvoice is one line of an invoice.
@@ -21,8 +22,8 @@ func anInvoice(job, line string) store.Spend {
 }
 
 func TestSpendIsReadAsItWasEntered(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		job, other := aJob(t, s, yard), aJob(t, s, yard)
 		// More rows than one statement takes, and the same document on another job.
@@ -66,8 +67,8 @@ func TestSpendIsReadAsItWasEntered(t *testing.T) {
 }
 
 func TestSpendOfOneIdentityIsEnteredOnce(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		job := aJob(t, s, yard)
 		enter := func(rows ...store.Spend) error {
@@ -79,7 +80,7 @@ func TestSpendOfOneIdentityIsEnteredOnce(t *testing.T) {
 		if err := enter(anInvoice(job.ID, "1")); err != nil {
 			t.Fatal(err)
 		}
-		raw := e.raw(t)
+		raw := e.Raw(t)
 		before := counts(t, e, raw)
 		var there *store.ExistsError
 		if err := enter(anInvoice(job.ID, "2"), anInvoice(job.ID, "1")); !errors.As(err, &there) || there.Kind != "spend" {
@@ -119,8 +120,8 @@ func copySpend(raw *sql.DB, columns string) error {
 
 // The database keeps a quote from being accepted twice, whatever the program does.
 func TestAQuoteIsAcceptedOnceInTheDatabase(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		quote, _, option := issued(t, s, yard)
 		accept := func(ctx context.Context, tx *store.Tx) error {

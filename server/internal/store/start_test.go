@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // startAddress hands the address to a start in a process of its own.
@@ -59,7 +60,7 @@ func TestFirstStartsAtOnce(t *testing.T) {
 	}
 	for name, start := range kinds {
 		t.Run(name, func(t *testing.T) {
-			engines(t, func(t *testing.T, first engine) {
+			storetest.Engines(t, func(t *testing.T, first storetest.Place) {
 				for round := range rounds {
 					e := first
 					if round > 0 {
@@ -67,14 +68,14 @@ func TestFirstStartsAtOnce(t *testing.T) {
 					}
 					faults := make(chan error, servers)
 					for range servers {
-						go func() { faults <- start(e.address) }()
+						go func() { faults <- start(e.Address) }()
 					}
 					for range servers {
 						if err := <-faults; err != nil {
 							t.Error(err)
 						}
 					}
-					aJob(t, e.open(t), founded(t, e.open(t)))
+					aJob(t, e.Open(t), founded(t, e.Open(t)))
 				}
 			})
 		})
@@ -82,11 +83,11 @@ func TestFirstStartsAtOnce(t *testing.T) {
 }
 
 // another is one more empty database on the same engine.
-func another(t *testing.T, e engine) engine {
-	if e.kind == store.PostgreSQL {
-		return pgEngine(t)
+func another(t *testing.T, e storetest.Place) storetest.Place {
+	if e.Engine == store.PostgreSQL {
+		return storetest.PostgreSQL(t)
 	}
-	return liteEngine(t)
+	return storetest.SQLite(t)
 }
 
 // TestPlaces opens places that cannot hold a database.
@@ -152,17 +153,17 @@ func TestReadOnlyPlace(t *testing.T) {
 }
 
 func TestNewerSchema(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		e.open(t)
-		raw := e.raw(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		e.Open(t)
+		raw := e.Raw(t)
 		applied := "1"
-		if e.kind == store.PostgreSQL {
+		if e.Engine == store.PostgreSQL {
 			applied = "true"
 		}
 		if _, err := raw.Exec("INSERT INTO goose_db_version (version_id, is_applied) VALUES (900, " + applied + ")"); err != nil {
 			t.Fatal(err)
 		}
-		_, err := store.Open(t.Context(), e.address)
+		_, err := store.Open(t.Context(), e.Address)
 		var newer *store.SchemaError
 		if !errors.As(err, &newer) || newer.Have != 900 || newer.Known < 1 {
 			t.Errorf("a newer schema gave %v", err)
@@ -172,9 +173,9 @@ func TestNewerSchema(t *testing.T) {
 
 // TestPlaceShown shows the place without the password.
 func TestPlaceShown(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
-		if s.Place() == "" || strings.Contains(s.Place(), "@") || s.Engine() != e.kind {
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
+		if s.Place() == "" || strings.Contains(s.Place(), "@") || s.Engine() != e.Engine {
 			t.Errorf("%s at %q", s.Engine(), s.Place())
 		}
 		if err := s.Ping(t.Context()); err != nil {

@@ -5,14 +5,15 @@ import (
 	"testing"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // tables lists every table in the database, the migrations' own too, by asking
 // the engine: a table that a later migration adds is counted without being named.
-func tables(t testing.TB, e engine, raw *sql.DB) []string {
+func tables(t testing.TB, e storetest.Place, raw *sql.DB) []string {
 	t.Helper()
 	query := "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name"
-	if e.kind == store.PostgreSQL {
+	if e.Engine == store.PostgreSQL {
 		query = "SELECT tablename FROM pg_tables WHERE schemaname = current_schema() ORDER BY tablename"
 	}
 	return column(t, raw, query)
@@ -42,7 +43,7 @@ func column(t testing.TB, raw *sql.DB, query string) []string {
 
 // counts are the rows of every table, with the yard's row itself, which moves with
 // every write.
-func counts(t testing.TB, e engine, raw *sql.DB) map[string]any {
+func counts(t testing.TB, e storetest.Place, raw *sql.DB) map[string]any {
 	t.Helper()
 	found := map[string]any{}
 	for _, table := range tables(t, e, raw) {

@@ -12,14 +12,15 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // TestWritersLoseNothing lets 16 writers each add one to a counter in a document
 // 25 times, going by the version they read, through two servers.
 func TestWritersLoseNothing(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
 		const writers, additions = 16, 25
-		servers := []*store.Store{e.open(t), e.open(t)}
+		servers := []*store.Store{e.Open(t), e.Open(t)}
 		yard := founded(t, servers[0])
 		put(t, servers[0], yard, "counter", "c", "0", store.Absent)
 		var all sync.WaitGroup
@@ -84,8 +85,8 @@ func TestWritersLoseNothing(t *testing.T) {
 }
 
 func TestVersionsSeen(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		job := aJob(t, s, yard)
 		option := anOption(t, s, yard, job.ID)
@@ -161,8 +162,8 @@ func TestVersionsSeen(t *testing.T) {
 
 // TestRoundTrip reads every kind of thing back as it was written.
 func TestRoundTrip(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		in := s.In(yard)
 		job := aJob(t, s, yard)
@@ -248,8 +249,8 @@ func TestRoundTrip(t *testing.T) {
 
 // TestOtherYard looks for everything of one yard from another.
 func TestOtherYard(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		ours, theirs := founded(t, s), founded(t, s)
 		quote, _, option := issued(t, s, ours)
 		put(t, s, ours, "hull", option.JobID, "{}", store.Absent)

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // BenchmarkWrite measures a write of one document through the helper against the
@@ -17,17 +18,17 @@ import (
 // be a helper that costs nothing.
 func BenchmarkWrite(b *testing.B) {
 	b.Run("sqlite", func(b *testing.B) {
-		e := liteEngine(b)
+		e := storetest.SQLite(b)
 		benchmarkWrite(b, e)
 	})
 	b.Run("postgres", func(b *testing.B) {
-		e := pgEngine(b)
+		e := storetest.PostgreSQL(b)
 		benchmarkWrite(b, e)
 	})
 }
 
-func benchmarkWrite(b *testing.B, e engine) {
-	s := e.open(b)
+func benchmarkWrite(b *testing.B, e storetest.Place) {
+	s := e.Open(b)
 	byHelper, byHand := founded(b, s), founded(b, s)
 	// The writer's own pool, so that both go through the same settings and driver.
 	pool := s.Pools()[0]
@@ -39,7 +40,7 @@ func benchmarkWrite(b *testing.B, e engine) {
 		begun := time.Now()
 		writeByHelper(b, s, byHelper, i, body)
 		between := time.Now()
-		writeByHand(b, e.kind, pool, byHand, i, body)
+		writeByHand(b, e.Engine, pool, byHand, i, body)
 		helper += between.Sub(begun)
 		hand += time.Since(between)
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/jackc/pgx/v5/pgconn"
 
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 var errChangedMind = errors.New("the change was given up")
@@ -85,8 +86,8 @@ func TestRefusalLeavesNoTrace(t *testing.T) {
 		{"no answer under a key", store.Answer{}, func(context.Context, *store.Tx) error { return nil }},
 		{"NUL in the answer's place", store.Answer{Status: 201, Location: "/jobs/\x00"}, func(context.Context, *store.Tx) error { return nil }},
 	}
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		job := aJob(t, s, yard)
 		option := anOption(t, s, yard, job.ID)
@@ -95,7 +96,7 @@ func TestRefusalLeavesNoTrace(t *testing.T) {
 			draft, _, err = tx.AddQuote(ctx, job.ID, []byte("{}"))
 			return err
 		})
-		raw := e.raw(t)
+		raw := e.Raw(t)
 		before := counts(t, e, raw)
 		all := steps(draft.ID, job.ID, option.ID)
 		change := func(done int, end func(context.Context, *store.Tx) error, answer store.Answer) (err error) {
@@ -142,8 +143,8 @@ func TestRefusalLeavesNoTrace(t *testing.T) {
 // TestEngineAsksAgain hands the helper what PostgreSQL says when a transaction
 // should be begun again (manual, table A.1: 40001, 40P01).
 func TestEngineAsksAgain(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		for _, code := range []string{"40001", "40P01"} {
 			tries := 0
@@ -161,7 +162,7 @@ func TestEngineAsksAgain(t *testing.T) {
 				t.Errorf("%s: %d tries", code, tries)
 			}
 		}
-		if n := countOf(t, e.raw(t), "jobs"); n != 2 {
+		if n := countOf(t, e.Raw(t), "jobs"); n != 2 {
 			t.Errorf("%d jobs after two changes that were begun again", n)
 		}
 		tries := 0
@@ -195,8 +196,8 @@ func TestEngineAsksAgain(t *testing.T) {
 // TestOuterHandleOutOfReach uses the store inside a change and the transaction
 // outside of one.
 func TestOuterHandleOutOfReach(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
-		s := e.open(t)
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
+		s := e.Open(t)
 		yard := founded(t, s)
 		var kept *store.Tx
 		err := tryWrite(t.Context(), s, yard, func(ctx context.Context, tx *store.Tx) error {
@@ -230,7 +231,7 @@ func TestOuterHandleOutOfReach(t *testing.T) {
 }
 
 func TestRequestMustBeWhole(t *testing.T) {
-	s := liteEngine(t).open(t)
+	s := storetest.SQLite(t).Open(t)
 	yard := founded(t, s)
 	for name, request := range map[string]store.Request{
 		"no action":      {Yard: yard},
@@ -254,11 +255,11 @@ func TestRequestMustBeWhole(t *testing.T) {
 
 // TestFoundingAlone founds a yard from several servers at once.
 func TestFoundingAlone(t *testing.T) {
-	engines(t, func(t *testing.T, e engine) {
+	storetest.Engines(t, func(t *testing.T, e storetest.Place) {
 		const servers = 8
 		var all [servers]*store.Store
 		for i := range all {
-			all[i] = e.open(t)
+			all[i] = e.Open(t)
 			if err := all[i].Ping(t.Context()); err != nil { // connections are up before the start
 				t.Fatal(err)
 			}
@@ -285,7 +286,7 @@ func TestFoundingAlone(t *testing.T) {
 				t.Error(err)
 			}
 		}
-		yards, err := e.open(t).Yards(t.Context())
+		yards, err := e.Open(t).Yards(t.Context())
 		if err != nil || founders != 1 || len(yards) != 1 {
 			t.Errorf("%d founders, %d yards, %v", founders, len(yards), err)
 		}

@@ -1,7 +1,6 @@
 package web_test
 
 import (
-	"bytes"
 	"context"
 	"io"
 	"log/slog"
@@ -14,7 +13,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -22,7 +20,9 @@ import (
 	"ribband/server/internal/api"
 	"ribband/server/internal/app"
 	"ribband/server/internal/auth"
+	"ribband/server/internal/heard"
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 	"ribband/server/internal/web"
 )
 
@@ -32,7 +32,7 @@ type desk struct {
 	yard    app.DemoYard
 	demo    app.Demo
 	store   *store.Store
-	log     *written
+	log     *heard.Text
 	clock   *clock
 	address string
 	handler http.Handler
@@ -44,39 +44,13 @@ type clock struct{ on atomic.Int64 }
 func (c *clock) now() time.Time          { return time.Now().Add(time.Duration(c.on.Load())) }
 func (c *clock) moveOn(by time.Duration) { c.on.Add(int64(by)) }
 
-// written collects what the service logs.
-type written struct {
-	mu   sync.Mutex
-	text bytes.Buffer
-}
-
-func (w *written) Write(p []byte) (int, error) {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	return w.text.Write(p)
-}
-
-func (w *written) String() string {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	return w.text.String()
-}
-
 // newDesk opens the service on a database of its own, reached at public or, where that is empty, at its own port.
 func newDesk(t testing.TB, public string) *desk {
 	t.Helper()
-	d := &desk{log: &written{}, clock: &clock{}}
-	var err error
-	d.store, err = store.Open(t.Context(), filepath.Join(t.TempDir(), "desk.db"), store.WithClock(d.clock.now), store.WithPatience(time.Minute))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if err := d.store.Close(); err != nil {
-			t.Error(err)
-		}
-	})
+	d := &desk{log: &heard.Text{}, clock: &clock{}}
+	d.store = storetest.SQLite(t).Open(t, store.WithClock(d.clock.now))
 	d.App = app.New(d.store, d.clock.now, "test")
+	var err error
 	if d.demo, err = app.LoadDemo(); err != nil {
 		t.Fatal(err)
 	}

@@ -2,108 +2,10 @@ package store_test
 
 import (
 	"context"
-	"database/sql"
-	"fmt"
-	"net/url"
-	"os"
-	"path/filepath"
-	"sync/atomic"
 	"testing"
-	"time"
-
-	_ "github.com/jackc/pgx/v5/stdlib"
 
 	"ribband/server/internal/store"
 )
-
-// secondEngine names a PostgreSQL server for the tests by a postgres:// address.
-const secondEngine = "RIBBAND_TEST_POSTGRES"
-
-// engine is one empty database on one engine.
-type engine struct {
-	kind    store.Engine
-	address string
-	raw     func(testing.TB) *sql.DB // a connection that knows nothing of the store
-}
-
-// engines runs a test on an empty database of each engine.
-func engines(t *testing.T, test func(*testing.T, engine)) {
-	t.Helper()
-	t.Run("sqlite", func(t *testing.T) { test(t, liteEngine(t)) })
-	t.Run("postgres", func(t *testing.T) { test(t, pgEngine(t)) })
-}
-
-func liteEngine(t testing.TB) engine {
-	path := filepath.Join(t.TempDir(), "yard # 1%20?.db")
-	return engine{store.SQLite, path, func(t testing.TB) *sql.DB {
-		return rawPool(t, "sqlite", "file:"+(&url.URL{Path: path}).EscapedPath()+"?_busy_timeout=5000")
-	}}
-}
-
-var schemas atomic.Int64
-
-func pgEngine(t testing.TB) engine {
-	address := os.Getenv(secondEngine)
-	if address == "" {
-		t.Skip(secondEngine + " names no PostgreSQL server")
-	}
-	server, err := url.Parse(address)
-	if err != nil {
-		t.Fatal(err)
-	}
-	schema := fmt.Sprintf("store_%d_%d_%d", os.Getpid(), time.Now().UnixNano(), schemas.Add(1))
-	outer := rawPool(t, "pgx", address)
-	if _, err := outer.Exec("CREATE SCHEMA " + schema); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		// Cleanups run last first: the stores on this schema are closed by now, the
-		// pool above is not.
-		if _, err := outer.Exec("DROP SCHEMA " + schema + " CASCADE"); err != nil {
-			t.Error(err)
-		}
-	})
-	query := server.Query()
-	query.Set("search_path", schema)
-	server.RawQuery = query.Encode()
-	return engine{store.PostgreSQL, server.String(), func(t testing.TB) *sql.DB {
-		return rawPool(t, "pgx", server.String())
-	}}
-}
-
-func rawPool(t testing.TB, driver, address string) *sql.DB {
-	t.Helper()
-	pool, err := sql.Open(driver, address)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if err := pool.Close(); err != nil {
-			t.Error(err)
-		}
-	})
-	return pool
-}
-
-// unhurried is the patience of the stores in the tests: on a loaded machine a
-// write may wait its turn for longer than a caller in a yard would.
-const unhurried = time.Minute
-
-// open opens a store and closes it with the test.
-func (e engine) open(t testing.TB, settings ...store.Setting) *store.Store {
-	t.Helper()
-	settings = append([]store.Setting{store.WithPatience(unhurried)}, settings...)
-	s, err := store.Open(t.Context(), e.address, settings...)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if err := s.Close(); err != nil {
-			t.Error(err)
-		}
-	})
-	return s
-}
 
 // estimator is who writes in the tests.
 var estimator = store.Actor{TokenID: "token-1", Role: "estimator", Name: "an estimator"}
