@@ -91,7 +91,7 @@ func serve(ctx context.Context, listener net.Listener, service *app.App, kept *s
 		return err
 	}
 	server := &http.Server{
-		Handler: pages.Beside(operations), ReadHeaderTimeout: headerPatience, ReadTimeout: readPatience, WriteTimeout: writePatience,
+		Handler: api.Plainly(pages.Beside(operations), operations), ReadHeaderTimeout: headerPatience, ReadTimeout: readPatience, WriteTimeout: writePatience,
 		IdleTimeout: idlePatience, MaxHeaderBytes: longestHeader, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn),
 	}
 	if !address.SignIn() {

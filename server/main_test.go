@@ -95,6 +95,18 @@ func (s *started) token(role string) string {
 	return found[1]
 }
 
+// Outside the pages everything answers machines in their own form, the running program as every part of it.
+func TestStrayAddressesAnswerMachines(t *testing.T) {
+	s := start(t, "-database", filepath.Join(t.TempDir(), "yard.db"))
+	for _, path := range []string{"/nope", "/openapi.json", "/api", "//api/v1/jobs", "/jobs/x"} {
+		status, body := s.ask(path, "")
+		var p struct{ Type string }
+		if err := json.Unmarshal(body, &p); err != nil || status != 404 || p.Type != "urn:ribband:problem:not-found" {
+			t.Errorf("%s answers %d (%v): %.200s", path, status, err, body)
+		}
+	}
+}
+
 // A second start of the demo finds its data again, and its new tokens replace the old.
 func TestTheDemoStartsAndStartsAgain(t *testing.T) {
 	database := filepath.Join(t.TempDir(), "demo.db")
