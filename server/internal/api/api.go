@@ -67,13 +67,13 @@ func (s *server) traced(c *gin.Context) {
 	c.Request = c.Request.WithContext(ctx)
 	defer func() {
 		if cause := recover(); cause != nil {
-			s.log.Error("panic", "request_id", id, "cause", cause, "stack", string(debug.Stack()))
+			s.log.Error("panic", "request_id", id, "cause", auth.HideCause(cause), "stack", string(debug.Stack()))
 			if !c.Writer.Written() {
 				problemOf(errPanic).write(c.Writer, id)
 			}
 			c.Abort()
 		}
-		s.log.Info("request", "request_id", id, "method", c.Request.Method, "path", c.Request.URL.EscapedPath(),
+		s.log.Info("request", "request_id", id, "method", c.Request.Method, "path", auth.Hide(c.Request.URL.Path),
 			"status", c.Writer.Status(), "token", c.GetString(tokenKey), "ms", time.Since(began).Milliseconds())
 	}()
 	c.Next()
@@ -98,9 +98,9 @@ func (s *server) refuse(c *gin.Context, err error) {
 	p := problemOf(err)
 	id := c.GetString(requestIDKey)
 	if p.Status >= 500 {
-		s.log.Error("refused", "request_id", id, "status", p.Status, "error", err.Error())
+		s.log.Error("refused", "request_id", id, "status", p.Status, "error", auth.Hide(err.Error()))
 	} else {
-		s.log.Debug("refused", "request_id", id, "status", p.Status, "type", p.Type, "error", err.Error())
+		s.log.Debug("refused", "request_id", id, "status", p.Status, "type", p.Type, "error", auth.Hide(err.Error()))
 	}
 	p.write(c.Writer, id)
 	c.Abort()

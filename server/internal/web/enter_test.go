@@ -229,6 +229,13 @@ func TestTheLogHoldsNoToken(t *testing.T) {
 		v.get("/jobs/%72bd_" + strings.TrimPrefix(token, auth.Prefix))
 		v.get("/?token=" + token)
 		v.do("DELETE", "/enter/"+token, nil, nil)
+		bearer := http.Header{"Authorization": {"Bearer " + d.token(auth.Lead)}}
+		for _, path := range []string{"/api/v1/" + token, "/api/v1/jobs/" + token, "/api/v1/%72bd_" + strings.TrimPrefix(token, auth.Prefix),
+			"/api/v1/%2572bd_" + strings.TrimPrefix(token, auth.Prefix), "/api/v1/jobs?after=" + token} {
+			v.do("GET", path, nil, bearer)
+		}
+		v.do("DELETE", "/api/v1/tokens/"+token, nil, bearer)
+		v.do("POST", "/api/v1/quotes/"+token+"/revisions", strings.NewReader("{}"), bearer)
 		got := v.post("/enter", url.Values{"token": {token}})
 		secrets = append(secrets, got.cookie(t).Value)
 		v.get("/jobs/" + token)
@@ -237,7 +244,7 @@ func TestTheLogHoldsNoToken(t *testing.T) {
 	// A page that panics is logged without the token that led to it.
 	d.handler.ServeHTTP(panicky{}, httpRequest(t, "/enter/"+d.token(auth.Lead)))
 	log := d.log.String()
-	if !strings.Contains(log, "/enter/(hidden)") || !strings.Contains(log, "signed in") {
+	if !strings.Contains(log, "/enter/(hidden)") || !strings.Contains(log, "signed in") || !strings.Contains(log, "/api/v1/tokens/rbd_(hidden)") {
 		t.Errorf("the log tells too little:\n%s", log)
 	}
 	for _, s := range secrets {

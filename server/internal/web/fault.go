@@ -13,6 +13,7 @@ import (
 	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/app"
+	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
 	"ribband/takeoff/document"
 )
@@ -172,9 +173,9 @@ func (p *Pages) fail(w http.ResponseWriter, r *http.Request, err error) {
 	t := traceOf(r.Context())
 	if f.Status >= 500 {
 		f.RequestID = t.id
-		p.log.Error("page refused", "request_id", t.id, "status", f.Status, "error", hideTokens(err))
+		p.log.Error("page refused", "request_id", t.id, "status", f.Status, "error", auth.Hide(err.Error()))
 	} else {
-		p.log.Debug("page refused", "request_id", t.id, "status", f.Status, "error", hideTokens(err))
+		p.log.Debug("page refused", "request_id", t.id, "status", f.Status, "error", auth.Hide(err.Error()))
 	}
 	for _, name := range []string{"Content-Disposition", "Location", "ETag"} {
 		w.Header().Del(name)

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"net/http"
-	"regexp"
 	"runtime/debug"
 	"time"
 
@@ -99,7 +98,7 @@ func (p *Pages) traced(next http.Handler) http.Handler {
 		seen := watched{w, t}
 		defer func() {
 			if cause := recover(); cause != nil {
-				p.log.Error("panic", "request_id", t.id, "cause", hideTokens(cause), "stack", string(debug.Stack()))
+				p.log.Error("panic", "request_id", t.id, "cause", auth.HideCause(cause), "stack", string(debug.Stack()))
 				if !t.wrote {
 					p.fail(seen, r, errPanic)
 				}
@@ -111,23 +110,10 @@ func (p *Pages) traced(next http.Handler) http.Handler {
 	})
 }
 
-// tokens in a text, whole or in part: whatever goes on after the prefix.
-var tokens = regexp.MustCompile(regexp.QuoteMeta(auth.Prefix) + `\S*`)
-
 // hidden is a path as the log may hold it: without what comes after /enter/, and without anything like a token.
 func hidden(path string) string {
 	if len(path) > len(enterPath) && path[:len(enterPath)] == enterPath {
 		return enterPath + "(hidden)"
 	}
-	return tokens.ReplaceAllString(path, auth.Prefix+"(hidden)")
-}
-
-func hideTokens(cause any) string {
-	text, err := cause.(string)
-	if e, ok := cause.(error); ok {
-		text = e.Error()
-	} else if !err {
-		text = "a value that is no text"
-	}
-	return tokens.ReplaceAllString(text, auth.Prefix+"(hidden)")
+	return auth.Hide(path)
 }
