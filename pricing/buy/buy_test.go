@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/internal/exact"
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
@@ -16,18 +17,9 @@ import (
 	"ribband/takeoff/quantity"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/shopspring/decimal"
 )
 
-func dec(s string) decimal.Decimal { return decimal.RequireFromString(s) }
-
-func of(s string, u quantity.Unit) quantity.Quantity {
-	q, err := quantity.Of(dec(s), u)
-	if err != nil {
-		panic(err)
-	}
-	return q
-}
+var dec, of = exact.Dec, exact.Of
 
 // shop: a kerf of 1/8 in, an inch off each end.
 var shop = buy.Rules{Kerf: dec("3.175"), EndTrim: dec("25.4")}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/internal/exact"
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
@@ -18,18 +19,9 @@ import (
 	"ribband/takeoff/step"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/shopspring/decimal"
 )
 
-func dec(s string) decimal.Decimal { return decimal.RequireFromString(s) }
-
-func of(s string, u quantity.Unit) quantity.Quantity {
-	q, err := quantity.Of(dec(s), u)
-	if err != nil {
-		panic(err)
-	}
-	return q
-}
+var dec, of = exact.Dec, exact.Of
 
 var replaced = step.Where{Kind: boat.Frame, Remedy: boat.ReplaceLaminated}
 

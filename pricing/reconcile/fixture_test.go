@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/internal/exact"
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
 	"ribband/pricing/reconcile"
@@ -14,19 +15,9 @@ import (
 	"ribband/takeoff/notation"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/step"
-
-	"github.com/shopspring/decimal"
 )
 
-func dec(s string) decimal.Decimal { return decimal.RequireFromString(s) }
-
-func of(s string, u quantity.Unit) quantity.Quantity {
-	q, err := quantity.Of(dec(s), u)
-	if err != nil {
-		panic(err)
-	}
-	return q
-}
+var dec, of = exact.Dec, exact.Of
 
 func usd(s string) money.Money {
 	m, err := money.Parse(s, "USD")
