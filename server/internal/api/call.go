@@ -1,6 +1,7 @@
 package api
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -17,6 +18,7 @@ import (
 	"ribband/server/internal/app"
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
+	"ribband/takeoff/document"
 )
 
 // call is one request on its way: who asks, what for, and how it is answered.
@@ -24,6 +26,8 @@ type call struct {
 	*gin.Context
 	app *app.App
 	who auth.Principal
+	// link of a token; nil where nobody can sign in by one.
+	link func(token string) string
 	// misfits of the body, where there are any: then the operation is only tried, to find out what else is wrong.
 	misfits *misfits
 }
@@ -45,7 +49,23 @@ func (c *call) body(kinds ...string) (string, []byte, error) {
 	if err != nil && !errors.As(err, &over) {
 		return "", nil, malformedRequest.say("The body did not arrive whole. Send it again.")
 	}
+	if err == nil && kind == csvKind {
+		err = turningRows(body)
+	}
 	return kind, body, err
+}
+
+// turningRows refuses a table with characters that turn the direction of writing, by line.
+func turningRows(table []byte) error {
+	var faults document.Faults
+	row := 0
+	for line := range bytes.Lines(table) {
+		row++
+		if r := turning(string(line)); r != 0 && len(faults) < maxFaults {
+			faults = append(faults, document.Fault{Row: row, Detail: fmt.Sprintf("the row holds U+%04X, which turns the direction of writing", r), Fix: "the row without it"})
+		}
+	}
+	return faults.Err()
 }
 
 // jsonBody reads a JSON body into a T, with its bytes.

@@ -83,6 +83,7 @@ var (
 	notComputable    = class{"cannot-be-computed", 409, "The documents do not go together"}
 	memberInUse      = class{"member-in-use", 409, "An option names what would be gone"}
 	takeoffFaults    = class{"takeoff-faults", 409, "It cannot be built as it stands"}
+	notPrintable     = class{"cannot-be-printed", 409, "It cannot be printed as it stands"}
 	alreadyIssued    = class{"already-issued", 409, "What is issued stands"}
 	alreadyPublished = class{"already-published", 409, "What is published stands"}
 	notPublished     = class{"not-published", 409, "This version is still a draft"}
@@ -106,7 +107,7 @@ var (
 
 // classes lists them all.
 var classes = []class{
-	malformedRequest, keyMissing, tokenMissing, roleNotAllowed, notFound, methodNotAllowed, documentsMissing, notComputable, memberInUse, takeoffFaults, alreadyIssued, alreadyPublished, notPublished, alreadyAccepted, notOpen, nothingAccepted, currenciesDiffer, currencyStays, versionOrder, versionStale, basisMoved, tooLarge, wrongMediaType, documentFaults, keyReused, pricesMissing, versionRequired, internal, unavailable,
+	malformedRequest, keyMissing, tokenMissing, roleNotAllowed, notFound, methodNotAllowed, documentsMissing, notComputable, memberInUse, takeoffFaults, notPrintable, alreadyIssued, alreadyPublished, notPublished, alreadyAccepted, notOpen, nothingAccepted, currenciesDiffer, currencyStays, versionOrder, versionStale, basisMoved, tooLarge, wrongMediaType, documentFaults, keyReused, pricesMissing, versionRequired, internal, unavailable,
 }
 
 // errRow turns errors of one type into a problem.
@@ -137,6 +138,7 @@ var table = []errRow{
 	}),
 	on(func(e *app.MemberInUseError) *problem { return membersInUse(e) }),
 	on(func(e *app.FaultyTakeoffError) *problem { return faultyTakeoff(e) }),
+	on(func(e *app.UnprintableError) *problem { return withFaults(notPrintable, "", e.Faults) }),
 	on(func(e *app.BasisMovedError) *problem { return basisHasMoved(e) }),
 	on(func(e *app.CurrencyStaysError) *problem {
 		return currencyStays.say("The job has quotes or spend in %s, so it does not change to %s. Open a job of its own for %s.", e.Is, e.Asked, e.Asked)

@@ -8,6 +8,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"ribband/takeoff/document"
@@ -106,6 +107,8 @@ func (p *parser) value(pointer string, depth int) (*node, error) {
 	case string:
 		if strings.ContainsRune(t, 0) {
 			p.faults.Add(pointer, "the text without it", "the text holds a NUL character")
+		} else if r := turning(t); r != 0 {
+			p.faults.Add(pointer, "the text without it", "the text holds U+%04X, which turns the direction of writing", r)
 		}
 		return &node{kind: text, text: t}, nil
 	case json.Number:
@@ -114,6 +117,17 @@ func (p *parser) value(pointer string, depth int) (*node, error) {
 		return &node{kind: boolean, text: strconv.FormatBool(t)}, nil
 	}
 	return &node{kind: null}, nil
+}
+
+// turning is the first character of a text that turns the direction of writing, 0 where there is none: such a text
+// shows other than it is stored, and so do the lines around it.
+func turning(text string) rune {
+	for _, r := range text {
+		if unicode.Is(unicode.Bidi_Control, r) {
+			return r
+		}
+	}
+	return 0
 }
 
 func (p *parser) object(pointer string, depth int) (*node, error) {

@@ -8,6 +8,7 @@ import (
 	"ribband/pricing/sheet"
 	"ribband/server/internal/auth"
 	"ribband/takeoff"
+	"ribband/takeoff/bill"
 	"ribband/takeoff/document"
 	"ribband/takeoff/rules"
 )
@@ -18,6 +19,8 @@ type BuyList struct {
 	BasisHash string   `json:"basis_hash"`
 	Prices    Source   `json:"prices"`
 	buy.List
+	// Warnings are of prices that no longer hold.
+	Warnings []bill.Warning `json:"warnings"`
 }
 
 // BuyList works out what to buy for an option on version n of a sheet.
@@ -39,7 +42,8 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 		return BuyList{}, err
 	}
 	list, err := bought(w.result, content, shop)
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}, list}, err
+	warnings := append([]bill.Warning{}, lapsed(wanted(content, []buy.List{list}, nil), a.today())...)
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, n, d.Hash}, list, warnings}, err
 }
 
 // shop is how boards are cut, as the rules have it.

@@ -3,8 +3,12 @@ package app
 import (
 	"context"
 
+	"ribband/pricing/buy"
+	"ribband/pricing/quote"
+	"ribband/pricing/sheet"
 	"ribband/server/internal/auth"
 	"ribband/takeoff/bill"
+	"ribband/takeoff/step"
 )
 
 // came is the version of steps and of rules that a yard is founded with.
@@ -15,7 +19,7 @@ const inventedNote = "The hours and shop figures behind this estimate are the in
 
 // address finds out who makes the estimate, and on which day.
 func (e *estimated) address(ctx context.Context, a *App, who auth.Principal) (err error) {
-	e.day = a.today()
+	e.now, e.day = a.now().UTC(), a.today()
 	e.yard, e.named, err = a.letterhead(ctx, who.Yard)
 	e.invented = e.yard.Note == "" && e.reckonsWithInvented()
 	if e.invented {
@@ -34,6 +38,16 @@ func (e *estimated) reckonsWithInvented() bool {
 	return false
 }
 
+// rows of the price sheet that serve some option.
+func (e *estimated) rows() []sheet.Item {
+	var lists []buy.List
+	var work [][]step.Work
+	for i, w := range e.works {
+		lists, work = append(lists, e.bought[i].Buy), append(work, w.result.Work)
+	}
+	return wanted(e.content, lists, work)
+}
+
 // caveats is what whoever issues the estimate has to know of it as a whole.
 func (e *estimated) caveats() []bill.Warning {
 	var out []bill.Warning
@@ -44,6 +58,12 @@ func (e *estimated) caveats() []bill.Warning {
 	if e.invented {
 		out = append(out, bill.Warning{Code: "invented_figures", Detail: "Hours and shop figures are the invented ones that the program came with, and the estimate says so.",
 			Fix: "reckon with steps and rules of the yard's own before a real boat is priced"})
+	}
+	rows := e.rows()
+	out = append(out, lapsed(rows, e.day)...)
+	out = append(out, outlasted(rows, e.day, quote.ValidUntil(e.now, e.draft.Terms.ValidDays))...)
+	for _, x := range e.unprintable() {
+		out = append(out, bill.Warning{Code: "cannot_be_printed", Detail: capital(x.Detail) + ", so the estimate is not issued.", Fix: x.Fix})
 	}
 	return out
 }

@@ -3,8 +3,10 @@ package app
 import (
 	"context"
 	"errors"
+	"time"
 
 	"ribband/pricing/quote"
+	"ribband/pricing/sheet"
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
 	"ribband/takeoff/document"
@@ -46,10 +48,12 @@ type estimated struct {
 	works   []*worked
 	bought  []quote.OptionInput
 	prices  store.Document
+	content sheet.Content // of prices
 	priced  quote.Quote
 	// yard makes the estimate on day; named is whether it has said who it is, invented whether the program's own
 	// figures are behind it unsaid.
 	yard            Letterhead
+	now             time.Time
 	day             string
 	named, invented bool
 }

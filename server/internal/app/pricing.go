@@ -15,6 +15,7 @@ func (e *estimated) price() error {
 	if err != nil {
 		return err
 	}
+	e.content = content
 	shops := make([]buy.Rules, len(e.works))
 	var missing [][]sheet.Missing
 	for i, w := range e.works {
@@ -88,7 +89,7 @@ func once[T any](lists [][]T, key func(T) string) []T {
 	return out
 }
 
-// sound refuses to issue while something cannot be built, or nobody stands behind it.
+// sound refuses to issue while something cannot be built or printed, or nobody stands behind it.
 func (e *estimated) sound() error {
 	if !e.named {
 		return &MissingDocumentError{"the yard has not said who it is, so nobody would stand behind the estimate",
@@ -96,6 +97,9 @@ func (e *estimated) sound() error {
 	}
 	if faults := e.faults(); len(faults) > 0 {
 		return &FaultyTakeoffError{faults}
+	}
+	if odd := e.unprintable(); len(odd) > 0 {
+		return &UnprintableError{odd}
 	}
 	return nil
 }
