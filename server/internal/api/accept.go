@@ -1,25 +1,21 @@
 package api
 
 import (
-	"net/http"
-
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
 )
 
 func acceptRevision(c *call) error {
 	return decided(c, func(n int64, key app.Key, fields app.AcceptFields) (store.Answer, error) {
-		return c.app.Accept(c.Request.Context(), c.who, c.Param("quote"), n, key, fields, quoteDecided)
+		return c.app.Accept(c.Request.Context(), c.who, c.Param("quote"), n, key, fields, changed[app.Quote])
 	})
 }
 
 func declineRevision(c *call) error {
 	return decided(c, func(n int64, key app.Key, fields app.DeclineFields) (store.Answer, error) {
-		return c.app.Decline(c.Request.Context(), c.who, c.Param("quote"), n, key, fields, quoteDecided)
+		return c.app.Decline(c.Request.Context(), c.who, c.Param("quote"), n, key, fields, changed[app.Quote])
 	})
 }
-
-func quoteDecided(q app.Quote) (store.Answer, error) { return made(http.StatusOK, "", "", q) }
 
 // decided reads what was decided and answers with what came of it.
 func decided[T any](c *call, do func(n int64, key app.Key, fields T) (store.Answer, error)) error {

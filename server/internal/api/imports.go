@@ -35,16 +35,7 @@ func readImport(c *call) error {
 }
 
 func confirmImport(c *call) error {
-	key, err := c.bare()
-	if err != nil {
-		return err
-	}
-	answer, err := c.app.ConfirmSpend(c.Request.Context(), c.who, c.Param("job"), c.Param("import"), key, func(i app.Import) (store.Answer, error) {
-		return made(http.StatusOK, "", "", i)
+	return c.bare(func(key app.Key) (store.Answer, error) {
+		return c.app.ConfirmSpend(c.Request.Context(), c.who, c.Param("job"), c.Param("import"), key, changed[app.Import])
 	})
-	if err != nil {
-		return err
-	}
-	c.answer(answer)
-	return nil
 }

@@ -152,18 +152,9 @@ func issueRevision(c *call) error {
 	if err != nil {
 		return err
 	}
-	key, err := c.bare()
-	if err != nil {
-		return err
-	}
-	answer, err := c.app.Issue(c.Request.Context(), c.who, c.Param("quote"), n, key, func(r app.Revision) (store.Answer, error) {
-		return made(http.StatusOK, "", "", r)
+	return c.bare(func(key app.Key) (store.Answer, error) {
+		return c.app.Issue(c.Request.Context(), c.who, c.Param("quote"), n, key, changed[app.Revision])
 	})
-	if err != nil {
-		return err
-	}
-	c.answer(answer)
-	return nil
 }
 
 func readEstimate(c *call) error {

@@ -148,13 +148,22 @@ func publishPrices(c *call) error {
 	if err != nil {
 		return err
 	}
-	key, err := c.bare()
+	return c.bare(func(key app.Key) (store.Answer, error) {
+		return c.app.Publish(c.Request.Context(), c.who, c.Param("sheet"), n, key, changed[app.Sheet])
+	})
+}
+
+// bare answers a write that takes no body.
+func (c *call) bare(write func(app.Key) (store.Answer, error)) error {
+	var some [1]byte
+	if n, _ := c.Request.Body.Read(some[:]); n > 0 {
+		return malformedRequest.say("This operation takes no body. Send none.")
+	}
+	key, err := c.key(nil)
 	if err != nil {
 		return err
 	}
-	answer, err := c.app.Publish(c.Request.Context(), c.who, c.Param("sheet"), n, key, func(s app.Sheet) (store.Answer, error) {
-		return made(http.StatusOK, "", "", s)
-	})
+	answer, err := write(key)
 	if err != nil {
 		return err
 	}
@@ -162,14 +171,8 @@ func publishPrices(c *call) error {
 	return nil
 }
 
-// bare is the key of an operation that takes no body.
-func (c *call) bare() (app.Key, error) {
-	var some [1]byte
-	if n, _ := c.Request.Body.Read(some[:]); n > 0 {
-		return app.Key{}, malformedRequest.say("This operation takes no body. Send none.")
-	}
-	return c.key(nil)
-}
+// changed is the answer of a write to something that was there before: what it is now.
+func changed[T any](now T) (store.Answer, error) { return made(http.StatusOK, "", "", now) }
 
 func readBuyList(c *call) error {
 	version := c.whole("version")

@@ -90,16 +90,8 @@ func rounding(r derivation.Rounding, value string) string {
 
 // oneFigure is the page of one figure, which others lead to.
 func (p *Pages) oneFigure(v *visit) error {
-	ctx, job, option := v.Context(), v.PathValue("job"), v.PathValue("option")
-	o, err := p.app.Option(ctx, v.who, job, option)
-	if err != nil {
-		return err
-	}
-	j, err := p.app.Job(ctx, v.who, job)
-	if err != nil {
-		return err
-	}
-	t, err := p.app.Takeoff(ctx, v.who, job, option)
+	job, option := v.PathValue("job"), v.PathValue("option")
+	j, o, t, err := p.takenOff(v)
 	if err != nil {
 		return err
 	}

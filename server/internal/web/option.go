@@ -47,22 +47,27 @@ type stepHours struct {
 	Open *opened
 }
 
+// takenOff is the job and the option that a page's address names, and the option's takeoff.
+func (p *Pages) takenOff(v *visit) (j app.Job, o app.Option, t app.Takeoff, err error) {
+	ctx, job, option := v.Context(), v.PathValue("job"), v.PathValue("option")
+	if o, err = p.app.Option(ctx, v.who, job, option); err != nil {
+		return
+	}
+	if j, err = p.app.Job(ctx, v.who, job); err != nil {
+		return
+	}
+	t, err = p.app.Takeoff(ctx, v.who, job, option)
+	return
+}
+
 // option is the page of materials and hours.
 func (p *Pages) option(v *visit) error {
-	ctx, job, option := v.Context(), v.PathValue("job"), v.PathValue("option")
-	o, err := p.app.Option(ctx, v.who, job, option)
+	job, option := v.PathValue("job"), v.PathValue("option")
+	j, o, t, err := p.takenOff(v)
 	if err != nil {
 		return err
 	}
-	j, err := p.app.Job(ctx, v.who, job)
-	if err != nil {
-		return err
-	}
-	t, err := p.app.Takeoff(ctx, v.who, job, option)
-	if err != nil {
-		return err
-	}
-	d, err := p.app.FramePlan(ctx, v.who, job, option, v.width())
+	d, err := p.app.FramePlan(v.Context(), v.who, job, option, v.width())
 	if err != nil {
 		return err
 	}
