@@ -212,6 +212,7 @@ func TestAStartThatCannotWorkSaysWhy(t *testing.T) {
 	}
 	refusal(t, "no such folder", append(free, filepath.Join(folder, "nowhere", "ribband.db")), "nowhere", "-database")
 	refusal(t, "a folder", append(free, folder), folder)
+	refusal(t, "an unwritable place", append(free, filepath.Join(folder, strings.Repeat("x", 300))), "cannot be written", "-database")
 	refusal(t, "a file that is no database", append(free, letter), letter, "not a database")
 	refusal(t, "an unknown database", append(free, "mysql://somewhere/x"), "mysql", "postgres://")
 	refusal(t, "an unknown setting", []string{"-colour", "red"}, "colour")

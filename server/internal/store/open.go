@@ -213,8 +213,8 @@ func (s *Store) cannotUse(err error) error {
 		return &PlaceError{Place: s.place.show, Reason: err.Error(),
 			Fix: "Look whether the disk is full, whether this user may write the folder, and whether another program holds the file.", Cause: err}
 	}
-	return &PlaceError{Place: s.place.show, Reason: err.Error(),
-		Fix: "Look whether the server runs there, and whether user, password and database name are right.", Cause: err}
+	reason, fix := plainRefusal(err)
+	return &PlaceError{Place: s.place.show, Reason: reason, Fix: fix, Cause: err}
 }
 
 // whileBusy tries again as long as the engine asks for it and ctx lives.

@@ -136,19 +136,27 @@ func TestPlaces(t *testing.T) {
 	}
 }
 
-// TestReadOnlyPlace opens a file that may not be written.
-func TestReadOnlyPlace(t *testing.T) {
-	if os.Geteuid() == 0 {
-		t.Skip("the superuser may write everywhere; the test needs another user")
-	}
+// A place that nobody can write, the superuser no more than others, and one that this user may not.
+func TestUnwritablePlaces(t *testing.T) {
 	folder := t.TempDir()
-	if err := os.Chmod(folder, 0o500); err != nil {
+	dangling := filepath.Join(folder, "dangling.db")
+	if err := os.Symlink(filepath.Join(folder, "gone", "ribband.db"), dangling); err != nil {
 		t.Fatal(err)
 	}
-	_, err := store.Open(t.Context(), filepath.Join(folder, "ribband.db"))
-	var place *store.PlaceError
-	if !errors.As(err, &place) || !strings.Contains(err.Error(), folder) {
-		t.Errorf("a folder that may not be written gave %v", err)
+	places := []string{filepath.Join(folder, strings.Repeat("ribband", 100)+".db"), dangling}
+	if os.Geteuid() != 0 { // the superuser may write where it is forbidden
+		forbidden := t.TempDir()
+		if err := os.Chmod(forbidden, 0o500); err != nil {
+			t.Fatal(err)
+		}
+		places = append(places, filepath.Join(forbidden, "ribband.db"))
+	}
+	for _, at := range places {
+		s, err := store.Open(t.Context(), at)
+		var place *store.PlaceError
+		if s != nil || !errors.As(err, &place) || place.Place != at || !strings.HasPrefix(place.Reason, "the file cannot be written: ") || strings.Contains(place.Reason, folder) {
+			t.Errorf("%.80s gave %v", at, err)
+		}
 	}
 }
 
