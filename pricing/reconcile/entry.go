@@ -16,6 +16,7 @@ import (
 	"ribband/pricing/sheet"
 
 	"github.com/shopspring/decimal"
+	"golang.org/x/text/unicode/norm"
 )
 
 // Kind of a spend entry.
@@ -58,14 +59,32 @@ type Entry struct {
 	Author string `json:"author,omitempty"`
 }
 
-// ID is the entry's name in one text: supplier, document and line, in which case does not count. No two different
-// names read alike.
+// ID is the entry's name in one text: supplier, document and line, in which case, runs of blanks, blanks at the ends,
+// the way a character is composed and zeros in front of a line's number do not count. No two names that differ in
+// anything else read alike.
 func (e Entry) ID() string {
-	parts := []string{e.Supplier, e.Document, e.Line}
+	parts := []string{named(e.Supplier), named(e.Document), unpadded(named(e.Line))}
 	for i, p := range parts {
-		parts[i] = strings.NewReplacer("~", "~0", "/", "~1").Replace(strings.ToLower(p))
+		parts[i] = strings.NewReplacer("~", "~0", "/", "~1").Replace(p)
 	}
 	return strings.Join(parts, "/")
+}
+
+// named is a name as it is compared.
+func named(text string) string {
+	return strings.Join(strings.Fields(norm.NFC.String(strings.ToLower(norm.NFC.String(text)))), " ")
+}
+
+// unpadded takes the zeros in front of a number away, which a form that counts 01, 02 prints and a list of the same
+// document does not.
+func unpadded(line string) string {
+	if line == "" || strings.Trim(line, "0123456789") != "" {
+		return line
+	}
+	if n := strings.TrimLeft(line, "0"); n != "" {
+		return n
+	}
+	return "0"
 }
 
 // Hash is the SHA-256 of the entry's cells, in hexadecimal: a JSON list of texts in the order of Columns, numbers

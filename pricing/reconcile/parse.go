@@ -1,7 +1,6 @@
 package reconcile
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,7 +13,6 @@ import (
 	"ribband/takeoff/notation"
 
 	"github.com/shopspring/decimal"
-	"golang.org/x/text/unicode/norm"
 )
 
 // Job is what spend must fit.
@@ -24,95 +22,6 @@ type Job struct {
 	OpenedDate string
 	// Steps are the codes of the yard's steps, to which quote.General is added. Nil leaves steps unchecked.
 	Steps []string
-}
-
-// reader reads rows into entries and collects every fault.
-type reader struct {
-	job   Job
-	out   Import
-	where func(row int, column string) sheet.Fault
-	row   int
-	comma bool
-	// faults of the row being read, and its columns that hold no text at all, which are not judged twice.
-	faults  []sheet.Fault
-	spoiled map[string]bool
-	first   map[string]first
-}
-
-// first is the entry that has a name already; row is 0 when it was posted before.
-type first struct {
-	entry Entry
-	row   int
-}
-
-func newReader(job Job, posted []Entry, where func(int, string) sheet.Fault) *reader {
-	r := &reader{job: job, where: where, first: map[string]first{},
-		out: Import{Good: []Numbered{}, Again: []Numbered{}, Bad: []int{}, Faults: []sheet.Fault{}}}
-	for _, e := range posted {
-		r.first[e.ID()] = first{e, 0}
-	}
-	return r
-}
-
-func (r *reader) fault(column, detail, fix string) {
-	if r.spoiled[column] {
-		return
-	}
-	f := r.where(r.row, column)
-	f.Detail, f.Fix = detail, fix
-	r.add(f)
-}
-
-func (r *reader) add(f sheet.Fault) { r.faults = append(r.faults, f) }
-
-// settle takes the faults found so far over into the import, by column; none ever moves before an earlier row's.
-func (r *reader) settle() {
-	slices.SortStableFunc(r.faults, func(a, b sheet.Fault) int {
-		return cmp.Compare(slices.Index(Columns, a.Column), slices.Index(Columns, b.Column))
-	})
-	room := min(len(r.faults), MaxFaults-len(r.out.Faults))
-	r.out.Faults = append(r.out.Faults, r.faults[:room]...)
-	r.out.More += len(r.faults) - room
-	r.faults = nil
-}
-
-func (r *reader) done() Import {
-	r.settle()
-	return r.out
-}
-
-// read takes one row.
-func (r *reader) read(row Row) {
-	r.settle()
-	spoiled := map[string]bool{}
-	for i, cell := range row.cells() {
-		if r.text(Columns[i], *cell) {
-			*cell = strings.TrimSpace(armed(strings.TrimSpace(norm.NFC.String(*cell))))
-			continue
-		}
-		*cell, spoiled[Columns[i]] = "", true
-	}
-	r.spoiled = spoiled
-	e := r.entry(row)
-	r.spoiled = nil
-	if len(r.faults) == 0 && r.again(e) {
-		return
-	}
-	if len(r.faults) > 0 {
-		r.out.Bad = append(r.out.Bad, r.row)
-		return
-	}
-	r.first[e.ID()] = first{e, r.row}
-	r.out.Good = append(r.out.Good, Numbered{r.row, e})
-}
-
-// text refuses what no cell may hold.
-func (r *reader) text(column, cell string) bool {
-	bad := table.Unfit(cell)
-	if bad != nil {
-		r.fault(column, bad.Detail, bad.Fix)
-	}
-	return bad == nil
 }
 
 // entry reads the cells and looks at what they mean together.

@@ -28,8 +28,11 @@ type Import struct {
 	// Good rows, in the table's order.
 	Good []Numbered `json:"good"`
 	// Again are rows that were posted before, or stand further up in the table, with the same content. They count
-	// once, so nothing is left to do about them.
+	// once, so nothing is left to do about them. Two rows of one name and different content are both bad.
 	Again []Numbered `json:"again"`
+	// Notes are what to look at before good rows are confirmed, in their order; MoreNotes is how many are not listed.
+	Notes     []Note `json:"notes,omitempty"`
+	MoreNotes int    `json:"more_notes,omitempty"`
 	// Bad are the lines on which rows with faults begin.
 	Bad []int `json:"bad"`
 	// Faults of table and rows, by row and then by column. More is how many further ones are not listed.
@@ -65,10 +68,6 @@ func ReadCSV(written []byte, job Job, posted []Entry) Import {
 		return sheet.Fault{Row: row, Column: column, ColumnNo: t.Place(column)}
 	})
 	tell := func(f table.Fault) {
-		if f.Row != r.row {
-			r.settle()
-			r.row = f.Row
-		}
 		if f.Lost {
 			r.out.Bad = append(r.out.Bad, f.Row)
 		}
@@ -83,8 +82,7 @@ func ReadCSV(written []byte, job Job, posted []Entry) Import {
 		for i, into := range row.cells() {
 			*into = cells[i]
 		}
-		r.row = line
-		r.read(row)
+		r.take(line, row)
 	}
 	return r.done()
 }
@@ -106,8 +104,7 @@ func FromRows(rows []Row, job Job, posted []Entry) Import {
 		rows = nil
 	}
 	for i, row := range rows {
-		r.row = i + 1
-		r.read(row)
+		r.take(i+1, row)
 	}
 	return r.done()
 }

@@ -221,14 +221,86 @@ func TestTheSameAgain(t *testing.T) {
 		known []reconcile.Entry
 		want  string
 	}{
-		"in the table": {same + other, nil, `in row 2, with other content: amount "312.00" there, "321.00" here`},
-		"posted":       {other, first, `posted already, dated 2026-03-05 over 312.00 USD, with other content: amount "312.00" there, "321.00" here`},
-		"other case":   {strings.Replace(other, "Sawmill", "SAWMILL", 1), first, `supplier "Sawmill" there, "SAWMILL" here; amount`},
+		"posted":     {other, first, `posted already, dated 2026-03-05 over 312.00 USD, with other content: amount "312.00" there, "321.00" here`},
+		"other case": {strings.Replace(other, "Sawmill", "SAWMILL", 1), first, `supplier "Sawmill" there, "SAWMILL" here; amount`},
 	} {
 		in := reconcile.ReadCSV([]byte(header+x.table), job, x.known)
 		if len(in.Faults) != 1 || in.Faults[0].Column != "document" || in.Faults[0].ColumnNo != 4 || !strings.Contains(in.Faults[0].Detail, x.want) || len(in.Bad) != 1 {
 			t.Errorf("%s: %+v", name, in.Faults)
 		}
+	}
+}
+
+// Two rows of one table under one name and with different content: nobody can tell which is right, so both are bad and
+// each names the other; a row that repeats one of them does not count either.
+func TestTwoContentsOfOneName(t *testing.T) {
+	row := "2026-03-05,invoice,Sawmill,A-1,%s,oak,,24,BFT,%s,USD,,rip_plane,Ada\n"
+	first, second := fmt.Sprintf(row, "1", "312.00"), fmt.Sprintf(row, "01", "321.00")
+	in := reconcile.ReadCSV([]byte(header+first+second+first+fmt.Sprintf(row, "2", "1.00")), job, nil)
+	if len(in.Good) != 1 || in.Good[0].Row != 5 || len(in.Again) != 0 || !cmp.Equal(in.Bad, []int{2, 3, 4}) || len(in.Faults) != 3 {
+		t.Fatalf("%+v", in)
+	}
+	for i, want := range []string{
+		`in row 3, with other content: line "01" there, "1" here; amount "321.00" there, "312.00" here`,
+		`in row 2, with other content: line "1" there, "01" here; amount "312.00" there, "321.00" here`,
+		`in row 3, with`,
+	} {
+		if f := in.Faults[i]; f.Row != i+2 || f.Column != "document" || !strings.Contains(f.Detail, want) {
+			t.Errorf("row %d: %s", f.Row, f.Detail)
+		}
+	}
+}
+
+// How a name is written does not make another of it: blanks, case, how a letter is composed, zeros before a line's
+// number. What differs otherwise is another name.
+func TestOneNameWrittenOtherwise(t *testing.T) {
+	name := func(supplier, document, line string) string {
+		return reconcile.Entry{Supplier: supplier, Document: document, Line: line}.ID()
+	}
+	want := name("Old Caf\u00e9 Sawmill", "HO-2214", "1")
+	for _, same := range []string{
+		name("Old  Caf\u00e9\u00a0Sawmill", "HO-2214", "1"), name("Old Cafe\u0301 Sawmill", "ho-2214", "1"), name(" OLD CAF\u00c9 SAWMILL ", "HO-2214 ", "01"),
+		name("Old Caf\u00e9 Sawmill", "HO-2214", "0001"),
+	} {
+		if same != want {
+			t.Errorf("%s is not %s", same, want)
+		}
+	}
+	for _, other := range []string{name("OldCaf\u00e9 Sawmill", "HO-2214", "1"), name("Old Caf\u00e9 Sawmill", "HO-02214", "1"), name("Old Caf\u00e9 Sawmill", "HO-2214", "10"),
+		name("Old Caf\u00e9 Sawmill", "HO-2214", "0"), name("Old Caf\u00e9 Sawmill", "HO-2214", "01a")} {
+		if other == want {
+			t.Errorf("%s is taken for another name", other)
+		}
+	}
+	if name("a", "b", "000") != name("a", "b", "0") || name("a", "b", "0") == name("a", "b", "") {
+		t.Error("line 0")
+	}
+	// Written otherwise in a table it does not count a second time.
+	first := posted(t, good)
+	again := "2026-03-05,invoice,sawmill ,A-1,01,white_oak select,\"air dried, 8/4\",24,BFT,312.00,USD,18.72,rip_plane,Ada\n"
+	if in := reconcile.ReadCSV([]byte(header+again), job, first); len(in.Good) != 0 || len(in.Faults) != 1 {
+		t.Errorf("%+v", in)
+	}
+}
+
+// The same amount under another line of the same document is told, and entered all the same.
+func TestTheSameAmountOnAnotherLine(t *testing.T) {
+	row := "2026-03-05,invoice,%s,A-1,%s,oak,,24,BFT,%s,USD,,rip_plane,Ada\n"
+	in := reconcile.ReadCSV([]byte(header+fmt.Sprintf(row, "SAWMILL", "7", "312.00")+fmt.Sprintf(row, "Sawmill", "8", "12.00")+
+		fmt.Sprintf(row, "Sawmill", "9", "12.00")+fmt.Sprintf(row, "Chandler", "9", "12.00")), job, posted(t, good))
+	if in.Err() != nil || len(in.Good) != 4 || len(in.Notes) != 2 {
+		t.Fatalf("%+v", in)
+	}
+	for i, want := range []struct {
+		row   int
+		words string
+	}{{2, `has 312.00 USD on line "1", which is posted already, as well as on line "7" here`}, {4, `has 12.00 USD on line "8" in row 3, as well as on line "9" here`}} {
+		if n := in.Notes[i]; n.Row != want.row || !strings.Contains(n.Detail, want.words) {
+			t.Errorf("%+v", n)
+		}
+	}
+	if in := reconcile.ReadCSV([]byte(header+strings.TrimLeft(good, "\n")), job, nil); len(in.Notes) != 0 {
+		t.Errorf("%+v", in.Notes)
 	}
 }
 

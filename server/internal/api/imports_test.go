@@ -117,7 +117,6 @@ func TestBadTablesOfSpend(t *testing.T) {
 	}{
 		{"another currency", spendTable(with(invoice("x"), "currency", "EUR")), "currency", "USD", 11},
 		{"before the job was opened", spendTable(with(invoice("x"), "date", "2026-10-04")), "date", "2026-10-05", 1},
-		{"a document twice with another amount", spendTable(with(invoice("good"), "amount", "1.00")), "document", "row 2", 4},
 		{"a document that was posted with another amount", spendTable(with(invoice("posted"), "amount", "1.00")), "document", "155.00", 4},
 		{"broken UTF-8", spendTable(with(invoice("x"), "description", "caf\xe9")), "description", "UTF-8", 7},
 		{"a formula for an amount", spendTable(with(invoice("x"), "amount", "=1+1")), "amount", "=1+1", 10},
@@ -135,9 +134,17 @@ func TestBadTablesOfSpend(t *testing.T) {
 			}
 		})
 	}
+	// Of two rows of one name neither can be taken for the right one.
+	_, twice, _ := strings.Cut(spendTable(with(invoice("good"), "amount", "1.00")), "\n")
+	var got imported
+	d.imported(good + twice + strings.SplitAfter(spendTable(invoice("other")), "\n")[1]).into(&got)
+	if len(got.Good) != 1 || len(got.Bad) != 2 || len(got.Faults) != 2 || !strings.Contains(got.Faults[0].Detail, "row 3") || !strings.Contains(got.Faults[1].Detail, "row 2") {
+		t.Errorf("of two rows of one name: %+v", got)
+	}
 	before := d.rows()
 	for _, c := range []struct{ name, table, detail string }{
 		{"nothing", "", ""},
+		{"two rows of one name", good + twice, "row 2"},
 		{"a million columns", strings.Repeat("a,", 1_000_000-1) + "a\n" + strings.Repeat(",", 10), "1000000"},
 		{"a million columns under a good header", strings.SplitAfter(good, "\n")[0] + strings.Repeat(",", 1_000_000), ""},
 		{"UTF-16", "\xff\xfed\x00a\x00", "UTF-16"},
