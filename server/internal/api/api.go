@@ -21,8 +21,14 @@ import (
 // patience is how long one request may take before it is given up.
 const patience = 30 * time.Second
 
+// Setting is something about the service that its operations cannot know by themselves.
+type Setting func(*server)
+
+// Links says how the text of a token becomes the link that signs its holder in. Without it no answer holds a link.
+func Links(of func(token string) string) Setting { return func(s *server) { s.link = of } }
+
 // New is the service over HTTP. Everything that goes wrong is logged to log, once, with the request's id.
-func New(a *app.App, log *slog.Logger) (http.Handler, error) {
+func New(a *app.App, log *slog.Logger, settings ...Setting) (http.Handler, error) {
 	gin.SetMode(gin.ReleaseMode)
 	engine := gin.New()
 	engine.HandleMethodNotAllowed = true
@@ -32,6 +38,9 @@ func New(a *app.App, log *slog.Logger) (http.Handler, error) {
 		return nil, err
 	}
 	s := &server{app: a, log: log}
+	for _, set := range settings {
+		set(s)
+	}
 	engine.Use(s.traced)
 	engine.NoRoute(func(c *gin.Context) { s.refuse(c, nothingHere()) })
 	engine.NoMethod(s.otherMethod(engine))
@@ -48,6 +57,8 @@ func New(a *app.App, log *slog.Logger) (http.Handler, error) {
 type server struct {
 	app *app.App
 	log *slog.Logger
+	// link of a token; nil where nobody can sign in by one.
+	link func(token string) string
 }
 
 const requestIDKey = "request id"
@@ -148,7 +159,7 @@ func fits(pattern, path string) bool {
 // whether the query holds only what is known. In this order, so that nobody learns of what is not for him.
 func (s *server) route(r route) gin.HandlerFunc {
 	return func(g *gin.Context) {
-		c := &call{Context: g, app: s.app}
+		c := &call{Context: g, app: s.app, link: s.link}
 		if len(r.roles) > 0 {
 			if err := c.admit(r.roles); err != nil {
 				s.refuse(g, err)

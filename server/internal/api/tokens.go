@@ -36,6 +36,9 @@ func makeToken(c *call) error {
 		c.answer(kept)
 		return nil
 	}
+	if c.link != nil {
+		token.Link = c.link(token.Text)
+	}
 	c.Header("Location", location(token))
 	return c.json(http.StatusCreated, "", token)
 }

@@ -22,7 +22,7 @@ type TokenFields struct {
 	ExpiresAt *time.Time `json:"expires_at,omitempty"`
 }
 
-// Token is a token as it is kept; Text is there only when it was just made.
+// Token is a token as it is kept; Text, and Link, which signs its holder in, are there only when it was just made.
 type Token struct {
 	ID        string     `json:"id"`
 	Name      string     `json:"name"`
@@ -32,6 +32,7 @@ type Token struct {
 	ExpiresAt *time.Time `json:"expires_at,omitempty"`
 	RevokedAt *time.Time `json:"revoked_at,omitempty"`
 	Text      string     `json:"text,omitempty"`
+	Link      string     `json:"link,omitempty"`
 }
 
 func tokenOf(r store.Token) (Token, error) {

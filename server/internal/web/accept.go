@@ -4,10 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
-	"strings"
 
 	"ribband/pricing/quote"
 	"ribband/server/internal/app"
+	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
 )
 
@@ -20,9 +20,14 @@ type acceptPage struct {
 	Chosen   *quote.OwnerOption
 	// Letter of the chosen option.
 	Letter string
+	// ByYard: somebody of the yard enters it on the owner's behalf.
+	ByYard bool
 }
 
-var acceptLabels = map[string]string{"option": "Option", "name": "Your name"}
+// longestName is how long a name may be that stands for a decision, as the app takes it.
+const longestName = 200
+
+var acceptLabels = map[string]string{"option": "Option", "name": "Name"}
 
 // acceptance reads the estimate that is to be accepted, as long as it can be.
 func (p *Pages) acceptance(v *visit) (acceptPage, error) {
@@ -46,7 +51,7 @@ func (p *Pages) acceptance(v *visit) (acceptPage, error) {
 		return acceptPage{}, &app.NotOpenError{N: n, Status: paper.Status, ValidUntilDate: paper.ValidUntilDate}
 	}
 	return acceptPage{form: newForm("option", "name"), Path: revisionPath(id, n), Boat: paper.Paper.Boat.Name,
-		Yard: paper.Paper.Yard.Name, Estimate: paper}, nil
+		Yard: paper.Paper.Yard.Name, Estimate: paper, ByYard: !v.is(auth.Owner)}, nil
 }
 
 // askToAccept shows the form, filled where it was sent before.
@@ -64,8 +69,16 @@ func (p *Pages) askToAccept(v *visit) error {
 }
 
 func (p *Pages) showAccept(v *visit, status int, body acceptPage) error {
-	return p.show(v, status, "accept", page{Title: body.title("Accept the estimate for " + body.Boat),
+	return p.show(v, status, "accept", page{Title: body.title(map[bool]string{true: "Enter an acceptance of", false: "Accept"}[body.ByYard] + " the estimate for " + body.Boat),
 		Way: []link{{"Estimate " + body.Estimate.Number, body.Path}}, Body: body})
+}
+
+// subject is who accepts, for sentences.
+func (b *acceptPage) subject() string {
+	if b.ByYard {
+		return "the owner accepts"
+	}
+	return "you accept"
 }
 
 // choose finds the option that the form names, or says what is missing.
@@ -76,10 +89,15 @@ func (b *acceptPage) choose() bool {
 		}
 	}
 	if b.Chosen == nil {
-		b.Faults = append(b.Faults, fieldFault{"option", "Option: choose the one that you accept."})
+		b.Faults = append(b.Faults, fieldFault{"option", "Option: choose the one that " + b.subject() + "."})
 	}
-	if b.Values["name"] == "" {
+	switch n := len([]rune(b.Values["name"])); {
+	case n == 0 && b.ByYard:
+		b.Faults = append(b.Faults, fieldFault{"name", "Name: write who accepts, as the owner signs."})
+	case n == 0:
 		b.Faults = append(b.Faults, fieldFault{"name", "Your name: write it as you would sign."})
+	case n > longestName:
+		b.Faults = append(b.Faults, fieldFault{"name", fmt.Sprintf("Name: it has %d characters, at most %d are taken. Write it shorter.", n, longestName)})
 	}
 	return !b.Bad()
 }
@@ -96,7 +114,7 @@ func (p *Pages) checkAcceptance(v *visit) error {
 	if !body.choose() {
 		return p.showAccept(v, http.StatusUnprocessableEntity, body)
 	}
-	return p.show(v, http.StatusOK, "accept-check", page{Title: "Check before you accept the estimate for " + body.Boat,
+	return p.show(v, http.StatusOK, "accept-check", page{Title: "Check before " + body.subject() + " the estimate for " + body.Boat,
 		Way: []link{{"Estimate " + body.Estimate.Number, body.Path}}, Body: body})
 }
 
@@ -121,7 +139,12 @@ func (p *Pages) accept(v *visit) error {
 		return store.Answer{Status: http.StatusOK, Location: there}, nil
 	})
 	if body, again := p.acceptance(v); again == nil && sent.wrong(err, acceptLabels) {
-		body.form = sent
+		// What is missing is told as the page before told it; whatever else is wrong as it was found.
+		found := sent
+		sent.Faults, sent.General = nil, nil
+		if body.form = sent; body.choose() {
+			body.form = found
+		}
 		return p.showAccept(v, http.StatusUnprocessableEntity, body)
 	}
 	if err != nil {
@@ -138,12 +161,19 @@ func decisionFault(err error) (fault, bool) {
 	case errors.As(err, &accepted):
 		d := accepted.Decision
 		return fault{Status: 409, Title: "It was accepted already",
-			Says: fmt.Sprintf("Revision %d was accepted on %s by %s: option “%s”. An estimate is accepted once, so nothing was changed.", d.Revision, d.Date, d.Name, d.OptionName),
+			Says: fmt.Sprintf("Revision %d was accepted on %s%s %s: option “%s”. An estimate is accepted once, so nothing was changed.", d.Revision, unbroken(d.Date), byWhom(d), d.Name, d.OptionName),
 			Do:   "If that was not meant, or something is to be changed, write to the yard."}, true
 	case errors.As(err, &notOpen):
 		says := fmt.Sprintf("Revision %d is %s.", notOpen.N, notOpen.Status)
-		if strings.HasPrefix(notOpen.Status, "expired") {
-			says = fmt.Sprintf("Revision %d held until %s; that day has passed.", notOpen.N, notOpen.ValidUntilDate)
+		switch notOpen.Status {
+		case "expired":
+			says = fmt.Sprintf("Revision %d held until %s; that day has passed.", notOpen.N, unbroken(notOpen.ValidUntilDate))
+		case "declined":
+			says = fmt.Sprintf("Revision %d was turned down.", notOpen.N)
+		case "superseded":
+			says = fmt.Sprintf("Revision %d is not the newest: a later one takes its place.", notOpen.N)
+		case "draft":
+			says = fmt.Sprintf("Revision %d is a draft; it was not issued.", notOpen.N)
 		}
 		return fault{Status: 409, Title: "It cannot be accepted as it stands", Says: says,
 			Do: "Read the newest revision and accept that, or ask the yard for one."}, true

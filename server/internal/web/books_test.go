@@ -87,8 +87,61 @@ func TestImportInThreeSteps(t *testing.T) {
 	if len(rows) != 1 || !strings.HasPrefix(rows[0][6], "'=") {
 		t.Errorf("what counts is %q", rows)
 	}
-	if body := v.get(read).body; !strings.Contains(body, "1 row was entered and counts") || strings.Contains(body, "Enter 1 good row") {
+	if body := v.get(read).body; !strings.Contains(body, "1 row was entered and counts") || strings.Contains(body, "Enter 1 good row") || strings.Contains(body, "Good rows") || !strings.Contains(body, `id="entered"`) {
 		t.Errorf("after confirming the page says\n%s", body)
+	}
+}
+
+// After confirming every row stands under what became of it: entered, there already because somebody entered the same
+// meanwhile, or refused because somebody entered other content under its name.
+func TestImportedRowsAsTheyBecame(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Accountant)
+	there := "/jobs/" + d.yard.Job + "/spend"
+	row := func(document, amount string) string {
+		return today() + ",invoice,Sundries," + document + ",1,,,,," + amount + ",USD,,,\n"
+	}
+	read := v.sendTable(there+"/import", "a", spendHeader+row("S-1", "1.00")+row("S-2", "2.00")+row("S-3", "3.00")).header.Get("Location")
+	if read == "" {
+		t.Fatal("the table is not read")
+	}
+	for i, typed := range [][2]string{{"S-2", "2.00"}, {"S-3", "33.00"}} {
+		form := url.Values{"key": {strings.Repeat(string(rune('b'+i)), 32)}, "date": {today()}, "kind": {"invoice"}, "supplier": {"Sundries"}, "document": {typed[0]}, "line": {"1"}, "amount": {typed[1]}}
+		if got := v.post(there, form); got.status != http.StatusSeeOther {
+			t.Fatalf("entering %s is answered %d\n%s", typed[0], got.status, got.body)
+		}
+	}
+	if got := v.post(read, url.Values{"key": {strings.Repeat("e", 32)}}); got.status != http.StatusSeeOther {
+		t.Fatalf("confirming is answered %d\n%s", got.status, got.body)
+	}
+	body := v.get(read).body
+	under := func(id string) string {
+		_, after, found := strings.Cut(body, `<h2 id="`+id+`">`)
+		part, _, _ := strings.Cut(after, "</section>")
+		if !found {
+			t.Errorf("nothing stands under %s:\n%s", id, body)
+		}
+		return part
+	}
+	for id, document := range map[string]string{"entered": "S-1", "there": "S-2", "refused": "S-3"} {
+		part := under(id)
+		for _, other := range []string{"S-1", "S-2", "S-3"} {
+			if strings.Contains(part, other+", 1") != (other == document) {
+				t.Errorf("under %s stands %s", id, part)
+			}
+		}
+	}
+	if !strings.Contains(body, "Some rows were refused") || strings.Contains(body, "Good rows") {
+		t.Errorf("after confirming the page says\n%s", body)
+	}
+}
+
+// A fix that begins with what is to be typed stands as it is to be typed.
+func TestFixesAreNotCapitalised(t *testing.T) {
+	d := newDesk(t, "")
+	got := d.in(t, auth.Accountant).sendTable("/jobs/"+d.yard.Job+"/spend/import", "a", spendHeader+today()+",Invoices,S,1,1,,,,,1.00,USD,,,\n")
+	if !strings.Contains(got.body, "<td>invoice, credit or hours</td>") {
+		t.Errorf("the fix of a kind does not stand as it is typed:\n%s", got.body)
 	}
 }
 

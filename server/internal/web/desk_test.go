@@ -66,7 +66,7 @@ func newDesk(t testing.TB, public string) *desk {
 		t.Fatal(err)
 	}
 	log := slog.New(slog.NewTextHandler(d.log, &slog.HandlerOptions{Level: slog.LevelDebug}))
-	operations, err := api.New(d.App, log)
+	operations, err := api.New(d.App, log, api.Links(address.EnterLink))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -138,6 +138,15 @@ func (v *visitor) get(path string) answered { return v.do(http.MethodGet, path, 
 
 func (v *visitor) post(path string, form url.Values) answered {
 	return v.do(http.MethodPost, path, strings.NewReader(form.Encode()), http.Header{"Content-Type": {"application/x-www-form-urlencoded"}})
+}
+
+// sends is a form with its key.
+func sends(key string, fields ...string) url.Values {
+	out := url.Values{"key": {strings.Repeat(key, 32)}}
+	for i := 0; i < len(fields); i += 2 {
+		out.Set(fields[i], fields[i+1])
+	}
+	return out
 }
 
 func (v *visitor) do(method, path string, body io.Reader, header http.Header) answered {

@@ -123,9 +123,21 @@ type field struct {
 	Name, Label, Hint, Value, Wrong string
 	// Mode is the keyboard that a phone shows.
 	Mode string
+	// Max is how many characters the field takes.
+	Max int
 }
+
+// longestField is how many characters a field takes where nothing else is said.
+const longestField = 500
 
 // Field is one field of the form.
 func (f form) Field(name, label, hint, mode string) field {
-	return field{Name: name, Label: label, Hint: hint, Value: f.Values[name], Wrong: f.Wrong(name), Mode: mode}
+	return field{Name: name, Label: label, Hint: hint, Value: f.Values[name], Wrong: f.Wrong(name), Mode: mode, Max: longestField}
+}
+
+// Bound is a field that takes so many characters.
+func (f form) Bound(most int, name, label, hint, mode string) field {
+	out := f.Field(name, label, hint, mode)
+	out.Max = most
+	return out
 }

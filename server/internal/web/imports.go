@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io"
 	"net/http"
+	"slices"
 
 	"ribband/pricing/reconcile"
 	"ribband/pricing/sheet"
@@ -30,6 +31,45 @@ type readPage struct {
 	Job    app.Job
 	Path   string
 	Keeper bool
+	// Waiting rows are good and not entered yet. Once the import is confirmed each is one of those that were entered,
+	// that were there already, or that were refused.
+	Waiting, Entered, There, Refused []reconcile.Numbered
+}
+
+// became sorts the good rows by what became of them: entered are the ids of the entries that the import brought.
+func (r *readPage) became(entered map[string]bool) {
+	refused := map[int]bool{}
+	for _, f := range r.Confirmation.Refused {
+		refused[f.Row] = true
+	}
+	for _, row := range r.Good {
+		switch {
+		case entered[row.Entry.ID()]:
+			r.Entered = append(r.Entered, row)
+		case refused[row.Row]:
+			r.Refused = append(r.Refused, row)
+		default:
+			r.There = append(r.There, row)
+		}
+	}
+	slices.SortFunc(r.There, func(a, b reconcile.Numbered) int { return a.Row - b.Row })
+}
+
+// brought are the ids of the entries that an import brought.
+func (p *Pages) brought(v *visit, job, id string) (map[string]bool, error) {
+	all, err := p.allSpend(v, job)
+	out := map[string]bool{}
+	for _, s := range all {
+		if s.Import == id {
+			out[s.Entry.ID()] = true
+		}
+	}
+	return out, err
+}
+
+// refusals are the faults of refused rows as a table of faults shows them.
+func refusals(c *app.Confirmation) *sheet.FaultsError {
+	return &sheet.FaultsError{Faults: c.Refused, More: c.More}
 }
 
 // askForTable is the first step of an import: choose a table.
@@ -116,6 +156,16 @@ func (p *Pages) readImport(v *visit) error {
 		title = "Import what was spent on " + j.Boat.Name + ", step 3 of 3: done"
 	}
 	body := readPage{Key: newKey(), Import: i, Job: j, Path: spendPath(job), Keeper: v.is(auth.Accountant)}
+	if i.Confirmation == nil {
+		body.Waiting, body.There = i.Good, i.Again
+	} else {
+		entered, err := p.brought(v, job, i.ID)
+		if err != nil {
+			return err
+		}
+		body.There = slices.Clone(i.Again)
+		body.became(entered)
+	}
 	return p.show(v, http.StatusOK, "import-read", page{Title: title, Way: append(jobWay(j), link{"Spent", body.Path}), Body: body})
 }
 

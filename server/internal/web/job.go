@@ -12,6 +12,8 @@ type jobPage struct {
 	Lines   *plan
 	Options []jobOption
 	Quotes  []app.Quote
+	// Writes is set for those who may give the owner a private link.
+	Writes bool
 }
 
 type jobOption struct {
@@ -26,7 +28,7 @@ func (p *Pages) job(v *visit) error {
 	if err != nil {
 		return err
 	}
-	body := jobPage{Job: j}
+	body := jobPage{Job: j, Writes: v.is(writers...)}
 	lines, err := p.app.BodyPlan(ctx, v.who, id, v.width())
 	if err != nil {
 		return err

@@ -282,7 +282,7 @@ func TestAcceptingOnce(t *testing.T) {
 	}
 	for _, v := range []*visitor{owner, lead} {
 		body := v.get(there).body
-		if !regexp.MustCompile(`ccepted on \d{4}-\d\d-\d\d by E\. Quillfeather: option “All frames”`).MatchString(regexp.MustCompile(`\s+`).ReplaceAllString(body, " ")) || strings.Contains(body, there+"/accept") {
+		if !regexp.MustCompile(`ccepted on \d{4}‑\d\d‑\d\d by E\. Quillfeather: option “All frames”`).MatchString(regexp.MustCompile(`\s+`).ReplaceAllString(body, " ")) || strings.Contains(body, there+"/accept") {
 			t.Errorf("the page does not say what was accepted, or still offers it:\n%s", body)
 		}
 	}

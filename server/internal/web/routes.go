@@ -10,6 +10,7 @@ import (
 var (
 	anybody  []auth.Role
 	yard     = []auth.Role{auth.Lead, auth.Estimator, auth.Accountant}
+	writers  = []auth.Role{auth.Lead, auth.Estimator}
 	deciders = []auth.Role{auth.Lead, auth.Estimator, auth.Owner}
 	keepers  = []auth.Role{auth.Accountant}
 	everyone = []auth.Role{auth.Lead, auth.Estimator, auth.Accountant, auth.Owner}
@@ -41,7 +42,13 @@ var routes = []route{
 	{method: post, path: "/quotes/{quote}/{n}/accept/again", roles: deciders, handle: (*Pages).askToAccept},
 	{method: post, path: "/quotes/{quote}/{n}/accept/check", roles: deciders, handle: (*Pages).checkAcceptance},
 	{method: post, path: "/quotes/{quote}/{n}/accept", roles: deciders, handle: (*Pages).accept},
+	{method: get, path: "/quotes/{quote}/{n}/decline", roles: deciders, handle: (*Pages).askToDecline},
+	{method: post, path: "/quotes/{quote}/{n}/decline", roles: deciders, handle: (*Pages).decline},
 	{method: get, path: "/quotes/{quote}/{n}/repriced", roles: yard, handle: (*Pages).repriced},
+
+	{method: get, path: "/jobs/{job}/links", roles: writers, handle: (*Pages).links},
+	{method: post, path: "/jobs/{job}/links", roles: writers, handle: (*Pages).makeLink},
+	{method: post, path: "/jobs/{job}/links/{link}/revoke", roles: writers, handle: (*Pages).revokeLink},
 
 	{method: get, path: "/jobs/{job}/spend", roles: yard, handle: (*Pages).spend},
 	{method: post, path: "/jobs/{job}/spend", roles: keepers, handle: (*Pages).enterSpend},

@@ -47,21 +47,30 @@ func (p *Pages) spend(v *visit) error {
 
 func jobWay(j app.Job) []link { return []link{{"Jobs", "/"}, {j.Boat.Name, jobPath(j.ID)}} }
 
-// spendCSV is everything spent on a job as a table.
-func (p *Pages) spendCSV(v *visit) error {
-	job := v.PathValue("job")
-	var all []reconcile.Entry
+// allSpend is everything spent on a job.
+func (p *Pages) allSpend(v *visit, job string) ([]app.Spend, error) {
+	var all []app.Spend
 	for at := (store.Page{Limit: store.LargestLimit}); ; {
 		list, err := p.app.SpendOf(v.Context(), v.who, job, at)
 		if err != nil {
-			return err
+			return nil, err
 		}
-		for _, s := range list.Items {
-			all = append(all, s.Entry)
-		}
+		all = append(all, list.Items...)
 		if at.After = list.Next; at.After == "" {
-			break
+			return all, nil
 		}
+	}
+}
+
+// spendCSV is everything spent on a job as a table.
+func (p *Pages) spendCSV(v *visit) error {
+	spent, err := p.allSpend(v, v.PathValue("job"))
+	if err != nil {
+		return err
+	}
+	var all []reconcile.Entry
+	for _, s := range spent {
+		all = append(all, s.Entry)
 	}
 	var b bytes.Buffer
 	if err := reconcile.WriteCSV(&b, all); err != nil {

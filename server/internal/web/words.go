@@ -9,6 +9,7 @@ import (
 	"ribband/pdf"
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
+	"ribband/server/internal/app"
 	"ribband/server/internal/auth"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -22,7 +23,7 @@ import (
 var functions = template.FuncMap{
 	"amount": amount, "money": priced, "judged": judged, "signed": signed, "paper": paperMoney, "quantity": counted, "measured": measured, "unit": unitText, "figure": grouped,
 	"plain": plain, "capital": capital, "day": day, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
-	"kind": kindText, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
+	"kind": kindText, "date": unbroken, "tellrefused": refusals, "bywhom": byWhom, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
 }
 
 const minus = "−"
@@ -100,6 +101,17 @@ func unitText(u quantity.Unit) string {
 		return t
 	}
 	return string(u)
+}
+
+// unbroken is a text such as a date whose hyphens do not break a line.
+func unbroken(s string) string { return strings.ReplaceAll(s, "-", "\u2011") }
+
+// byWhom leads up to the name of who decided: the owner, or somebody of the yard on the owner's behalf.
+func byWhom(d app.Decision) string {
+	if d.EnteredBy != auth.Owner {
+		return ", entered by the yard for"
+	}
+	return " by"
 }
 
 func plain(s string) string { return strings.ReplaceAll(s, "_", " ") }
