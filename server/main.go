@@ -82,7 +82,11 @@ func serve(ctx context.Context, listener net.Listener, service *app.App, kept *s
 		return err
 	}
 	log := slog.New(slog.NewTextHandler(out, &slog.HandlerOptions{Level: s.level}))
-	operations, err := api.New(service, log)
+	var settings []api.Setting
+	if address.SignIn() {
+		settings = append(settings, api.Links(address.EnterLink))
+	}
+	operations, err := api.New(service, log, settings...)
 	if err != nil {
 		return err
 	}
