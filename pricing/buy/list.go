@@ -77,8 +77,8 @@ type Offer struct {
 	UnitPrice string      `json:"unit_price"`
 	Per       string      `json:"per"`
 	Price     money.Money `json:"price"`
-	// Available boards for sale, those bought for groups before included; -1 for no limit.
-	Available int64 `json:"available"`
+	// Available boards for sale, those bought for groups before included; nil for no limit.
+	Available *int64 `json:"available,omitempty"`
 }
 
 // Boards is boards of one kind bought: Strips they give, Used of these are cut into.

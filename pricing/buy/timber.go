@@ -98,7 +98,7 @@ func (p *timberPlan) stock(pieces bill.Pieces, c sheet.Content, r Rules, left ra
 		o := Offer{
 			ID: id(it), Item: it.Item, Supplier: it.Supplier, Thickness: it.Thickness.Text(), Width: it.Width.Text(),
 			Length: it.StockLength.Text(), Strips: n, Measure: fixed(it.PieceMeasure()), Unit: it.Unit,
-			UnitPrice: it.Price.String(), Per: it.Per.String(), Price: price, Available: it.Available,
+			UnitPrice: it.Price.String(), Per: it.Per.String(), Price: price, Available: limit(it.Available),
 		}
 		p.out.Offers = append(p.out.Offers, o)
 		p.offers[o.ID], p.items[o.ID] = o, it
@@ -191,4 +191,12 @@ func (p *timberPlan) leave(l LeftOver) {
 // metres is a length cut down to the whole millimetre: what is left over is never told longer than it is.
 func metres(mm decimal.Decimal) (quantity.Quantity, error) {
 	return quantity.Of(mm.Floor().Shift(-3), quantity.Metre)
+}
+
+// limit is a limit of the sheet, where -1 stands for none.
+func limit(available int64) *int64 {
+	if available < 0 {
+		return nil
+	}
+	return &available
 }
