@@ -37,9 +37,12 @@ const maxBody = 2 << 20
 
 // body reads the whole body, which has to be of one of the kinds; it tells which.
 func (c *call) body(kinds ...string) (string, []byte, error) {
-	kind, _, err := mime.ParseMediaType(c.GetHeader("Content-Type"))
+	kind, more, err := mime.ParseMediaType(c.GetHeader("Content-Type"))
 	if err != nil || !contains(kinds, kind) {
 		return "", nil, wrongMediaType.say("Send %s, and say so in Content-Type.", strings.Join(kinds, " or "))
+	}
+	if charset, given := more["charset"]; given && !strings.EqualFold(charset, "utf-8") && !strings.EqualFold(charset, "us-ascii") {
+		return "", nil, wrongMediaType.say("The body is said to be written in %s. Send it in UTF-8.", shown(charset))
 	}
 	if coding := c.GetHeader("Content-Encoding"); coding != "" && coding != "identity" {
 		return "", nil, wrongMediaType.say("The body is encoded as %s. Send it plain.", shown(coding))

@@ -54,6 +54,19 @@ func TestFormAndContentAreToldTogether(t *testing.T) {
 	}
 }
 
+// No body is told as no body, and a charset that is UTF-8 is taken however it is written.
+func TestNoBodyAndItsCharset(t *testing.T) {
+	d := open(t, file(t))
+	for _, body := range []string{"", " \n"} {
+		if p := d.send(http.MethodPost, "/api/v1/jobs", body, d.key()).refused(400, "malformed-request"); !strings.Contains(p.Detail, "There is no body") {
+			t.Errorf("%q: %s", body, p.Detail)
+		}
+	}
+	for _, charset := range []string{"utf-8", `"UTF-8"`, "us-ascii"} {
+		d.send(http.MethodPost, "/api/v1/jobs", jobFields(), d.key(), header{"Content-Type", "application/json; charset=" + charset}).want(201)
+	}
+}
+
 // A body whose only fault is one of form is refused although everything else would do, by what stores and by what
 // only computes.
 func TestATryKeepsNothing(t *testing.T) {

@@ -67,6 +67,38 @@ func TestPricesAreDraftedAndPublished(t *testing.T) {
 	})
 }
 
+// Prices are shown under the number of their version, and what is for sale without limit under none.
+func TestVersionsAreShownAsPeopleCountThem(t *testing.T) {
+	d := open(t, file(t))
+	type counted struct{ N int }
+	var list struct {
+		Prices counted
+		Timber []struct{ Offers []map[string]any }
+	}
+	d.get(d.option(0, "buy-list") + "?version=2&sheet=" + d.demo.Sheet).want(200).into(&list)
+	if list.Prices.N != 2 || len(list.Timber) == 0 {
+		t.Errorf("the buy list is of version %d", list.Prices.N)
+	}
+	for _, group := range list.Timber {
+		for _, offer := range group.Offers {
+			if n, there := offer["available"]; there && n.(float64) < 0 {
+				t.Errorf("%v boards are for sale", n)
+			}
+		}
+	}
+	var r struct{ Prices, From, To counted }
+	issued := "/api/v1/quotes/" + d.demo.Quote + "/revisions/1"
+	d.get(issued + "/repriced?version=1&sheet=" + d.demo.Sheet).want(200).into(&r)
+	d.get(issued).want(200).into(&r)
+	if r.Prices.N != 2 || r.From.N != 2 || r.To.N != 1 {
+		t.Errorf("the revision is of version %d, repriced from %d to %d", r.Prices.N, r.From.N, r.To.N)
+	}
+	_, draft := d.draft(d.demo.Options[0])
+	if d.get(draft).want(200).into(&r); r.Prices.N != 2 {
+		t.Errorf("the draft is of version %d", r.Prices.N)
+	}
+}
+
 func id(path string) string { return path[strings.LastIndex(path, "/")+1:] }
 
 func publishedHash(a answer) string {

@@ -58,6 +58,9 @@ func (e *malformed) Error() string { return e.detail }
 // parse reads a body into a tree, noting names that stand twice and texts with NUL. What is no JSON at all, and what
 // follows the end, is malformed.
 func parse(body []byte) (*node, document.Faults, error) {
+	if len(bytes.TrimSpace(body)) == 0 {
+		return nil, nil, &malformed{"There is no body. Send one in JSON."}
+	}
 	if err := wellFormed(body); err != nil {
 		return nil, nil, err
 	}

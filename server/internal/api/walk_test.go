@@ -117,6 +117,13 @@ func TestOtherKindsOfBodyAreRefused(t *testing.T) {
 		s := d.sample(op)
 		op.ask(d, s, d.ids(op), "", header{"Content-Type", "text/plain"}).refused(415, "unsupported-media-type")
 		op.ask(d, s, d.ids(op), "", header{"Content-Type", ""}).refused(415, "unsupported-media-type")
+		kind := s.kind
+		if kind == "" {
+			kind = "application/json"
+		}
+		if p := op.ask(d, s, d.ids(op), "", header{"Content-Type", kind + "; charset=iso-8859-1"}).refused(415, "unsupported-media-type"); !strings.Contains(p.Detail, "iso-8859-1") {
+			d.t.Errorf("the answer does not name the charset: %s", p.Detail)
+		}
 		op.ask(d, s, d.ids(op), "", header{"Content-Encoding", "gzip"}).refused(415, "unsupported-media-type")
 	})
 }

@@ -24,6 +24,9 @@ type Source struct {
 	Hash string `json:"hash"`
 }
 
+// version is prices as people count them: a version of the sheet is a document of its own, put as often as it took.
+func (s Source) version(n int64) Source { s.N = n; return s }
+
 // sources are documents by value, in the order of a basis: hull, frames, remedies, species, steps, rules.
 type sources []store.Document
 

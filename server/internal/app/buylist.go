@@ -43,7 +43,7 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	}
 	list, err := bought(w.result, content, shop)
 	warnings := append([]bill.Warning{}, lapsed(wanted(content, []buy.List{list}, nil), a.today())...)
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, n, d.Hash}, list, warnings}, err
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), list, warnings}, err
 }
 
 // shop is how boards are cut, as the rules have it.

@@ -51,7 +51,7 @@ func (a *App) Reprice(ctx context.Context, who auth.Principal, id string, n int6
 		return Repriced{}, err
 	}
 	defer done()
-	out := Repriced{Quote: id, N: n, From: b.prices, To: Source{to.Kind, to.ID, to.N, to.Hash}}
+	out := Repriced{Quote: id, N: n, From: b.prices, To: Source{to.Kind, to.ID, to.N, to.Hash}.version(version)}
 	out.Repriced, err = b.reprice(content)
 	return out, err
 }
@@ -107,7 +107,7 @@ func (a *App) draftBasis(ctx context.Context, who auth.Principal, q store.Quote,
 	if err != nil {
 		return repricingBasis{}, err
 	}
-	b := repricingBasis{options: e.bought, prices: d.Prices, terms: d.Terms, priced: e.priced}
+	b := repricingBasis{options: e.bought, prices: d.Prices.version(d.Version), terms: d.Terms, priced: e.priced}
 	for _, w := range e.works {
 		shop, err := w.shop()
 		if err != nil {
@@ -125,7 +125,7 @@ func (a *App) frozenBasis(ctx context.Context, who auth.Principal, id string, n 
 	if err != nil {
 		return repricingBasis{}, err
 	}
-	b := repricingBasis{prices: s.Prices, terms: s.Terms, priced: s.Priced}
+	b := repricingBasis{prices: s.Prices.version(s.Version), terms: s.Terms, priced: s.Priced}
 	if b.from, err = stored[sheet.Content](kindPrices, s.document(s.Prices).Body); err != nil {
 		return repricingBasis{}, err
 	}

@@ -47,7 +47,7 @@ type Issued struct {
 // revision is the view of a draft that was worked out.
 func (e *estimated) revision(q store.Quote, r store.Revision, status string) Revision {
 	return Revision{Quote: q.ID, N: r.N, Edit: r.Edit, Job: q.JobID, Status: status, QuoteFields: e.draft.QuoteFields, JobVersion: e.draft.JobVersion, Bases: e.draft.Bases,
-		Prices: e.draft.Prices, Priced: e.priced, Faults: e.faults(), Warnings: e.warnings(), CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt}
+		Prices: e.draft.Prices.version(e.draft.Version), Priced: e.priced, Faults: e.faults(), Warnings: e.warnings(), CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt}
 }
 
 // OwnerRevision is an issued revision as the owner sees it: selling prices only.
@@ -183,7 +183,7 @@ func (a *App) Revision(ctx context.Context, who auth.Principal, id string, n int
 		return Revision{}, err
 	}
 	return Revision{Quote: q.ID, N: r.N, Edit: r.Edit, Job: q.JobID, Status: st.status[n], Decision: st.decision(n), QuoteFields: s.QuoteFields, JobVersion: s.JobVersion, Bases: s.Bases,
-		Prices: s.Prices, Priced: s.Priced, Faults: []bill.Fault{}, Warnings: s.warnings(), CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt, Issued: issuedOf(r, s)}, nil
+		Prices: s.Prices.version(s.Version), Priced: s.Priced, Faults: []bill.Fault{}, Warnings: s.warnings(), CreatedAt: r.CreatedAt, ChangedAt: r.ChangedAt, Issued: issuedOf(r, s)}, nil
 }
 
 // OwnerRevision reads an issued revision as the owner sees it.
