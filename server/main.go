@@ -77,6 +77,9 @@ func serve(ctx context.Context, listener net.Listener, service *app.App, kept *s
 	if err != nil {
 		return err
 	}
+	if s.public == "" {
+		address.Base = "http://" + reached(listener.Addr().String())
+	}
 	say(out, "ribband %s, database %s\n", version(), kept.Place())
 	if err := setUp(ctx, service, s.demo, address, out); err != nil {
 		return err
@@ -101,7 +104,7 @@ func serve(ctx context.Context, listener net.Listener, service *app.App, kept *s
 	if !address.SignIn() {
 		say(out, "nobody can sign in to the pages: beyond this machine that needs https. Set a server that speaks it in front of this one, and say its address with -public\n")
 	}
-	say(out, "listening on http://%s\n", listener.Addr())
+	say(out, "listening on http://%s\n", reached(listener.Addr().String()))
 	ended := make(chan error, 1)
 	go func() { ended <- server.Serve(listener) }()
 	select {
@@ -116,16 +119,6 @@ func serve(ctx context.Context, listener net.Listener, service *app.App, kept *s
 		return fmt.Errorf("requests were still running after %s: %w", stopPatience, err)
 	}
 	return nil
-}
-
-func listenFault(address string, err error) error {
-	switch {
-	case errors.Is(err, syscall.EADDRINUSE):
-		return fmt.Errorf("cannot listen on %s: another program listens there. Stop it, or name another address with -listen", address)
-	case errors.Is(err, syscall.EACCES):
-		return fmt.Errorf("cannot listen on %s: this user may not. Name a port above 1023 with -listen", address)
-	}
-	return fmt.Errorf("cannot listen on %s: %w. Name an address of this machine with -listen, such as 127.0.0.1:8080", address, err)
 }
 
 // say prints for whoever watches. A screen that has gone is no reason to stop.

@@ -217,7 +217,35 @@ func TestAStartThatCannotWorkSaysWhy(t *testing.T) {
 	refusal(t, "an unknown database", append(free, "mysql://somewhere/x"), "mysql", "postgres://")
 	refusal(t, "an unknown setting", []string{"-colour", "red"}, "colour")
 	refusal(t, "a stray word", []string{"demo"}, "demo", "-demo")
+	refusal(t, "a port beyond all", []string{"-listen", "127.0.0.1:99999", "-database", fresh}, "99999 is no port", "from 1 to 65535")
+	refusal(t, "a port that is no number", []string{"-listen", "127.0.0.1:eighty", "-database", fresh}, "eighty is no port")
+	refusal(t, "no port", []string{"-listen", "127.0.0.1", "-database", fresh}, "names no port", "127.0.0.1:8080")
+	refusal(t, "an address of others", []string{"-listen", "192.0.2.1:8080", "-database", fresh}, "no such address", "-listen")
+	refusal(t, "no PostgreSQL there", append(free, "postgres://yard:hidden@"+closedPort(t)+"/yard?sslmode=disable"), "no server listens there", "-database")
 	refusal(t, "no address", []string{"-listen", "nowhere", "-database", fresh}, "-listen")
+}
+
+// closedPort is an address of this machine where nobody listens.
+func closedPort(t *testing.T) string {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close()
+	return l.Addr().String()
+}
+
+// What is printed can be opened, also where the program listens on every address of the machine.
+func TestThePrintedAddressOpens(t *testing.T) {
+	for _, listen := range []string{":0", "0.0.0.0:0", "[::]:0"} {
+		s := start(t, "-demo", "-listen", listen, "-database", filepath.Join(t.TempDir(), "yard.db"))
+		if status, body := s.ask("/healthz", ""); status != 200 || !strings.HasPrefix(s.address, "http://127.0.0.1:") {
+			t.Errorf("%s: %s answers %d: %s", listen, s.address, status, body)
+		}
+		s.tryTheThree()
+		s.halt()
+	}
 }
 
 // The environment says what no flag does.
@@ -232,7 +260,7 @@ func TestSettingsComeFromFlagsThenFromTheEnvironment(t *testing.T) {
 		t.Errorf("settings %+v, %v", s, err)
 	}
 	var help spoken
-	if err := run(t.Context(), []string{"-help"}, func(string) string { return "" }, &help); err != nil || !strings.Contains(help.String(), "RIBBAND_LISTEN") {
+	if err := run(t.Context(), []string{"-help"}, func(string) string { return "" }, &help); err != nil || !strings.Contains(help.String(), "RIBBAND_LISTEN") || !strings.HasPrefix(help.String(), "Usage of ribband:") {
 		t.Errorf("help: %v\n%s", err, &help)
 	}
 }

@@ -29,7 +29,7 @@ func settingsOf(args []string, getenv func(string) string, out io.Writer) (setti
 		public:   getenv("RIBBAND_PUBLIC"),
 		database: cmp.Or(getenv("RIBBAND_DATABASE"), "ribband.db"),
 	}
-	flags := flag.NewFlagSet("server", flag.ContinueOnError)
+	flags := flag.NewFlagSet("ribband", flag.ContinueOnError)
 	flags.SetOutput(out)
 	flags.StringVar(&s.listen, "listen", s.listen, "address to listen on; RIBBAND_LISTEN says the same")
 	flags.StringVar(&s.public, "public", s.public, "address that people come by, such as https://yard.example, where a server in front of this one speaks https; RIBBAND_PUBLIC says the same")
