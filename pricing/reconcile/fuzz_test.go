@@ -17,7 +17,7 @@ import (
 var number = regexp.MustCompile(`^-?\d+(\.\d+)?$`)
 
 // runs says which cell of a table a spreadsheet would run: one that is no number and begins, blanks apart, with one
-// of = + - @ tab or carriage return.
+// of = + - @ tab or carriage return, however the spreadsheet parts cells; and which text is not in quotes.
 func runs(table []byte) string {
 	r := csv.NewReader(bytes.NewReader(table))
 	r.FieldsPerRecord = -1
@@ -27,13 +27,32 @@ func runs(table []byte) string {
 	}
 	for _, row := range rows {
 		for _, cell := range row {
-			begin := strings.TrimLeft(cell, " \u00a0\u200b\ufeff\v\f\u0085\u2000\u3000")
-			if !number.MatchString(cell) && (strings.HasPrefix(begin, "\t") || begin != "" && strings.ContainsRune("=+-@\r＝＋－＠", []rune(begin)[0])) {
+			if number.MatchString(cell) {
+				continue
+			}
+			if begins(cell) {
 				return fmt.Sprintf("the cell %q runs", cell)
+			}
+			for i, c := range cell {
+				if strings.ContainsRune(";,\t\r\n\"", c) && begins(cell[i+1:]) {
+					return fmt.Sprintf("the cell %q runs at byte %d", cell, i+1)
+				}
 			}
 		}
 	}
+	_, below, _ := bytes.Cut(table, []byte("\r\n"))
+	if bare := unquoted.Find(below); bare != nil {
+		return fmt.Sprintf("%q is not in quotes", bare)
+	}
 	return ""
+}
+
+// unquoted is a cell that is neither empty nor a number nor in quotes, with what is before it.
+var unquoted = regexp.MustCompile(`^(?:(?:"(?:[^"]|"")*"|-?\d+(?:\.\d+)?)?(?:,|\r\n))*[^",\r\n\d-][^,]*`)
+
+func begins(text string) bool {
+	text = strings.TrimLeft(text, " \u00a0\u200b\ufeff\v\f\u0085\u2000\u3000")
+	return text != "" && strings.ContainsRune("=+-@\t\r＝＋－＠", []rune(text)[0])
 }
 
 // FuzzReadCSV: no table brings the reader down; every row is good, there already or bad; a fault says where, what and
@@ -44,6 +63,7 @@ func FuzzReadCSV(f *testing.F) {
 	f.Add([]byte("date\tkind\tsupplier\tdocument\tline\tamount\tcurrency\tdescription\n2026-03-05\tinvoice\ta\tb\t1\t5\tJPY\t +49\n"), "JPY")
 	f.Add([]byte(header+"2026-03-05,invoice,a,b,1,,,,,1e1000000,KWD,,,\n"), "KWD")
 	f.Add([]byte(header+"2026-03-05,invoice,caf\xe9,b,1,,,,,1,USD,,,\n"), "USD")
+	f.Add([]byte(header+"2026-03-05,invoice,a;=1+1,\"b,@c\",\"d \"\"+e\"\"\",\"'f;'=g\",h; -1,,,1,USD,,,\n"), "USD")
 	f.Add([]byte("\"date\n"), "")
 	f.Fuzz(func(t *testing.T, table []byte, currency string) {
 		job := job

@@ -333,7 +333,8 @@ func TestTypedEntries(t *testing.T) {
 
 // What is written is read as the same entries, and no cell of it runs in a spreadsheet.
 func TestFormulasAreDefused(t *testing.T) {
-	texts := []string{"=1+1", "+1", "-1+2", "@sum", "-12", "-12.50", "-", "'=1", "''+1", "it's", "'quoted'", " =1", "\u00a0=1", "\u200b=1", "＝1", "-1e5", "0012", "a=b"}
+	texts := []string{"=1+1", "+1", "-1+2", "@sum", "-12", "-12.50", "-", "'=1", "''+1", "it's", "'quoted'", " =1", "\u00a0=1", "\u200b=1", "＝1", "-1e5", "0012", "a=b",
+		"oak;=1+1", "oak; =1+1", "oak,@x", "a, b", `say "=1+1"`, `"=1"`, "a;'=1", "a;''=1", "a;-5", ";;+1", "'a;=1", strings.Repeat("=;", 250)}
 	var rows []reconcile.Entry
 	for i, text := range texts {
 		e := posted(t, "2026-03-05,invoice,Sawmill,A-1,1,,,,,-3.00,USD,,,\n")[0]
@@ -352,8 +353,11 @@ func TestFormulasAreDefused(t *testing.T) {
 		t.Error(d)
 	}
 	lines := strings.Split(b.String(), "\r\n")
-	if want := "2026-03-05,invoice,Sawmill,A-1,0,x,'=1+1,,,-3.00,USD,,,"; lines[1] != want {
+	if want := `"2026-03-05","invoice","Sawmill","A-1",0,"x","'=1+1",,,-3.00,"USD",,,`; lines[1] != want {
 		t.Errorf("%s\nwant %s", lines[1], want)
+	}
+	if want := `"oak;'=1+1"`; !strings.Contains(b.String(), want) {
+		t.Errorf("%s is not there", want)
 	}
 	if why := runs(b.Bytes()); why != "" {
 		t.Error(why)

@@ -353,7 +353,7 @@ func TestReconciliationAsATable(t *testing.T) {
 	if why := runs(b.Bytes()); why != "" {
 		t.Error(why)
 	}
-	if !strings.Contains(b.String(), ",'=HYPERLINK(1),") {
+	if !strings.Contains(b.String(), `,"'=HYPERLINK(1)",`) {
 		t.Error(b.String())
 	}
 	rows, err := csv.NewReader(&b).ReadAll()

@@ -1,12 +1,13 @@
 package reconcile
 
 import (
-	"encoding/csv"
+	"bufio"
 	"io"
+	"strings"
 )
 
-// WriteCSV writes entries as RFC 4180 says, parted by commas, in the order of Columns, texts that a spreadsheet would
-// run defused. ReadCSV makes the same entries of it.
+// WriteCSV writes entries as RFC 4180 says, parted by commas, in the order of Columns, texts in quotes and defused
+// where a spreadsheet would run them. ReadCSV makes the same entries of it.
 func WriteCSV(w io.Writer, entries []Entry) error {
 	return write(w, Columns, func(put func(...string)) {
 		for _, e := range entries {
@@ -67,21 +68,17 @@ func (r Reconciliation) WriteCSV(w io.Writer) error {
 
 // write makes a table of a header and rows, every cell defused.
 func write(w io.Writer, header []string, rows func(put func(...string))) error {
-	out := csv.NewWriter(w)
-	out.UseCRLF = true
-	err := out.Write(header)
+	out := bufio.NewWriter(w) // keeps its first error until Flush
+	line := func(cells []string) {
+		_, _ = out.WriteString(strings.Join(cells, ",") + "\r\n")
+	}
+	line(header)
 	rows(func(cells ...string) {
 		safe := make([]string, len(cells))
 		for i, c := range cells {
-			safe[i] = defuse(c)
+			safe[i] = quoted(c)
 		}
-		if err == nil {
-			err = out.Write(safe)
-		}
+		line(safe)
 	})
-	out.Flush()
-	if err != nil {
-		return err
-	}
-	return out.Error()
+	return out.Flush()
 }
