@@ -7,7 +7,6 @@ import (
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
-	"ribband/pricing/sheet"
 )
 
 // shownPlaces is to how many places quantities and unit prices are shown.
@@ -129,58 +128,20 @@ func (a account) line(l quote.Line, c money.Currency) (Line, error) {
 	}
 	price, unsplit := money.Zero(c), amount
 	if s, ok := a.known[l.Key]; ok {
+		h := had(out.Entries, s.unit)
 		out.Measure = &Measure{Unit: s.unit, Quoted: shown(s.quantity), QuotedPrice: shown(s.price)}
-		if h, ok := had(out.Entries, s.unit); ok {
-			out.Measure.Spent = shown(h.quantity)
-			if h.quantity.Sign() != 0 {
-				out.Measure.SpentPrice = shown(new(big.Rat).Quo(h.cost, h.quantity))
-			}
-			if p, err := money.RoundRat(PricePart(h.cost, h.quantity, s.price), c, money.HalfUp); err == nil {
-				price, unsplit = p, h.loose(c)
+		out.Unsplit = h.left
+		if h.some {
+			if price, unsplit, err = h.split(out.Measure, s, c); err != nil {
+				price, unsplit = money.Zero(c), amount
+				out.Measure.Spent, out.Measure.SpentPrice = "", ""
+				out.Unsplit = leftAll(out.Entries, "its part is beyond what an amount can hold")
 			}
 		}
 	}
 	out.Sums = Sums{Quoted: l.Cost, Price: l.Price, Spent: spent, Tax: tax}
 	out.Sums.Difference, err = difference(amount, price, unsplit)
 	return out, err
-}
-
-// intake is what a line has had: so much in the line's unit for so much, and money taken off that names no quantity.
-type intake struct {
-	quantity, cost *big.Rat
-	off            int64 // minor units
-}
-
-func (s intake) loose(c money.Currency) money.Money {
-	m, err := money.New(s.off, c)
-	if err != nil {
-		return money.Zero(c) // within what the entries add to, which was summed before
-	}
-	return m
-}
-
-// had adds up entries in one unit. Ok is false where nothing was had or where an entry that costs something does not
-// say how much it is: then the quantity is not known. A credit for money only leaves the quantity as it is.
-func had(entries []Entry, u sheet.Unit) (intake, bool) {
-	s := intake{new(big.Rat), new(big.Rat), 0}
-	some := false
-	for _, e := range entries {
-		if e.Quantity.IsZero() {
-			if e.Amount.Sign() > 0 {
-				return intake{}, false
-			}
-			s.off += e.Amount.Minor()
-			continue
-		}
-		q, ok := sheet.Convert(e.Quantity.Rat(), e.Unit, u)
-		if !ok {
-			return intake{}, false
-		}
-		some = true
-		s.quantity.Add(s.quantity, q)
-		s.cost.Add(s.cost, e.Amount.Decimal().Rat())
-	}
-	return s, some
 }
 
 func spend(entries []Entry, c money.Currency) (amount, tax money.Money, err error) {

@@ -36,7 +36,9 @@ type Line struct {
 	// Measure is nil where the quote does not say how much is to be had for the cost.
 	Measure *Measure `json:"measure,omitempty"`
 	Sums    Sums     `json:"sums"`
-	Entries []Entry  `json:"entries"`
+	// Unsplit are the entries that have no part in the split by price and quantity.
+	Unsplit []Unsplit `json:"unsplit,omitempty"`
+	Entries []Entry   `json:"entries"`
 }
 
 // Measure is what a line is split by, in one unit, each figure to 6 places; they are worked with exactly.
@@ -46,7 +48,8 @@ type Measure struct {
 	// QuotedPrice what one unit of it costs.
 	Quoted      string `json:"quoted"`
 	QuotedPrice string `json:"quoted_price"`
-	// Spent and SpentPrice are what was had and what one unit came to, tax apart; empty where they are not known.
+	// Spent and SpentPrice are what was had and what one unit came to, tax apart, of the entries that say how much they
+	// are; empty where none does.
 	Spent      string `json:"spent,omitempty"`
 	SpentPrice string `json:"spent_price,omitempty"`
 }

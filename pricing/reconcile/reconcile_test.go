@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"math/big"
 	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
@@ -126,7 +127,6 @@ func TestWhatCannotBeSplit(t *testing.T) {
 	}{
 		"no buy list":      {o, buy.List{}, "2026-03-05,invoice,S,1,1,white_oak select,,30,BFT,390.00,USD,,rip_plane,\n", false},
 		"no quantity":      {o, list, "2026-03-05,invoice,S,1,1,white_oak select,,,,390.00,USD,,rip_plane,\n", false},
-		"one of two":       {o, list, "2026-03-05,invoice,S,1,1,white_oak select,,20,BFT,300.00,USD,,rip_plane,\n2026-03-05,invoice,S,1,2,white_oak select,,,,90.00,USD,,rip_plane,\n", false},
 		"by the piece":     {o, list, "2026-03-05,invoice,S,1,1,white_oak select,,2,C62,390.00,USD,,rip_plane,\n", false},
 		"two lines fit":    {two, list, "2026-03-05,invoice,S,1,1,white_oak select,,30,BFT,390.00,USD,,rip_plane,\n", true},
 		"beyond reckoning": {o, list, "2026-03-05,invoice,S,1,1,white_oak select,,999999999999,MBF,390.00,USD,,rip_plane,\n", false},
@@ -142,6 +142,31 @@ func TestWhatCannotBeSplit(t *testing.T) {
 		if (len(s.NoLine.Entries) == 1) != x.noLine {
 			t.Errorf("%s: %+v", name, s.NoLine)
 		}
+	}
+}
+
+// Where some entries of a line say how much they are, these split, and only the others stay whole and are named. Oak,
+// 24 board feet at 12.50 quoted: 20 had for 300.00, price 300.00 - 20 x 12.50 = 50.00, quantity -4 x 12.50 = -50.00.
+func TestOnlyWhatSaysNoQuantityStaysUnsplit(t *testing.T) {
+	o, list := accepted(t)
+	r, err := reconcile.Reconcile(o, list, posted(t, `2026-03-05,invoice,Sawmill,A-1,1,white_oak select,,20,BFT,300.00,USD,,rip_plane,
+2026-03-05,invoice,Sawmill,A-1,2,white_oak select,,,,90.00,USD,,rip_plane,
+2026-03-05,invoice,Sawmill,A-1,3,white_oak select,,2,C62,7.00,USD,,rip_plane,
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := r.Steps[1].Lines[1]
+	if got, want := told(l.Sums), "quoted 300.00, price 360.00, spent 397.00, tax 0.00: 97.00 unfavourable = price 50.00 + quantity -50.00 + unsplit 97.00"; got != want {
+		t.Errorf("%s\nwant %s", got, want)
+	}
+	want := []reconcile.Unsplit{{Entry: "sawmill/a-1/2", Reason: `line "2" of document "A-1" of "Sawmill" names no quantity`},
+		{Entry: "sawmill/a-1/3", Reason: `line "3" of document "A-1" of "Sawmill" is counted in C62, which cannot be turned into BFT`}}
+	if d := cmp.Diff(want, l.Unsplit); d != "" {
+		t.Error(d)
+	}
+	if m := l.Measure; m.Spent != "20" || m.SpentPrice != "15" {
+		t.Errorf("%+v", m)
 	}
 }
 
@@ -313,17 +338,23 @@ func parted(l reconcile.Line) string {
 		"rip_plane/white_oak select/frame": {"24", "12.50"}, "laminate/epoxy/frame": {"3", "33.33"}}[l.Key]
 	sq, sp := dec(standard[0]).Rat(), dec(standard[1]).Rat()
 	aq, cost, off := new(big.Rat), new(big.Rat), int64(0)
+	var left []string
 	for _, e := range l.Entries {
-		if e.Quantity.IsZero() {
-			off += e.Amount.Minor()
-			continue
-		}
 		q, ok := sheet.Convert(e.Quantity.Rat(), e.Unit, l.Measure.Unit)
-		if !ok {
-			return "split although " + string(e.Unit) + " does not convert"
+		if e.Quantity.IsZero() || !ok {
+			off += e.Amount.Minor()
+			left = append(left, e.ID())
+			continue
 		}
 		aq.Add(aq, q)
 		cost.Add(cost, e.Amount.Decimal().Rat())
+	}
+	var named []string
+	for _, u := range l.Unsplit {
+		named = append(named, u.Entry)
+	}
+	if !slices.Equal(left, named) {
+		return fmt.Sprintf("left are %v, told %v", left, named)
 	}
 	price, amount := new(big.Rat).Sub(cost, new(big.Rat).Mul(aq, sp)), new(big.Rat).Mul(new(big.Rat).Sub(aq, sq), sp)
 	if off != d.Unsplit.Amount.Minor() || apart(price, d.Price.Amount).Cmp(cent) >= 0 || apart(amount, d.Quantity.Amount).Cmp(cent) > 0 {
