@@ -18,6 +18,8 @@ type Document struct {
 	// Grain is what the lengths were written to, in Notation ("0-0-1" for an eighth of an inch); empty takes the
 	// notation's own, zero says that they are exact, as computed ones are.
 	Grain string `json:"grain,omitempty"`
+	// GrainAssumed says that nobody declared Grain and the notation's own was written there.
+	GrainAssumed bool `json:"grain_assumed,omitempty"`
 	// Surface says which face the offsets are to: Inside.
 	Surface string `json:"surface"`
 	// Stations from forward, by number and by x.

@@ -85,7 +85,7 @@ func (r *reader) grain(o *Offsets) {
 		r.add(Fault{Pointer: "/grain", Detail: fmt.Sprintf("the grain is %v; it lies between 0 (exact lengths) and %g mm", l, maxGrain),
 			Fix: "give what the lengths were written to, as " + o.Notation.Format(o.Notation.DefaultGrain())})
 	default:
-		o.Grain = l
+		o.Grain, o.GrainAssumed = l, r.doc.GrainAssumed
 	}
 }
 

@@ -19,6 +19,36 @@ func (d *desk) newJob() string {
 
 const asWritten = "?notation=feet_inches_eighths&grain=0-0-1&surface=inside"
 
+// Where nobody says what offsets were written to, the assumption is written down and told: in the answer, in the table
+// as it is kept, and beside what rests on it.
+func TestAnAssumedGrainIsTold(t *testing.T) {
+	d := open(t, file(t))
+	type grained struct {
+		Grain   string
+		Assumed bool `json:"grain_assumed"`
+	}
+	for _, c := range []struct {
+		query string
+		want  grained
+	}{{asWritten, grained{"0-0-1", false}}, {"?notation=feet_inches_eighths&surface=inside", grained{"0-0-1", true}}, {"?notation=feet_inches_eighths&surface=inside&grain=0-0-4", grained{"0-0-4", false}}} {
+		job := d.newJob()
+		put := d.send(http.MethodPut, job+"/hull"+c.query, seed.OffsetsCSV(), asCSV, firstPut).want(201)
+		read := d.get(job + "/hull").want(200)
+		again := d.send(http.MethodPut, job+"/hull", read.body, seen(read.etag())).want(200)
+		for what, a := range map[string]answer{"the answer": put, "the table": read, "the table put again": again, "the measures": d.get(job + "/hull/measures").want(200)} {
+			var got grained
+			if a.into(&got); got != c.want {
+				t.Errorf("%s: %s says %+v, want %+v", c.query, what, got, c.want)
+			}
+		}
+		twin := map[string]any{"hull": read.object()}
+		var got grained
+		if d.send(http.MethodPost, "/api/v1/hull/measure", twin).want(200).into(&got); got != c.want {
+			t.Errorf("%s: the twin says %+v", c.query, got)
+		}
+	}
+}
+
 // A table put as CSV and the same as JSON are one document, and come back as they were put.
 func TestOffsetsAsTableAndAsJSON(t *testing.T) {
 	engines(t, func(t *testing.T, p place) {

@@ -19,9 +19,11 @@ func (a *App) PutHull(ctx context.Context, who auth.Principal, job string, doc h
 	if _, err := a.Job(ctx, who, job); err != nil {
 		return Written[hull.Document]{}, err
 	}
-	if _, faults := hull.Read(&doc); len(faults) > 0 {
+	offsets, faults := hull.Read(&doc)
+	if len(faults) > 0 {
 		return Written[hull.Document]{}, hullFaults(faults)
 	}
+	declare(&doc, offsets)
 	return put(ctx, a, who, kindHull, job, doc, seen, nil)
 }
 
@@ -30,11 +32,19 @@ func (a *App) PutHullTable(ctx context.Context, who auth.Principal, job string, 
 	if _, err := a.Job(ctx, who, job); err != nil {
 		return Written[hull.Document]{}, err
 	}
-	doc, _, faults := hull.ReadCSV(table, as)
+	doc, offsets, faults := hull.ReadCSV(table, as)
 	if len(faults) > 0 {
 		return Written[hull.Document]{}, hullFaults(faults)
 	}
+	declare(doc, offsets)
 	return put(ctx, a, who, kindHull, job, *doc, seen, nil)
+}
+
+// declare writes the grain that was assumed into the table, so that whoever reads it finds what its ranges rest on.
+func declare(doc *hull.Document, o *hull.Offsets) {
+	if o.GrainAssumed {
+		doc.Grain, doc.GrainAssumed = o.Notation.Format(o.Grain), true
+	}
 }
 
 // hullFaults are a hull's faults as those of any document.

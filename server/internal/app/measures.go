@@ -17,8 +17,12 @@ import (
 
 // Measures is what a hull measures: every station and side, and every frame and side where frames are known.
 type Measures struct {
-	Stations []StationMeasures `json:"stations"`
-	Frames   []frame.Measures  `json:"frames,omitempty"`
+	// Grain is what the offsets were written to, in their notation; GrainAssumed that nobody declared it. Every range
+	// rests on it.
+	Grain        string            `json:"grain"`
+	GrainAssumed bool              `json:"grain_assumed"`
+	Stations     []StationMeasures `json:"stations"`
+	Frames       []frame.Measures  `json:"frames,omitempty"`
 }
 
 // StationMeasures is what one side of one station measures, with the range that holds nine times in ten.
@@ -118,7 +122,7 @@ func (a *App) MeasuresOf(ctx context.Context, doc hull.Document, frames *frame.D
 	if err != nil {
 		return Measures{}, err
 	}
-	out := Measures{Stations: []StationMeasures{}}
+	out := Measures{Grain: offsets.Notation.Format(offsets.Grain), GrainAssumed: offsets.GrainAssumed, Stations: []StationMeasures{}}
 	for _, m := range h.Measures() {
 		out.Stations = append(out.Stations, stationMeasures(m))
 	}
