@@ -160,6 +160,10 @@ func fits(pattern, path string) bool {
 func (s *server) route(r route) gin.HandlerFunc {
 	return func(g *gin.Context) {
 		c := &call{Context: g, app: s.app, link: s.link}
+		if err := c.single(); err != nil {
+			s.refuse(g, err)
+			return
+		}
 		if len(r.roles) > 0 {
 			if err := c.admit(r.roles); err != nil {
 				s.refuse(g, err)
@@ -181,6 +185,20 @@ func (s *server) route(r route) gin.HandlerFunc {
 			s.refuse(g, err)
 		}
 	}
+}
+
+// onceHeaders are headers that say one thing: of two, nobody knows which is meant, and servers in between may pick
+// another than this one does.
+var onceHeaders = []string{"Authorization", "Idempotency-Key", "Content-Type", "Content-Encoding"}
+
+// single refuses a header that is there twice.
+func (c *call) single() error {
+	for _, name := range onceHeaders {
+		if n := len(c.Request.Header.Values(name)); n > 1 {
+			return malformedRequest.say("The header %s is there %d times. Send it once.", name, n)
+		}
+	}
+	return nil
 }
 
 // admit finds out who asks and whether the role does this.

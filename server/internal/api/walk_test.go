@@ -1,8 +1,10 @@
 package api_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"net/http"
+	"net/http/httptest"
 	"slices"
 	"strings"
 	"testing"
@@ -179,6 +181,28 @@ func TestBodiesOfTheWrongForm(t *testing.T) {
 			d.t.Errorf("something was stored: %v, then %v", before, after)
 		}
 	})
+}
+
+// Of two headers that say one thing neither is believed.
+func TestHeadersThatAreThereTwice(t *testing.T) {
+	d := open(t, file(t))
+	rows := d.rows()
+	for _, name := range []string{"Authorization", "Idempotency-Key", "Content-Type"} {
+		request := httptest.NewRequestWithContext(t.Context(), http.MethodPost, "/api/v1/jobs", bytes.NewReader(bytesOf(t, jobFields())))
+		for header, value := range map[string]string{"Authorization": "Bearer " + d.as, "Idempotency-Key": d.key().value, "Content-Type": "application/json"} {
+			request.Header.Set(header, value)
+		}
+		request.Header.Add(name, request.Header.Get(name))
+		recorder := httptest.NewRecorder()
+		d.handler.ServeHTTP(recorder, request)
+		p := answer{t, recorder.Code, recorder.Result().Header, recorder.Body.Bytes()}.refused(400, "malformed-request")
+		if !strings.Contains(p.Detail, name) {
+			t.Errorf("the answer does not name %s: %s", name, p.Detail)
+		}
+	}
+	if after := d.rows(); !equal(rows, after) {
+		t.Errorf("something was stored: %v, then %v", rows, after)
+	}
 }
 
 func equal(a, b map[string]int) bool {

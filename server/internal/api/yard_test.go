@@ -100,13 +100,13 @@ func TestAYardSaysWhoItIsBeforeItIssues(t *testing.T) {
 		if frozen.Yard.Name != yard["name"] || len(frozen.Yard.Address) != 2 || !strings.Contains(frozen.Yard.Note, "invented ones that the program came with") {
 			t.Errorf("the snapshot has the yard %+v", frozen.Yard)
 		}
-		if paper := printed(t, d.get(revision+"/estimate.pdf").want(200).body); paper != "" {
+		onPaper(t, d.get(revision+"/estimate.pdf").want(200).body, func(t *testing.T, text string) {
 			for _, want := range []string{"Slipway Four (invented)", "4 Slip Road", "+00 0000 0000", "invented ones that the program came with"} {
-				if !strings.Contains(strings.Join(strings.Fields(paper), " "), want) {
+				if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
 					t.Errorf("the estimate does not say %q", want)
 				}
 			}
-		}
+		})
 	})
 }
 
