@@ -66,7 +66,9 @@ func (f foot) title(list *draw.List, s Sheet, k look, left, right, top float64) 
 	}
 	put(or(s.Boat, "Boat without a name"), k.head, true, 2)
 	put(f.subject, k.text, true, 3)
-	put(f.units, k.small, false, 3)
+	if f.units != "" {
+		put(f.units, k.small, false, 3)
+	}
 	put("Date "+or(s.Date, "not given")+", revision "+or(s.Revision, "not given"), k.small, false, 2)
 	put(s.Note, k.small, false, 3)
 	y += 0.9 * k.text

@@ -44,6 +44,9 @@ type FramePlan struct {
 	// Work by frame. A frame that it does not name is left; nil says that nothing has been chosen yet, and then
 	// every frame is unknown.
 	Work map[boat.Member]Work
+	// Plain draws it for the owner: in words that need no knowledge of the trade, with the key of what occurs only,
+	// and without measures that say nothing to him.
+	Plain bool
 }
 
 // Draw is the plan of frames.
@@ -51,12 +54,15 @@ func (p FramePlan) Draw() Drawing {
 	k := p.Sheet.look()
 	list := &draw.List{Width: k.width, Title: "Plan of frames of " + or(p.Sheet.Boat, "the boat")}
 	f := foot{subject: "Plan of frames, bow to the right", units: unitsLine(p.Notation), notation: p.Notation}
+	if p.Plain {
+		f.subject, f.units = "The frames, her ribs, seen from above", ""
+	}
 	if p.Option != "" {
 		list.Title += ", option: " + p.Option
 		f.subject += "; option: " + p.Option
 	}
 	ribs := p.ribs()
-	f.key = keyOf(k, ribs)
+	f.key = p.key(k, ribs)
 	if len(ribs) == 0 {
 		return empty(list, p.Sheet, k, f, "No frames have been entered yet; there is nothing to draw.")
 	}
@@ -150,17 +156,25 @@ func counted(ribs []rib) (counts [treatments]int) {
 	return counts
 }
 
-// keyOf explains every stroke, also those that no frame has.
-func keyOf(k look, ribs []rib) []keyLine {
+// key explains every stroke, also those that no frame has; in plain words those that some frame has.
+func (p FramePlan) key(k look, ribs []rib) []keyLine {
 	var key []keyLine
 	for t, n := range counted(ribs) {
-		key = append(key, treatment(t).keyLine(k, n))
+		switch {
+		case !p.Plain:
+			key = append(key, treatment(t).keyLine(k, n, treatment(t).explained()))
+		case n > 0:
+			key = append(key, treatment(t).keyLine(k, n, treatment(t).plainly()))
+		}
 	}
 	return key
 }
 
 // describe says in words what is to be seen.
 func (p FramePlan) describe(ribs []rib) string {
+	if p.Plain {
+		return describePlainly(ribs)
+	}
 	s := "The frames seen from above, bow to the right, port above and starboard below, each drawn in its place: "
 	var parts []string
 	for t, n := range counted(ribs) {
@@ -173,6 +187,9 @@ func (p FramePlan) describe(ribs []rib) string {
 
 // remarks are what a reader should know beside what the plan shows.
 func (p FramePlan) remarks(ribs []rib) []string {
+	if p.Plain {
+		return p.remarksPlainly(ribs)
+	}
 	var out []string
 	if p.Work == nil {
 		out = append(out, "No remedy has been chosen yet: every frame is shown as unknown.")
@@ -232,6 +249,9 @@ func (p FramePlan) length(mm float64) string {
 
 // table lists the frames from forward, port before starboard.
 func (p FramePlan) table(ribs []rib) Table {
+	if p.Plain {
+		return p.tablePlainly(ribs)
+	}
 	t := Table{
 		Caption: "Frames and what is to be done to them; places aft of station 0, " + lengthUnit(p.Notation),
 		Head:    []string{"Frame", "Side", "Aft of station 0", "Letter", "Remedy"},

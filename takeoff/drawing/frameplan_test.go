@@ -196,3 +196,36 @@ func TestUnnamedFramesAreLeft(t *testing.T) {
 		t.Error(diff)
 	}
 }
+
+// The owner's plan has the key of what occurs, the measures and words of the trade left out, and every frame in its
+// table; at both widths its texts keep apart.
+func TestPlanForTheOwner(t *testing.T) {
+	d := loadDemo(t)
+	for _, width := range []float64{drawing.Narrow, drawing.Wide} {
+		p := d.framePlan(t, width, 0)
+		p.Plain = true
+		drawn := p.Draw()
+		var texts []string
+		for _, l := range drawn.List.Layers {
+			for _, i := range l.Items {
+				if x, ok := i.(draw.Text); ok {
+					texts = append(texts, x.String)
+				}
+			}
+		}
+		all := strings.Join(append(texts, drawn.List.Desc, drawn.Table.Caption, strings.Join(drawn.Table.Head, " ")), "\n")
+		for _, word := range []string{"station", "half-breadth", "sheer", "rabbet", "girth", "scarf", "sister", "unknown", "feet-inches-eighths", "Outline"} {
+			if strings.Contains(all, word) {
+				t.Errorf("at %v the owner reads %q in\n%s", width, word, all)
+			}
+		}
+		for _, says := range []string{"stays as it is: thin line (48 frames)", "is replaced: thick line (20 frames)", "starboard her right"} {
+			if !strings.Contains(strings.Join(strings.Fields(all), " "), says) {
+				t.Errorf("at %v the owner does not read %q in\n%s", width, says, all)
+			}
+		}
+		if len(drawn.Table.Rows) != 68 || !cmp.Equal(drawn.Table.Rows[22], []string{"12", "port", "R", "is replaced"}) {
+			t.Errorf("at %v the table has %d rows, one of them %q", width, len(drawn.Table.Rows), drawn.Table.Rows[22])
+		}
+	}
+}

@@ -100,14 +100,14 @@ type keyLine struct {
 	text   string
 }
 
-// keyLine explains the stroke of a treatment, with how many frames have it.
-func (t treatment) keyLine(k look, count int) keyLine {
+// keyLine explains the stroke of a treatment in some words, with how many frames have it.
+func (t treatment) keyLine(k look, count int, words string) keyLine {
 	return keyLine{
 		sample: func(a, b draw.Point) []draw.Item {
 			third := draw.Point{X: a.X + (b.X-a.X)/3, Y: a.Y + (b.Y-a.Y)/3}
 			return t.strokes(k, "", a, b, third, b)
 		},
-		letter: t.letter(), text: t.explained() + " (" + countWord(count) + ")",
+		letter: t.letter(), text: words + " (" + countWord(count) + ")",
 	}
 }
 
