@@ -20,6 +20,8 @@ type drawn struct {
 	hull, frames, remedies store.Document
 	species                store.Document
 	option                 string
+	// plain: for the owner, in words that need no knowledge of the trade.
+	plain bool
 }
 
 // BodyPlan draws a job's hull as it stands, on a sheet so many pixels wide.
@@ -55,7 +57,7 @@ func (a *App) FramePlan(ctx context.Context, who auth.Principal, job, option str
 }
 
 // IssuedFramePlan draws the frames as the option of an issued revision has them, on the documents that were frozen
-// with it.
+// with it; for an owner in plain words.
 func (a *App) IssuedFramePlan(ctx context.Context, who auth.Principal, quote string, n int64, option string, width float64) (drawing.Drawing, error) {
 	_, r, _, err := a.revisionRecord(ctx, who, quote, n)
 	if err != nil {
@@ -69,7 +71,7 @@ func (a *App) IssuedFramePlan(ctx context.Context, who auth.Principal, quote str
 		if b.Option != option {
 			continue
 		}
-		d := drawn{boat: s.Job.Boat.Name, note: s.Yard.Note, option: s.Takeoffs[i].Option.Name}
+		d := drawn{boat: s.Job.Boat.Name, note: s.Yard.Note, option: s.Takeoffs[i].Option.Name, plain: who.Role == auth.Owner}
 		for _, source := range b.Basis {
 			doc := s.document(source)
 			doc.CreatedAt = r.IssuedAt
@@ -123,7 +125,7 @@ func (a *App) drawnOf(ctx context.Context, who auth.Principal, job string) (draw
 
 // draw makes a drawing, or finds it among those kept: the same documents give the same drawing.
 func (a *App) draw(ctx context.Context, d drawn, what string, width float64, make func(width float64) (drawing.Drawing, error)) (drawing.Drawing, error) {
-	key := store.HashOf(fmt.Appendf(nil, "%s %v %q %q %q %d %d %s %s %s %s", what, width, d.boat, d.note, d.option,
+	key := store.HashOf(fmt.Appendf(nil, "%s %v %v %q %q %q %d %d %s %s %s %s", what, d.plain, width, d.boat, d.note, d.option,
 		d.hull.N, d.hull.CreatedAt.UnixMicro(), d.hull.Hash, d.frames.Hash, d.remedies.Hash, d.species.Hash))
 	if kept, ok := a.drawings.get(key); ok {
 		return kept, nil
@@ -180,7 +182,7 @@ func (d drawn) framePlan(width float64) (drawing.Drawing, error) {
 	if err != nil {
 		return drawing.Drawing{}, err
 	}
-	p := drawing.FramePlan{Sheet: d.sheet(width, d.frames), Option: d.option, Hull: fitted}
+	p := drawing.FramePlan{Sheet: d.sheet(width, d.frames), Option: d.option, Hull: fitted, Plain: d.plain}
 	if offsets != nil {
 		p.Notation = offsets.Notation
 	}

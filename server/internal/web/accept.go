@@ -13,6 +13,7 @@ import (
 
 type acceptPage struct {
 	form
+	*explainer
 	Path     string
 	Boat     string
 	Yard     string
@@ -50,7 +51,7 @@ func (p *Pages) acceptance(v *visit) (acceptPage, error) {
 	if paper.Status != "issued" {
 		return acceptPage{}, &app.NotOpenError{N: n, Status: paper.Status, ValidUntilDate: paper.ValidUntilDate}
 	}
-	return acceptPage{form: newForm("option", "name"), Path: revisionPath(id, n), Boat: paper.Paper.Boat.Name,
+	return acceptPage{form: newForm("option", "name"), explainer: newExplainer(), Path: revisionPath(id, n), Boat: paper.Paper.Boat.Name,
 		Yard: paper.Paper.Yard.Name, Estimate: paper, ByYard: !v.is(auth.Owner)}, nil
 }
 

@@ -7,70 +7,53 @@ import (
 	"strings"
 )
 
-// word is a word of the trade with what it means, for readers who build no boats. Forms are the ways it is written.
-type word struct {
-	forms []string
-	means string
-	// covers are words that this one explains along with itself.
-	covers []string
-}
-
-// words that an owner meets. Common practice of the trade, no source.
-var words = []word{
-	{[]string{"pairs of frames", "pair of frames"}, "ribs of the boat, two and two, one on each side", []string{"frames", "pairs"}},
-	{[]string{"frames", "frame"}, "the ribs of the boat, one on each side, which give her shape and hold the planks", nil},
-	{[]string{"pairs", "pair"}, "a frame on one side and its twin on the other", nil},
-	{[]string{"glued up"}, "made of thin strips of wood, bent and glued together over a form", nil},
-	{[]string{"laminate", "laminated", "laminates"}, "a frame made of thin strips of wood, bent and glued together; each strip is a laminate", nil},
-	{[]string{"amidships"}, "in the middle of her length", nil},
-	{[]string{"pattern", "patterns"}, "a thin board cut to the shape of one frame, so that the new one fits", nil},
-	{[]string{"survey"}, "the report of whoever looked the boat over", nil},
-	{[]string{"hull"}, "the body of the boat", nil},
-	{[]string{"planks", "plank", "planking"}, "the boards of the boat's skin", nil},
-	{[]string{"floors"}, "the timbers across the bottom that join the two sides", nil},
-	{[]string{"keel bolts"}, "the bolts that hold the keel to the boat", nil},
-	{[]string{"keel"}, "the backbone along the bottom of the boat", nil},
-	{[]string{"backbone"}, "keel, stem and stern together", nil},
-	{[]string{"fasten", "fastening", "fastenings"}, "the screws, rivets or bolts that hold wood to wood", nil},
-	{[]string{"bevel", "bevels"}, "the slant planed on a frame so that the planks lie flat on it", nil},
-	{[]string{"rip"}, "to saw a board lengthwise", nil},
-	{[]string{"shore", "shores"}, "props that hold the boat in shape while parts are out", nil},
-	{[]string{"brace"}, "to tie across, so that nothing moves", nil},
-	{[]string{"station"}, "a place along the boat where her shape was measured", nil},
-	{[]string{"FAS"}, "firsts and seconds, the best grade of board that mills sell", nil},
-	{[]string{"shipwright"}, "a carpenter who builds boats", nil},
-	{[]string{"yard hand"}, "a helper in the yard", nil},
-	{[]string{"epoxy"}, "a glue mixed of two parts", nil},
-	{[]string{"sanding"}, "rubbing smooth with grit, which makes dust", nil},
-	{[]string{"oakum"}, "tarred fibre that is driven into the gaps between planks", nil},
-	{[]string{"bilge"}, "the lowest space inside the boat", nil},
-	{[]string{"sagged"}, "gone down out of its shape", nil},
-	{[]string{"cure", "cured"}, "the hardening of the glue", nil},
-	{[]string{"found work"}, "work that shows itself only when the boat is opened", nil},
-	{[]string{"board ft"}, "board feet: one is a square foot of wood an inch thick", nil},
-	{[]string{"scarf"}, "a long slanting joint that makes one piece of two", nil},
-	{[]string{"sister"}, "a new frame beside the old one", nil},
-	{[]string{"caulk", "caulking"}, "to close the gaps between planks", nil},
-	{[]string{"garboard"}, "the plank next to the keel", nil},
-	{[]string{"strake", "strakes"}, "one plank's run from end to end of the boat", nil},
-	{[]string{"rabbet"}, "the groove in the keel that the planks fit in", nil},
-	{[]string{"sheer"}, "the upper edge of the boat's side", nil},
-	{[]string{"girth"}, "the length of a frame along its curve", nil},
-}
-
-// wordForms finds any of them, the longest first; wordAt is the word that a form belongs to.
-var wordForms, wordAt = func() (*regexp.Regexp, map[string]int) {
-	at := map[string]int{}
+// wordForms finds any form of any word, the longest first; wordsAt are the words that a form may belong to, those
+// first that it means in some places only.
+var wordForms, wordsAt = func() (*regexp.Regexp, map[string][]int) {
+	at := map[string][]int{}
 	var forms []string
-	for i, w := range words {
-		for _, f := range w.forms {
-			at[strings.ToLower(f)] = i
-			forms = append(forms, regexp.QuoteMeta(f))
+	for _, bound := range []bool{true, false} {
+		for i, w := range words {
+			if w.bound() != bound {
+				continue
+			}
+			for _, f := range w.forms {
+				f = strings.ToLower(f)
+				if at[f] == nil {
+					forms = append(forms, regexp.QuoteMeta(f))
+				}
+				at[f] = append(at[f], i)
+			}
 		}
 	}
 	sort.Slice(forms, func(i, j int) bool { return len(forms[i]) > len(forms[j]) })
 	return regexp.MustCompile(`(?i)\b(?:` + strings.Join(forms, "|") + `)\b`), at
 }()
+
+// fits reports whether a word has its meaning where a form of it stands in a text.
+func (w word) fits(text string, from, to int) bool {
+	if w.whole && strings.TrimSpace(text) == text[from:to] || !w.bound() {
+		return true
+	}
+	form := strings.ToLower(text[from:to])
+	for _, phrase := range w.in {
+		before, after, _ := strings.Cut(phrase, form)
+		if strings.HasSuffix(strings.ToLower(text[:from]), before) && strings.HasPrefix(strings.ToLower(text[to:]), after) {
+			return true
+		}
+	}
+	return false
+}
+
+// wordAt is the word that stands at a place in a text; false where its form has none of its meanings there.
+func wordAt(text string, from, to int) (int, bool) {
+	for _, i := range wordsAt[strings.ToLower(text[from:to])] {
+		if words[i].fits(text, from, to) {
+			return i, true
+		}
+	}
+	return 0, false
+}
 
 // explainer explains each word of the trade where it first stands on a page.
 type explainer struct{ said map[int]bool }
@@ -81,7 +64,21 @@ func newExplainer() *explainer { return &explainer{map[int]bool{}} }
 func (e *explainer) say(i int) {
 	e.said[i] = true
 	for _, form := range words[i].covers {
-		e.said[wordAt[form]] = true
+		for _, k := range wordsAt[form] {
+			e.said[k] = true
+		}
+	}
+}
+
+// found are the places in a text of words that were not explained before; they are noted as explained.
+func (e *explainer) found(text string, each func(from, to int, w word)) {
+	for _, at := range wordForms.FindAllStringIndex(text, -1) {
+		i, ok := wordAt(text, at[0], at[1])
+		if !ok || e.said[i] {
+			continue
+		}
+		e.say(i)
+		each(at[0], at[1], words[i])
 	}
 }
 
@@ -89,17 +86,11 @@ func (e *explainer) say(i int) {
 func (e *explainer) Explain(text string) template.HTML {
 	var b strings.Builder
 	end := 0
-	for _, at := range wordForms.FindAllStringIndex(text, -1) {
-		form := text[at[0]:at[1]]
-		i := wordAt[strings.ToLower(form)]
-		if e.said[i] {
-			continue
-		}
-		e.say(i)
-		b.WriteString(template.HTMLEscapeString(text[end:at[0]]))
-		b.WriteString("<dfn>" + template.HTMLEscapeString(form) + "</dfn> <span class=\"means\">(" + template.HTMLEscapeString(words[i].means) + ")</span>")
-		end = at[1]
-	}
+	e.found(text, func(from, to int, w word) {
+		b.WriteString(template.HTMLEscapeString(text[end:from]))
+		b.WriteString("<dfn>" + template.HTMLEscapeString(text[from:to]) + "</dfn> <span class=\"means\">(" + template.HTMLEscapeString(w.means) + ")</span>")
+		end = to
+	})
 	b.WriteString(template.HTMLEscapeString(text[end:]))
 	return template.HTML(b.String())
 }
@@ -111,13 +102,7 @@ type term struct{ Word, Means string }
 func (e *explainer) Words(texts []string) []term {
 	var out []term
 	for _, text := range texts {
-		for _, form := range wordForms.FindAllString(text, -1) {
-			i := wordAt[strings.ToLower(form)]
-			if !e.said[i] {
-				e.say(i)
-				out = append(out, term{form, words[i].means})
-			}
-		}
+		e.found(text, func(from, to int, w word) { out = append(out, term{text[from:to], w.means}) })
 	}
 	return out
 }

@@ -1,6 +1,11 @@
 package web
 
-import "ribband/server/internal/auth"
+import (
+	"slices"
+	"strings"
+
+	"ribband/server/internal/auth"
+)
 
 // Route is one page or form, for tests that walk them all.
 type Route struct {
@@ -35,3 +40,34 @@ func Explain(texts ...string) []string {
 
 // Grouped sets decimal text for reading.
 func Grouped(s string) string { return grouped(s) }
+
+// Meanings is what every word of the trade means, by its first form and what it has to stand in.
+func Meanings() map[string]string {
+	out := map[string]string{}
+	for _, w := range words {
+		out[w.forms[0]+" "+strings.Join(w.in, ", ")] = w.means
+	}
+	return out
+}
+
+// TradeWords finds the words of the trade in a text, as they stand.
+func TradeWords(text string) []string {
+	var out []string
+	for _, at := range wordForms.FindAllStringIndex(text, -1) {
+		if _, ok := wordAt(text, at[0], at[1]); ok {
+			out = append(out, strings.ToLower(text[at[0]:at[1]]))
+		}
+	}
+	return out
+}
+
+// SameWord reports whether two forms belong to one word, or one is explained along with the other.
+func SameWord(a, b string) bool {
+	for _, w := range words {
+		forms := strings.ToLower("/" + strings.Join(append(slices.Clone(w.forms), w.covers...), "/") + "/")
+		if strings.Contains(forms, "/"+a+"/") && strings.Contains(forms, "/"+b+"/") {
+			return true
+		}
+	}
+	return false
+}

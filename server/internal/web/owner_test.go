@@ -8,11 +8,13 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"ribband/pricing/money"
 	"ribband/server/internal/auth"
+	"ribband/server/internal/web"
 )
 
 // everything an owner can reach by following links, forms aside, by path.
@@ -184,6 +186,43 @@ func paperText(t *testing.T, file string) string {
 	return string(text) + file
 }
 
+// Every word of the trade that an owner reads is explained where it first stands on the page: in its place, or in the
+// list of words before a table.
+func TestOwnersReadNoUnexplainedWord(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Owner)
+	there := "/quotes/" + d.yard.Quote + "/1"
+	form := sends("a", "option", d.yard.Options[0], "name", "E. Quillfeather")
+	pages := map[string]string{
+		"estimate": v.get(there).body, "compare": v.get(there + "/compare?first=" + d.yard.Options[0] + "&second=" + d.yard.Options[1]).body,
+		"accept": v.get(there + "/accept").body, "check": v.post(there+"/accept/check", form).body, "decline": v.get(there + "/decline").body,
+	}
+	v.post(there+"/accept", form)
+	pages["accepted"] = v.get(there).body
+	alt := regexp.MustCompile(`<img[^>]* alt="([^"]*)"[^>]*>`)
+	piece := regexp.MustCompile(`(?s)<dfn>(.*?)</dfn>|<span class="means">.*?</span>|<[^>]*>|[^<]+`)
+	for what, body := range pages {
+		_, body, _ = strings.Cut(body, "<main")
+		body, _, _ = strings.Cut(body, "</main>")
+		var explained []string
+		for _, m := range piece.FindAllStringSubmatch(alt.ReplaceAllString("<main"+body, " $1 "), -1) {
+			if m[1] != "" {
+				explained = append(explained, strings.ToLower(html.UnescapeString(m[1])))
+				continue
+			}
+			if strings.HasPrefix(m[0], "<") {
+				continue
+			}
+			for _, word := range web.TradeWords(html.UnescapeString(m[0])) {
+				if !slices.ContainsFunc(explained, func(e string) bool { return web.SameWord(e, word) }) {
+					explained = append(explained, word) // told once
+					t.Errorf("%s: %q is not explained before it stands in %q", what, word, strings.TrimSpace(m[0]))
+				}
+			}
+		}
+	}
+}
+
 // addsUp adds the differences of each table behind a place on a page up, and fails where they do not make the last
 // row to the cent, as printed. It gives the whole differences back, in cents.
 func addsUp(t *testing.T, body string) []int64 {
@@ -282,7 +321,7 @@ func TestAcceptingOnce(t *testing.T) {
 	}
 	for _, v := range []*visitor{owner, lead} {
 		body := v.get(there).body
-		if !regexp.MustCompile(`ccepted on \d{4}‑\d\d‑\d\d by E\. Quillfeather: option “All frames”`).MatchString(regexp.MustCompile(`\s+`).ReplaceAllString(body, " ")) || strings.Contains(body, there+"/accept") {
+		if !regexp.MustCompile(`ccepted on \d{4}‑\d\d‑\d\d by E\. Quillfeather: option “All (<dfn>)?frames`).MatchString(regexp.MustCompile(`\s+`).ReplaceAllString(body, " ")) || strings.Contains(body, there+"/accept") {
 			t.Errorf("the page does not say what was accepted, or still offers it:\n%s", body)
 		}
 	}
