@@ -14,7 +14,7 @@ import (
 var everyAnswer = map[string]string{
 	"Content-Security-Policy": "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; " +
 		"font-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
-	"X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer", "X-Frame-Options": "DENY",
+	"X-Content-Type-Options": "nosniff", "X-Frame-Options": "DENY",
 }
 
 func (a answered) carries(t *testing.T, what string) {
@@ -23,6 +23,9 @@ func (a answered) carries(t *testing.T, what string) {
 		if got := a.header.Get(name); got != want {
 			t.Errorf("%s: %s is %q, want %q", what, name, got, want)
 		}
+	}
+	if policy := a.header.Get("Referrer-Policy"); policy != "same-origin" && policy != "strict-origin" {
+		t.Errorf("%s: Referrer-Policy is %q", what, policy)
 	}
 	if a.header.Get("X-Request-Id") == "" {
 		t.Errorf("%s has no X-Request-Id", what)
@@ -142,7 +145,7 @@ func TestFormsOfOtherSitesAreRefused(t *testing.T) {
 		if r.Method != http.MethodPost {
 			continue
 		}
-		for _, mark := range []http.Header{{"Sec-Fetch-Site": {"cross-site"}}, {"Sec-Fetch-Site": {"same-site"}}, {"Origin": {"https://elsewhere.example"}}} {
+		for _, mark := range []http.Header{{"Sec-Fetch-Site": {"cross-site"}}, {"Sec-Fetch-Site": {"same-site"}}, {"Origin": {"https://elsewhere.example"}}, {"Origin": {"null"}}} {
 			got := v.do(http.MethodPost, d.at(r.Path), nil, mark)
 			if got.status != http.StatusForbidden {
 				t.Errorf("%s with %v is answered %d", r.Path, mark, got.status)
@@ -152,5 +155,45 @@ func TestFormsOfOtherSitesAreRefused(t *testing.T) {
 	}
 	if v.get("/").status != http.StatusOK || !strings.Contains(v.get("/").body, "Sign out") {
 		t.Error("a refused form signed the lead out")
+	}
+}
+
+// originSent is the header Origin of a form that a browser which knows no Sec-Fetch-Site sends from a page of the
+// service to the service, under the page's policy. Source: WHATWG, Fetch Standard, "append a request Origin header".
+func (d *desk) originSent(page answered) http.Header {
+	if page.header.Get("Referrer-Policy") == "no-referrer" {
+		return http.Header{"Origin": {"null"}}
+	}
+	return http.Header{"Origin": {d.address}}
+}
+
+// Older browsers, which tell only the origin, sign in, send every form and sign out; a link's address is told to
+// nobody.
+func TestOlderBrowsersSendForms(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.visitor(t)
+	send := func(from, to string, form url.Values) answered {
+		t.Helper()
+		header := d.originSent(v.get(from))
+		header.Set("Content-Type", "application/x-www-form-urlencoded")
+		return v.do(http.MethodPost, to, strings.NewReader(form.Encode()), header)
+	}
+	link := "/enter/" + d.token(auth.Lead)
+	if policy := v.get(link).header.Get("Referrer-Policy"); policy != "strict-origin" {
+		t.Errorf("the page of a link has the policy %q, under which its address may be told", policy)
+	}
+	if got := send(link, "/enter", url.Values{"token": {d.token(auth.Lead)}}); got.status != http.StatusSeeOther {
+		t.Fatalf("signing in is answered %d", got.status)
+	}
+	there := "/quotes/" + d.yard.Quote + "/1"
+	if got := send(there+"/accept", there+"/accept/check", sends("a", "option", d.yard.Options[0], "name", "E. Quillfeather")); got.status != http.StatusOK {
+		t.Errorf("a form is answered %d", got.status)
+	}
+	links := "/jobs/" + d.yard.Job + "/links"
+	if got := send(links, links, sends("b", "name", "x", "until", "2999-01-01")); got.status != http.StatusOK {
+		t.Errorf("a form that makes something is answered %d", got.status)
+	}
+	if got := send("/", "/leave", nil); got.status != http.StatusSeeOther {
+		t.Errorf("signing out is answered %d", got.status)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"net/http"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	"github.com/google/uuid"
@@ -21,13 +22,22 @@ var headers = map[string]string{
 	"Content-Security-Policy": "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; " +
 		"font-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
 	"X-Content-Type-Options":       "nosniff",
-	"Referrer-Policy":              "no-referrer",
+	"Referrer-Policy":              referrer,
 	"X-Frame-Options":              "DENY",
 	"Cross-Origin-Resource-Policy": "same-origin",
 	"Cross-Origin-Opener-Policy":   "same-origin",
 	"Permissions-Policy":           "camera=(), microphone=(), geolocation=()",
 	"Cache-Control":                "no-store",
 }
+
+// What browsers say of the page that somebody comes from. Nothing is said to other sites. Under no-referrer a browser
+// that knows no Sec-Fetch-Site would send forms with the origin null, which cannot be told from another site's; and of
+// a page whose address holds a token no more is said than the site, so that no token stands in the log of a server in
+// front of this one.
+const (
+	referrer      = "same-origin"
+	enterReferrer = "strict-origin"
+)
 
 // strictTransport tells browsers to come by https only, for a year.
 const strictTransport = "max-age=31536000"
@@ -91,6 +101,9 @@ func (p *Pages) traced(next http.Handler) http.Handler {
 		for name, value := range headers {
 			w.Header().Set(name, value)
 		}
+		if strings.HasPrefix(r.URL.Path, enterPath) {
+			w.Header().Set("Referrer-Policy", enterReferrer)
+		}
 		if p.address.Secure {
 			w.Header().Set("Strict-Transport-Security", strictTransport)
 		}
@@ -112,7 +125,7 @@ func (p *Pages) traced(next http.Handler) http.Handler {
 
 // hidden is a path as the log may hold it: without what comes after /enter/, and without anything like a token.
 func hidden(path string) string {
-	if len(path) > len(enterPath) && path[:len(enterPath)] == enterPath {
+	if len(path) > len(enterPath) && strings.HasPrefix(path, enterPath) {
 		return enterPath + "(hidden)"
 	}
 	return auth.Hide(path)
