@@ -97,13 +97,6 @@ func TestKeyboardAlone(t *testing.T) {
 	if said := ask[string](b, "(document.querySelector('.done') || document.body).textContent"); !strings.Contains(said, "by Quill") {
 		t.Errorf("with the keyboard alone nothing was accepted: %.200s", said)
 	}
-	yard := newTab(t, d, "keyboard", phone)
-	yard.enter(auth.Accountant)
-	for _, path := range []string{"/", "/jobs/" + d.yard.Job, "/jobs/" + d.yard.Job + "/spend/new", "/jobs/" + d.yard.Job + "/spend/import", "/jobs/" + d.yard.Job + "/reconciliation",
-		"/quotes/" + d.yard.Quote + "/1", "/price-sheets"} {
-		yard.open(path)
-		yard.tabThrough(path)
-	}
 }
 
 // forcedColours is the name that style sheets have for a few colours that the reader sets.
