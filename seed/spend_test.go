@@ -17,7 +17,7 @@ func TestSpendGoesInWhole(t *testing.T) {
 	}
 	job := reconcile.Job{Currency: d.Job.Currency, OpenedDate: d.Job.OpenedDate}
 	for _, s := range d.Steps.Steps {
-		job.Steps = append(job.Steps, s.Code)
+		job.Steps = append(job.Steps, reconcile.KnownStep{Code: s.Code, Name: s.Name})
 	}
 	read := reconcile.ReadCSV(seed.SpendCSV(), job, nil)
 	if err := read.Err(); err != nil {

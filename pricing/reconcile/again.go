@@ -33,9 +33,9 @@ func (r *reader) once() {
 		case posted:
 			r.clash(n, p, fmt.Sprintf("posted already, dated %s over %s %s", p.Date, p.Amount, p.Amount.Currency()))
 		case two && same:
-			r.clash(n, second.Entry, fmt.Sprintf("in row %d", second.Row))
+			r.clash(n, second.Entry, r.at(second.Row))
 		case two:
-			r.clash(n, f.Entry, fmt.Sprintf("in row %d", f.Row))
+			r.clash(n, f.Entry, r.at(f.Row))
 		default:
 			r.out.Good = append(r.out.Good, n)
 		}
@@ -48,10 +48,10 @@ func (r *reader) clash(n Numbered, other Entry, where string) {
 	r.out.Bad = append(r.out.Bad, n.Row)
 	r.fault("document", fmt.Sprintf("line %s of document %s of %s is %s, with other content: %s",
 		notation.Quote(e.Line), notation.Quote(e.Document), notation.Quote(e.Supplier), where, differences(other, e)),
-		"keep one of the two; a correction is a row that takes the first back and a new one, each under its own document or line")
+		"keep one of the two; a correction is an entry that takes the first back and a new one, each under its own document or line")
 }
 
-// differences names the cells in which two entries differ.
+// differences names what two entries say differently.
 func differences(first, here Entry) string {
 	a, b := first.Row(), here.Row()
 	x, y := a.cells(), b.cells()

@@ -36,7 +36,8 @@ var library = step.Library{Steps: []step.Step{
 	{Code: "laminate", Name: "Laminate", Trade: "shipwright", Driver: step.GlueLine, Where: replaced},
 }}
 
-var job = reconcile.Job{Currency: "USD", OpenedDate: "2026-03-02", Steps: []string{"take_pattern", "rip_plane", "laminate"}}
+var job = reconcile.Job{Currency: "USD", OpenedDate: "2026-03-02", Today: "2026-03-31",
+	Steps: []reconcile.KnownStep{{"take_pattern", "Take pattern"}, {"rip_plane", "Rip and plane"}, {"laminate", "Laminate"}}}
 
 // accepted is the option that spend is held against, with its buy list. Hand-worked: 28 laminates come from a board of
 // 24 board feet, 300.00; 2.40 L of epoxy from three cans of a litre, 99.99; patterns take 3.25 h at 61.55, 200.04;

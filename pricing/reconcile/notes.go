@@ -21,11 +21,12 @@ func (r *reader) notice() {
 	for _, e := range r.held {
 		seen[of(e)] = "line " + notation.Quote(e.Line) + ", which is posted already"
 	}
+	r.row = 0
 	for _, n := range r.out.Good {
 		b := of(n.Entry)
 		where, ok := seen[b]
 		if !ok {
-			seen[b] = fmt.Sprintf("line %s in row %d", notation.Quote(n.Entry.Line), n.Row)
+			seen[b] = fmt.Sprintf("line %s %s", notation.Quote(n.Entry.Line), r.at(n.Row))
 			continue
 		}
 		if len(r.out.Notes) == MaxFaults {

@@ -2,17 +2,12 @@ package reconcile
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
 	"ribband/pricing/money"
-	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
-	"ribband/pricing/table"
 	"ribband/takeoff/notation"
-
-	"github.com/shopspring/decimal"
 )
 
 // Job is what spend must fit.
@@ -20,15 +15,21 @@ type Job struct {
 	Currency money.Currency
 	// OpenedDate is the day before which nothing can have been spent on the job: 2026-03-31. Empty for no such limit.
 	OpenedDate string
-	// Steps are the codes of the yard's steps, to which quote.General is added. Nil leaves steps unchecked.
-	Steps []string
+	// Today is the day after which nothing can have been spent yet. Empty for no such limit.
+	Today string
+	// Steps are the yard's steps, to which quote.General is added; one code may have had several names. Nil leaves
+	// steps unchecked.
+	Steps []KnownStep
 }
+
+// KnownStep is a step that spend can be posted to. Entries keep its code; in a table either may stand.
+type KnownStep struct{ Code, Name string }
 
 // entry reads the cells and looks at what they mean together.
 func (r *reader) entry(row Row) Entry {
 	e := Entry{
-		Date: row.Date, Kind: Kind(row.Kind), Supplier: row.Supplier, Document: row.Document, Line: row.Line, Item: row.Item,
-		Description: row.Description, Unit: sheet.Unit(row.Unit), Step: row.Step, Author: row.Author,
+		Date: row.Date, Kind: Kind(strings.ToLower(row.Kind)), Supplier: row.Supplier, Document: row.Document, Line: row.Line, Item: row.Item,
+		Description: row.Description, Unit: sheet.Unit(row.Unit), Step: r.step(row.Step), Author: row.Author,
 	}
 	r.day(row.Date)
 	if !e.Kind.Known() {
@@ -40,24 +41,11 @@ func (r *reader) entry(row Row) Entry {
 		{"line", row.Line, "write the line of the document; 1 where it has only one"},
 	} {
 		if c.cell == "" {
-			r.fault(c.column, "the cell is empty; supplier, document and line together name an entry", c.fix)
+			r.fault(c.column, "the "+r.cell()+" is empty; supplier, document and line together name an entry", c.fix)
 		}
-	}
-	if r.job.Steps != nil && e.Step != "" && e.Step != quote.General && !slices.Contains(r.job.Steps, e.Step) {
-		r.fault("step", fmt.Sprintf("step %s is not known", notation.Quote(row.Step)), "one of "+r.steps()+", or empty")
 	}
 	r.amounts(&e, row)
 	return e
-}
-
-// steps lists the codes, shortened when there are many.
-func (r *reader) steps() string {
-	const most = 20
-	codes := append(slices.Clone(r.job.Steps[:min(most, len(r.job.Steps))]), quote.General)
-	if n := len(r.job.Steps) - most; n > 0 {
-		return strings.Join(codes, ", ") + fmt.Sprintf(" and %d more", n)
-	}
-	return strings.Join(codes, ", ")
 }
 
 func (r *reader) day(cell string) {
@@ -69,6 +57,9 @@ func (r *reader) day(cell string) {
 	if cell < r.job.OpenedDate {
 		r.fault("date", fmt.Sprintf("%s is before the job was opened on %s", cell, r.job.OpenedDate),
 			"a day from "+r.job.OpenedDate+" on, or the job that this was spent on")
+	}
+	if r.job.Today != "" && cell > r.job.Today {
+		r.fault("date", fmt.Sprintf("%s is after today, %s", cell, r.job.Today), "the day of the document, "+r.job.Today+" at the latest")
 	}
 }
 
@@ -82,7 +73,7 @@ func (r *reader) amounts(e *Entry, row Row) {
 	}
 	read := func(column, cell string) (money.Money, bool) {
 		d, ok := r.decimal(column, cell)
-		if !ok || !same {
+		if !ok || !same || !r.places(column, cell, c) {
 			return money.Zero(c), false
 		}
 		m, err := money.Exact(d, c)
@@ -152,13 +143,4 @@ func (r *reader) quantity(e *Entry, row Row, whole bool) {
 		r.fault("quantity", fmt.Sprintf("the quantity is %s and the amount %s", d, e.Amount),
 			"write both with the same sign; where only money is taken off, leave quantity and unit empty")
 	}
-}
-
-// decimal reads a number within the limits of exact input; it may be below nothing.
-func (r *reader) decimal(column, cell string) (decimal.Decimal, bool) {
-	d, bad := table.Decimal(cell, r.comma)
-	if bad != nil {
-		r.fault(column, bad.Detail, bad.Fix)
-	}
-	return d, bad == nil
 }

@@ -35,6 +35,8 @@ type Import struct {
 	MoreNotes int    `json:"more_notes,omitempty"`
 	// Bad are the lines on which rows with faults begin.
 	Bad []int `json:"bad"`
+	// StoppedAt is the line at which reading ended before the table did; 0 where it was read to its end.
+	StoppedAt int `json:"stopped_at,omitempty"`
 	// Faults of table and rows, by row and then by column. More is how many further ones are not listed.
 	Faults []sheet.Fault `json:"faults"`
 	More   int           `json:"more"`
@@ -55,19 +57,38 @@ func (i Import) Err() error {
 	return &sheet.FaultsError{Faults: i.Faults, More: i.More}
 }
 
+// StoppedError: nobody has seen what follows the row at which reading ended, so the rows before it are not entered.
+type StoppedError struct{ Row int }
+
+func (e *StoppedError) Error() string {
+	return fmt.Sprintf("reading ended at row %d, and what follows it was not looked at", e.Row)
+}
+
+// Confirmable is nil where the good rows may be entered; a *StoppedError where the table was not read to its end.
+func (i Import) Confirmable() error {
+	if i.StoppedAt > 0 {
+		return &StoppedError{i.StoppedAt}
+	}
+	return nil
+}
+
 // ReadCSV reads a table of spend: RFC 4180, UTF-8 with or without a byte order mark, cells parted by comma,
 // semicolon or tab, a header of the names in Columns in any order. With semicolons or tabs a number may have a
-// decimal comma. Posted is what the job has already.
+// decimal comma; which mark is the decimal one is judged over the whole table. Posted is what the job has already.
 //
 // Rows are judged one by one and every fault of each is told, by the line on which the row begins and by column. A
 // header with a fault leaves no rows. Broken quoting ends the reading there, what follows it cannot be told apart;
-// the rows before it stand.
+// the rows before it are shown and cannot be
+// confirmed.
 func ReadCSV(written []byte, job Job, posted []Entry) Import {
 	t, faults := spendTable.Open(written)
 	r := newReader(job, posted, func(row int, column string) sheet.Fault {
 		return sheet.Fault{Row: row, Column: column, ColumnNo: t.Place(column)}
 	})
 	tell := func(f table.Fault) {
+		if f.Ends {
+			r.out.StoppedAt = f.Row
+		}
 		if f.Lost {
 			r.out.Bad = append(r.out.Bad, f.Row)
 		}
@@ -87,7 +108,8 @@ func ReadCSV(written []byte, job Job, posted []Entry) Import {
 	return r.done()
 }
 
-// FromRows reads entries that were typed in, as ReadCSV does; faults are told by JSON pointer below /entries.
+// FromRows reads entries that were typed in, as ReadCSV does; faults are told by JSON pointer below /entries. A number
+// may have a decimal comma or a decimal point, all of one entry the same.
 func FromRows(rows []Row, job Job, posted []Entry) Import {
 	r := newReader(job, posted, func(row int, column string) sheet.Fault {
 		f := sheet.Fault{Row: row, Column: column, Pointer: "/entries"}
@@ -99,6 +121,7 @@ func FromRows(rows []Row, job Job, posted []Entry) Import {
 		}
 		return f
 	})
+	r.typed, r.comma = true, true
 	if len(rows) > MaxRows {
 		r.fault("", fmt.Sprintf("there are %d entries", len(rows)), fmt.Sprintf("at most %d at once", MaxRows))
 		rows = nil

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/pricing/money"
 	"ribband/pricing/reconcile"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/document"
@@ -61,6 +62,7 @@ func TestFaultsByRowAndColumn(t *testing.T) {
 		"another currency":       {[]string{with("currency", "EUR")}, "currency 11: write the amount in USD"},
 		"no currency":            {[]string{with("currency", "")}, "currency 11: write the amount in USD"},
 		"before the job":         {[]string{with("date", "2026-03-01")}, "date 1: a day from 2026-03-02"},
+		"after today":            {[]string{with("date", "2026-04-01")}, "date 1: the day of the document, 2026-03-31 at the latest"},
 		"no such day":            {[]string{with("date", "2026-02-30")}, "date 1: year-month-day"},
 		"a day written in words": {[]string{with("date", "5 March 2026")}, "date 1: year-month-day"},
 		"broken UTF-8":           {[]string{with("description", "caf\xe9")}, "description 7: save the table as UTF-8"},
@@ -211,7 +213,7 @@ func TestTheSameAgain(t *testing.T) {
 		t.Errorf("%+v", again)
 	}
 	// Written otherwise, the content is the same: another order of places, case of the key apart.
-	same := "2026-03-05,invoice,Sawmill,A-1,1,white_oak select,\"air dried, 8/4\",24.0,BFT,312,USD,18.720,rip_plane,Ada\n"
+	same := "2026-03-05,invoice,Sawmill,A-1,1,white_oak select,\"air dried, 8/4\",24.000,BFT,312,USD,18.72,rip_plane,Ada\n"
 	if in := reconcile.ReadCSV([]byte(header+same+same), job, nil); len(in.Good) != 1 || len(in.Again) != 1 || in.Again[0].Row != 3 {
 		t.Errorf("%+v", in)
 	}
@@ -321,13 +323,157 @@ func TestTypedEntries(t *testing.T) {
 	if in := reconcile.FromRows([]reconcile.Row{row}, job, nil); len(in.Good) != 1 || in.Good[0].Entry.Hash() != e.Hash() || in.Good[0].Row != 1 {
 		t.Errorf("%+v", in)
 	}
-	row.Amount = "12,50"
+	row.Amount = "12,50 USD"
 	in := reconcile.FromRows([]reconcile.Row{e.Row(), row}, job, nil)
 	if len(in.Faults) != 1 || in.Faults[0].Pointer != "/entries/1/amount" {
 		t.Errorf("%+v", in.Faults)
 	}
 	if in := reconcile.FromRows(make([]reconcile.Row, reconcile.MaxRows+1), job, nil); len(in.Faults) != 1 || len(in.Good) != 0 {
 		t.Errorf("%d faults", len(in.Faults))
+	}
+}
+
+// A mark before exactly three digits may part thousands or places. Where a decimal comma may stand, such a number is
+// refused with both readings, unless the other numbers of the table show which mark is the decimal one.
+func TestNoNumberIsTakenAThousandfold(t *testing.T) {
+	const semicolons = "date;kind;supplier;document;line;quantity;unit;amount;currency;tax\n"
+	row := func(line, quantity, amount, tax string) string {
+		return "2026-03-05;invoice;Sawmill;A-1;" + line + ";" + quantity + ";BFT;" + amount + ";USD;" + tax + "\n"
+	}
+	for name, x := range map[string]struct{ table, want string }{
+		"an amount, comma":  {semicolons + row("1", "3", "1,240", ""), `2 amount: "1,240" can be read as 1240 or as 1.240; write 1240, without a thousands mark, or 1,24`},
+		"an amount, point":  {semicolons + row("1", "3", "1.240", ""), `2 amount: "1.240" can be read as 1240 or as 1.240; write 1240, without a thousands mark, or 1.24`},
+		"a tax":             {semicolons + row("1", "3", "12", "1.234"), `2 tax: "1.234" can be read as 1234 or as 1.234; write 1234, without a thousands mark; USD has 2 places`},
+		"a quantity":        {semicolons + row("1", "1,125", "12", ""), `2 quantity: "1,125" can be read as 1125 or as 1.125; write 1125, without a thousands mark, or 1,1250`},
+		"a credit":          {semicolons + row("1", "-3", "-1.200", ""), `2 amount: "-1.200" can be read as -1200 or as -1.200; write -1200, without a thousands mark, or -1.2`},
+		"tabs":              {strings.ReplaceAll(semicolons+row("1", "3", "1,000", ""), ";", "\t"), `2 amount: "1,000" can be read as 1000 or as 1.000; write 1000, without a thousands mark, or 1`},
+		"two marks":         {semicolons + row("1", "3", "12,50", "") + row("2", "1.234", "13", ""), `3 quantity: "1.234" can be read as 1234 or as 1.234, and "12,50" in row 2 has a decimal comma: only one of the two marks can be the decimal one; write 1234, without a thousands mark, or 1,2340`},
+		"two clear marks":   {semicolons + row("1", "3", "12,50", "") + row("2", "3", "13.50", ""), `2 amount: "12,50", and "13.50" in row 3 has a decimal point: only one of the two marks can be the decimal one; write all numbers with the same decimal mark and without a thousands mark`},
+		"more places":       {header + "2026-03-05,invoice,S,A,1,,,,,1.240,USD,,,\n", `2 amount: "1.240" has 3 places and USD has 2; it can be read as 1240 or as 1.240; at most 2 places; write 1240 where that is meant`},
+		"places that are 0": {header + "2026-03-05,invoice,S,A,1,,,,,1240.500,USD,,,\n", `2 amount: "1240.500" has 3 places and USD has 2; at most 2 places`},
+		"settled, places":   {semicolons + row("1", "3", "12,50", "1,240"), `2 tax: "1,240" has 3 places and USD has 2; it can be read as 1240 or as 1.240; at most 2 places; write 1240 where that is meant`},
+	} {
+		in := reconcile.ReadCSV([]byte(x.table), job, nil)
+		if len(in.Faults) == 0 {
+			t.Errorf("%s: nothing is told", name)
+			continue
+		}
+		f := in.Faults[0]
+		if got := fmt.Sprintf("%d %s: %s; %s", f.Row, f.Column, f.Detail, f.Fix); got != x.want {
+			t.Errorf("%s: %s\nwant %s", name, got, x.want)
+		}
+	}
+	for name, x := range map[string]struct{ table, quantity string }{
+		"a comma shown elsewhere": {semicolons + row("1", "1,125", "1", "") + row("2", "3", "12,50", ""), "1.125"},
+		"a point shown elsewhere": {semicolons + row("1", "1.125", "1", "") + row("2", "3", "12.50", ""), "1.125"},
+		"no thousand begins so":   {semicolons + row("1", "0,125", "1", ""), "0.125"},
+		"too long for a thousand": {semicolons + row("1", "1240,125", "1", ""), "1240.125"},
+		"parted by commas":        {header + "2026-03-05,invoice,S,A,1,,,1.125,BFT,1,USD,,,\n", "1.125"},
+	} {
+		in := reconcile.ReadCSV([]byte(x.table), job, nil)
+		if err := in.Err(); err != nil || in.Good[0].Entry.Quantity.String() != x.quantity {
+			t.Errorf("%s: %+v, %v", name, in.Good, err)
+		}
+	}
+	// A currency of three places has such amounts, one without places has none.
+	for c, want := range map[money.Currency]bool{"KWD": true, "JPY": false} {
+		job := job
+		job.Currency = c
+		in := reconcile.ReadCSV([]byte(strings.ReplaceAll(semicolons+row("1", "0,5", "1,240", ""), "USD", string(c))), job, nil)
+		if (in.Err() == nil) != want {
+			t.Errorf("%s: %v", c, in.Err())
+		}
+	}
+}
+
+// What is typed in may have a decimal comma or a point; the same numbers are refused, each entry by itself.
+func TestTypedNumbers(t *testing.T) {
+	e := posted(t, good)[0].Row()
+	for _, x := range []struct{ quantity, amount, tax, want string }{
+		{"24", "12,50", "", ""}, {"24", "12.50", "", ""}, {"1,125", "12,50", "", ""}, {"1.125", "12.50", "", ""},
+		{"24", "1.240", "", "/entries/0/amount"}, {"24", "1,240", "", "/entries/0/amount"}, {"1.125", "12", "", "/entries/0/quantity"},
+		{"24", "12,50", "1.200", "/entries/0/tax"},
+	} {
+		row := e
+		row.Quantity, row.Amount, row.Tax = x.quantity, x.amount, x.tax
+		other := e
+		other.Line = "2"
+		in := reconcile.FromRows([]reconcile.Row{row, other}, job, nil)
+		got := ""
+		for _, f := range in.Faults {
+			got += f.Pointer
+		}
+		if got != x.want {
+			t.Errorf("%s %s %s: %v", x.quantity, x.amount, x.tax, in.Faults)
+		}
+	}
+}
+
+// What is told of entries that were typed in speaks of fields and entries; there is no table.
+func TestTypedEntriesAreToldOfFields(t *testing.T) {
+	e := posted(t, good)[0].Row()
+	var rows []reconcile.Row
+	for i := range 14 {
+		row := e
+		row.Document = fmt.Sprint(i)
+		*[]*string{&row.Date, &row.Kind, &row.Supplier, &row.Document, &row.Line, &row.Item, &row.Description, &row.Quantity, &row.Unit, &row.Amount,
+			&row.Currency, &row.Tax, &row.Step, &row.Author}[i] = []string{"then", "bill", "", "", "", "a\x00b", strings.Repeat("a", 501), "x", "plank", "1.240", "EUR", "1,234", "sails", "\xff"}[i]
+		rows = append(rows, row)
+	}
+	twice, other := e, e
+	twice.Amount = "1.00"
+	in := reconcile.FromRows(append(rows, twice, other), job, nil)
+	if len(in.Bad) != 16 {
+		t.Errorf("bad are %v", in.Bad)
+	}
+	for _, f := range in.Faults {
+		for _, word := range []string{"cell", "row", "table"} {
+			if strings.Contains(f.String(), word) {
+				t.Errorf("%s speaks of a %s: %s", f.Pointer, word, f)
+			}
+		}
+	}
+	if last := in.Faults[len(in.Faults)-1]; last.Pointer != "/entries/15/document" || !strings.Contains(last.Detail, "in entry 15") {
+		t.Errorf("%+v", last)
+	}
+}
+
+// A kind in capitals is the kind; a step is named by its code or by its name as it is shown.
+func TestKindsAndStepsAsTheyAreShown(t *testing.T) {
+	job := job
+	job.Steps = append(job.Steps, reconcile.KnownStep{Code: "rip_plane", Name: "Ripping"}, reconcile.KnownStep{Code: "fair", Name: "Fairing"}, reconcile.KnownStep{Code: "sand", Name: "fairing"})
+	for cell, want := range map[string]string{"rip_plane": "rip_plane", "Rip and plane": "rip_plane", "rip  and plane": "rip_plane", "RIPPING": "rip_plane",
+		"Rip_Plane": "rip_plane", "General": "general", "": "", "fair": "fair", "Fairing": "?", "varnish": "?"} {
+		in := reconcile.ReadCSV([]byte(header+"2026-03-05,Invoice,S,A,1,,,,,1,USD,,"+cell+",\n"), job, nil)
+		switch {
+		case want == "?":
+			if len(in.Faults) != 1 || in.Faults[0].Column != "step" {
+				t.Errorf("%s: %+v", cell, in)
+			}
+		case in.Err() != nil || in.Good[0].Entry.Step != want || in.Good[0].Entry.Kind != reconcile.Invoice:
+			t.Errorf("%s: %+v", cell, in)
+		}
+	}
+}
+
+// What was read of a table whose reading stopped is shown and cannot be confirmed.
+func TestReadingThatStopped(t *testing.T) {
+	row := "2026-03-05,invoice,Sawmill,A-%d,1,,,,,3.00,USD,,,\n"
+	in := reconcile.ReadCSV([]byte(header+fmt.Sprintf(row, 1)+"2026-03-05,invoice,Saw\"mill,A,1,,,,,3.00,USD,,,\n"+fmt.Sprintf(row, 2)), job, nil)
+	var stopped *reconcile.StoppedError
+	if len(in.Good) != 1 || in.StoppedAt != 3 || !errors.As(in.Confirmable(), &stopped) || stopped.Row != 3 {
+		t.Errorf("%+v, %v", in, in.Confirmable())
+	}
+	var b strings.Builder
+	b.WriteString(header)
+	for i := range reconcile.MaxRows + 1 {
+		fmt.Fprintf(&b, row, i)
+	}
+	if in := reconcile.ReadCSV([]byte(b.String()), job, nil); in.StoppedAt != reconcile.MaxRows+2 || in.Confirmable() == nil {
+		t.Errorf("too many rows: stopped at %d", in.StoppedAt)
+	}
+	if in := reconcile.ReadCSV([]byte(header+fmt.Sprintf(row, 1)+"a,b\n"), job, nil); in.StoppedAt != 0 || in.Confirmable() != nil {
+		t.Errorf("a row of too few cells: %+v", in)
 	}
 }
 

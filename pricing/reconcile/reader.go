@@ -17,8 +17,10 @@ type reader struct {
 	job   Job
 	out   Import
 	where func(row int, column string) sheet.Fault
-	comma bool
-	taken []taken
+	// typed says that rows are entries that somebody typed in, and comma that numbers may have a decimal comma.
+	typed, comma bool
+	marks        marks
+	taken        []taken
 	// read are the entries of rows without a fault, in order.
 	read []Numbered
 	// held is what the job has already, and posted the same by name.
@@ -64,7 +66,7 @@ func (r *reader) take(n int, row Row) {
 	t := taken{n, row, map[string]bool{}}
 	for i, cell := range t.cells.cells() {
 		clean := armed(strings.TrimSpace(norm.NFC.String(*cell)))
-		if bad := table.Unfit(clean); bad != nil {
+		if bad := r.unfit(clean); bad != nil {
 			r.fault(Columns[i], bad.Detail, bad.Fix)
 			clean, t.spoiled[Columns[i]] = "", true
 		}
@@ -73,10 +75,29 @@ func (r *reader) take(n int, row Row) {
 	r.taken = append(r.taken, t)
 }
 
+func (r *reader) unfit(text string) *table.CellError {
+	if r.typed {
+		return table.UnfitField(text)
+	}
+	return table.Unfit(text)
+}
+
+// cell is what a text stands in.
+func (r *reader) cell() string {
+	if r.typed {
+		return "field"
+	}
+	return "cell"
+}
+
 // done judges the rows that were taken.
 func (r *reader) done() Import {
+	r.marks = marksOf(r.taken)
 	for _, t := range r.taken {
 		r.row, r.spoiled = t.row, t.spoiled
+		if r.typed { // each by itself, others may have typed the rest
+			r.marks = marksOf([]taken{t})
+		}
 		before := len(r.faults)
 		e := r.entry(t.cells)
 		if len(r.faults) > before || len(t.spoiled) > 0 {
@@ -101,4 +122,9 @@ func (r *reader) list() {
 	listed := min(len(r.faults), MaxFaults)
 	r.out.Faults = append(r.out.Faults, r.faults[:listed]...)
 	r.out.More = len(r.faults) - listed
+	for i := range r.out.Faults {
+		if r.typed {
+			r.out.Faults[i].Row = 0 // who typed an entry in knows of no rows; the pointer says which
+		}
+	}
 }

@@ -60,7 +60,7 @@ func account(r reconcile.Reconciliation) []string {
 func TestReconciliationWorkedByHand(t *testing.T) {
 	o, list := accepted(t)
 	job := job
-	job.Steps = append(job.Steps, "varnish")
+	job.Steps = append(job.Steps, reconcile.KnownStep{Code: "varnish", Name: "Varnish"})
 	in := reconcile.ReadCSV([]byte(header+`2026-03-05,hours,Yard,week 10,1,Shipwright,,240,MIN,250.00,USD,,take_pattern,Ben
 2026-03-05,invoice,Sawmill,A-1,1,white oak select,,30,BFT,390.00,USD,23.40,rip_plane,Ada
 2026-03-09,credit,Sawmill,A-2,1,white_oak select,,-2,BFT,-26.00,USD,-1.56,rip_plane,Ada

@@ -22,15 +22,20 @@ func (e *CellError) Error() string { return e.Detail + "; " + e.Fix }
 
 // Unfit is what makes a cell no text that anybody reads: too long, not UTF-8, or with a control character in it,
 // blanks at its ends apart. Nil for a cell that will do.
-func Unfit(cell string) *CellError {
+func Unfit(cell string) *CellError { return unfit(cell, "cell", "save the table as UTF-8") }
+
+// UnfitField is Unfit in the words for a text that is typed in.
+func UnfitField(text string) *CellError { return unfit(text, "field", "write it as UTF-8") }
+
+func unfit(cell, what, encode string) *CellError {
 	trimmed := strings.TrimSpace(cell)
 	switch {
 	case len(cell) > MaxCellBytes:
-		return &CellError{fmt.Sprintf("the cell has %d bytes", len(cell)), fmt.Sprintf("at most %d bytes", MaxCellBytes)}
+		return &CellError{fmt.Sprintf("the %s has %d bytes", what, len(cell)), fmt.Sprintf("at most %d bytes", MaxCellBytes)}
 	case !utf8.ValidString(cell):
-		return &CellError{"the cell is not UTF-8 text", "save the table as UTF-8"}
+		return &CellError{"the " + what + " is not UTF-8 text", encode}
 	case strings.ContainsFunc(trimmed, unicode.IsControl):
-		return &CellError{fmt.Sprintf("the cell %s holds a control character", notation.Quote(trimmed)), "write plain text on one line"}
+		return &CellError{fmt.Sprintf("the %s %s holds a control character", what, notation.Quote(trimmed)), "write plain text on one line"}
 	}
 	return nil
 }

@@ -47,6 +47,8 @@ type Fault struct {
 	// Lost says that the row itself cannot be taken: its quoting is broken, or it has more or fewer cells than the
 	// header.
 	Lost bool
+	// Ends says that nothing is read from Row on.
+	Ends bool
 }
 
 // Table is a table whose header is read.
@@ -137,7 +139,7 @@ func (t *Table) Rows(tell func(Fault)) iter.Seq2[int, []string] {
 			line, _ := t.csv.FieldPos(0)
 			switch {
 			case n > t.kind.MaxRows:
-				tell(Fault{Row: line, Detail: fmt.Sprintf("the table has more than %d rows", t.kind.MaxRows), Fix: t.kind.TooMany})
+				tell(Fault{Row: line, Ends: true, Detail: fmt.Sprintf("the table has more than %d rows", t.kind.MaxRows), Fix: t.kind.TooMany})
 				return
 			case len(record) != len(t.places):
 				tell(t.ragged(line, len(record)))
@@ -169,10 +171,10 @@ func (t *Table) ragged(line, cells int) Fault {
 func broken(err error) Fault {
 	var p *csv.ParseError
 	if !errors.As(err, &p) {
-		return Fault{Detail: "the table cannot be read: " + err.Error(), Fix: "save it as text parted by commas"}
+		return Fault{Ends: true, Detail: "the table cannot be read: " + err.Error(), Fix: "save it as text parted by commas"}
 	}
 	return Fault{
-		Row: p.StartLine, Lost: true,
+		Row: p.StartLine, Lost: true, Ends: true,
 		Detail: fmt.Sprintf("a double quote is out of place in line %d at byte %d; nothing is read from here on", p.Line, p.Column),
 		Fix:    "a cell that holds a quote is put in quotes, and the quote inside is doubled",
 	}

@@ -60,12 +60,12 @@ func TestAnOwnerAcceptsOnce(t *testing.T) {
 	engines(t, func(t *testing.T, p place) {
 		d := open(t, p)
 		owner := d.role(auth.Owner)
-		d.clock.set(time.Date(2026, 3, 20, 23, 30, 0, 0, time.FixedZone("behind", -5*3600))) // the 21st in UTC
+		d.clock.set(time.Date(2026, 12, 20, 23, 30, 0, 0, time.FixedZone("behind", -5*3600))) // the 21st in UTC
 		key := d.key()
 		first := owner.send(http.MethodPost, d.estimate(1, "accept"), acceptance(d.demo.Options[0]), key).want(200)
 		var got decidedQuote
 		first.into(&got)
-		want := decision{Revision: 1, Option: d.demo.Options[0], OptionName: "The ten worst pairs", Name: "E. Quillfeather", Date: "2026-03-21", EnteredBy: "owner"}
+		want := decision{Revision: 1, Option: d.demo.Options[0], OptionName: "The ten worst pairs", Name: "E. Quillfeather", Date: "2026-12-21", EnteredBy: "owner"}
 		if got.Acceptance == nil || *got.Acceptance != want || got.Revisions[0].Status != "accepted" {
 			t.Errorf("accepted as %+v %+v", got, got.Acceptance)
 		}
@@ -73,7 +73,7 @@ func TestAnOwnerAcceptsOnce(t *testing.T) {
 			t.Error("the repeat is answered with other bytes")
 		}
 		// What was accepted stays, for both sides, also when its last day is long past.
-		d.clock.set(time.Date(2026, 5, 20, 12, 0, 0, 0, time.UTC))
+		d.clock.set(time.Date(2027, 2, 20, 12, 0, 0, 0, time.UTC))
 		for _, as := range []*desk{d, owner} {
 			var r struct {
 				Status   string
@@ -150,15 +150,15 @@ func TestOnlyAnOpenRevisionIsDecidedOn(t *testing.T) {
 		said(draft, "draft")
 		d.role(auth.Owner).send(http.MethodPost, draft+"/accept", acceptance(d.demo.Options[0]), d.key()).refused(404, "not-found")
 
-		d.clock.set(time.Date(2026, 4, 2, 0, 0, 1, 0, time.UTC))
-		said(d.estimate(1), "held until 2026-04-01")
+		d.clock.set(time.Date(2026, 12, 24, 0, 0, 1, 0, time.UTC))
+		said(d.estimate(1), "held until 2026-12-23")
 		d.revise()
 		said(d.estimate(1), "Revision 2")
 		d.send(http.MethodPost, d.estimate(2, "decline"), map[string]any{"name": "E. Quillfeather", "reason": "Not this year."}, d.key()).want(200)
 		said(d.estimate(2), "declined")
 		d.send(http.MethodPost, d.estimate(2, "decline"), map[string]any{"name": "E. Quillfeather"}, d.key()).refused(409, "not-open")
 		d.revise()
-		d.clock.set(time.Date(2026, 5, 2, 23, 59, 0, 0, time.UTC)) // the last day
+		d.clock.set(time.Date(2027, 1, 23, 23, 59, 0, 0, time.UTC)) // the last day
 		var got decidedQuote
 		d.send(http.MethodPost, d.estimate(3, "accept"), acceptance(d.demo.Options[0]), d.key()).want(200).into(&got)
 		var statuses []string

@@ -55,8 +55,8 @@ func (c *clock) set(at time.Time) {
 	c.at = at
 }
 
-// opening is the day on which the tests' yard opens.
-var opening = time.Date(2026, 3, 2, 8, 0, 0, 0, time.UTC)
+// opening is the day on which the tests' yard opens: after the last entry of the demo's spend.
+var opening = time.Date(2026, 11, 23, 8, 0, 0, 0, time.UTC)
 
 // open is a desk on the demo's yard at a place.
 func open(t testing.TB, p place) *desk {

@@ -167,6 +167,27 @@ func TestBadTablesOfSpend(t *testing.T) {
 	}
 }
 
+// A table that was not read to its end is shown and cannot be confirmed: nobody has seen the rest of it.
+func TestATableThatEndsInTheMiddle(t *testing.T) {
+	d := open(t, file(t)).accountant()
+	a := d.imported(spendTable(invoice("A")) + "2026-10-12,invoice,Saw\"mill,B\n" + strings.SplitAfter(spendTable(invoice("C")), "\n")[1])
+	var got struct {
+		imported
+		StoppedAt int `json:"stopped_at"`
+	}
+	a.into(&got)
+	if len(got.Good) != 1 || got.StoppedAt != 3 {
+		t.Errorf("read as %s", a.body)
+	}
+	p := d.send(http.MethodPost, a.header.Get("Location")+"/confirm", nil, d.key()).refused(422, "document-faults")
+	if len(p.Errors) != 1 || !strings.Contains(p.Errors[0].Detail, "row 3") {
+		t.Errorf("confirming is refused with %+v", p.Errors)
+	}
+	if rows, _ := d.spent(); rows != 0 {
+		t.Errorf("%d rows count", rows)
+	}
+}
+
 // lines of an invoice, so many that they do not go in by one statement.
 func lines1203() string {
 	var rows []map[string]any

@@ -12,7 +12,7 @@ import (
 func TestTheOwnersPrivateLink(t *testing.T) {
 	engines(t, func(t *testing.T, p place) {
 		d := open(t, p)
-		link := d.token(map[string]any{"name": "the owner", "role": "owner", "job": d.demo.Job, "expires_at": "2026-03-20T08:00:00Z"})
+		link := d.token(map[string]any{"name": "the owner", "role": "owner", "job": d.demo.Job, "expires_at": "2026-12-11T08:00:00Z"})
 		revoked := d.token(map[string]any{"name": "the owner", "role": "owner", "job": d.demo.Job})
 		stranger := d.ownerOfAnother()
 		for _, path := range []string{d.estimate(1), d.estimate(1, "compare"), d.estimate(1, "estimate.pdf"), d.job("quotes")} {
@@ -20,7 +20,7 @@ func TestTheOwnersPrivateLink(t *testing.T) {
 			d.with(revoked.Text).get(path).want(200)
 		}
 		d.send(http.MethodDelete, "/api/v1/tokens/"+revoked.ID, nil).want(204)
-		d.clock.set(time.Date(2026, 3, 20, 8, 0, 0, 0, time.UTC))
+		d.clock.set(time.Date(2026, 12, 11, 8, 0, 0, 0, time.UTC))
 		guessed := link.Text[:len(link.Text)-4] + "AAAA"
 		for _, path := range []string{d.estimate(1), d.estimate(1, "compare"), d.estimate(1, "estimate.pdf"), "/api/v1/quotes/" + d.demo.Quote, d.job("quotes")} {
 			want := told(d.with(guessed).get(path).want(401))

@@ -127,6 +127,8 @@ func TestEveryFaultOfSpendIsTold(t *testing.T) {
 	for _, c := range []struct{ name, column, cell, at string }{
 		{"another currency", "currency", "EUR", "/currency"},
 		{"before the job was opened", "date", "2026-10-04", "/date"},
+		{"after today", "date", "2026-11-25", "/date"},
+		{"a thousandfold", "amount", "1.240", "/amount"},
 		{"no day", "date", "2026-02-30", "/date"},
 		{"no such kind", "kind", "bribe", "/kind"},
 		{"half a cent", "amount", "1.005", "/amount"},
@@ -178,7 +180,7 @@ func TestSpendIsListed(t *testing.T) {
 				path = d.job("spend") + "?limit=4&cursor=" + page.Next
 			}
 		}
-		if len(documents) != 15 || documents[0] != "HO-2214/1" || documents[14] != "week 50/2" {
+		if len(documents) != 15 || documents[0] != "HO-2214/1" || documents[14] != "week 47/3" {
 			t.Errorf("listed are %v", documents)
 		}
 	})

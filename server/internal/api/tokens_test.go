@@ -55,8 +55,8 @@ func TestTokensAreRefusedWithEveryFault(t *testing.T) {
 
 func TestTokensExpire(t *testing.T) {
 	d := open(t, file(t))
-	made := d.token(map[string]any{"name": "for a day", "role": "estimator", "expires_at": "2026-03-03T08:00:00Z"})
+	made := d.token(map[string]any{"name": "for a day", "role": "estimator", "expires_at": "2026-11-24T08:00:00Z"})
 	d.with(made.Text).get("/api/v1/jobs").want(200)
-	d.clock.set(time.Date(2026, 3, 3, 8, 0, 0, 0, time.UTC))
+	d.clock.set(time.Date(2026, 11, 24, 8, 0, 0, 0, time.UTC))
 	d.with(made.Text).get("/api/v1/jobs").refused(401, "token-missing")
 }

@@ -3,6 +3,7 @@ package app
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"time"
 
@@ -67,7 +68,7 @@ func (a *App) ReadSpend(ctx context.Context, who auth.Principal, job string, key
 		return answer, err
 	}
 	in := a.store.In(who.Yard)
-	fits, err := spendJob(ctx, in, job)
+	fits, err := a.spendJob(ctx, in, job)
 	if err != nil {
 		return store.Answer{}, err
 	}
@@ -127,7 +128,7 @@ func importIn(ctx context.Context, in store.Reader, job, id string) (Import, int
 
 // ConfirmSpend enters the good rows of an import, all of them in one write. They are held against the job and its
 // spend once more, because both may have changed since the table was read. An import that is confirmed already stays
-// as it is.
+// as it is. One whose table was not read to its end is refused.
 func (a *App) ConfirmSpend(ctx context.Context, who auth.Principal, job, id string, key Key, reply Reply[Import]) (store.Answer, error) {
 	if _, err := a.ImportOf(ctx, who, job, id); err != nil {
 		return store.Answer{}, err
@@ -140,7 +141,10 @@ func (a *App) ConfirmSpend(ctx context.Context, who auth.Principal, job, id stri
 		if i.State == Confirmed {
 			return reply(i)
 		}
-		now, err := judgedAgain(ctx, tx.Reader, i)
+		if err := confirmable(i); err != nil {
+			return store.Answer{}, err
+		}
+		now, err := a.judgedAgain(ctx, tx.Reader, i)
 		if err != nil {
 			return store.Answer{}, err
 		}
@@ -161,13 +165,22 @@ func (a *App) ConfirmSpend(ctx context.Context, who auth.Principal, job, id stri
 	return answer, err
 }
 
+// confirmable refuses an import whose table was not read to its end, as the fault of the row where reading ended.
+func confirmable(i Import) error {
+	var stopped *reconcile.StoppedError
+	if err := i.Confirmable(); !errors.As(err, &stopped) {
+		return err
+	}
+	return &sheet.FaultsError{Faults: []sheet.Fault{{Row: stopped.Row, Detail: stopped.Error(), Fix: "put that row right in the table and import the whole of it again"}}}
+}
+
 // judgedAgain is the good rows of an import as they stand now, by the rows of the table they came from. They are
 // written out and read again, since only a table gives every text back as it was.
-func judgedAgain(ctx context.Context, in store.Reader, i Import) (reconcile.Import, error) {
+func (a *App) judgedAgain(ctx context.Context, in store.Reader, i Import) (reconcile.Import, error) {
 	if len(i.Good) == 0 {
 		return reconcile.Import{Faults: []sheet.Fault{}}, nil
 	}
-	fits, err := spendJob(ctx, in, i.Job)
+	fits, err := a.spendJob(ctx, in, i.Job)
 	if err != nil {
 		return reconcile.Import{}, err
 	}

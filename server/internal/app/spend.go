@@ -120,7 +120,7 @@ func (a *App) EnterSpend(ctx context.Context, who auth.Principal, job string, ke
 		return store.Answer{}, err
 	}
 	answer, _, err := a.write(ctx, who, "enter spend", key, func(ctx context.Context, tx *store.Tx) (store.Answer, error) {
-		fits, err := spendJob(ctx, tx.Reader, job)
+		fits, err := a.spendJob(ctx, tx.Reader, job)
 		if err != nil {
 			return store.Answer{}, err
 		}
@@ -164,18 +164,25 @@ func alone(err error) error {
 }
 
 // spendJob is what spend on a job has to fit.
-func spendJob(ctx context.Context, in store.Reader, job string) (reconcile.Job, error) {
+func (a *App) spendJob(ctx context.Context, in store.Reader, job string) (reconcile.Job, error) {
 	r, err := in.Job(ctx, job)
 	if err != nil {
 		return reconcile.Job{}, err
 	}
-	steps, err := stepCodes(ctx, in)
-	return reconcile.Job{Currency: money.Currency(r.Currency), OpenedDate: r.OpenedDate, Steps: steps}, err
+	steps, err := knownSteps(ctx, in)
+	return reconcile.Job{Currency: money.Currency(r.Currency), OpenedDate: r.OpenedDate, Today: a.latestToday(), Steps: steps}, err
 }
 
-// stepCodes are the steps of every version of the yard's library: a quote keeps the steps that it was made with.
-func stepCodes(ctx context.Context, in store.Reader) ([]string, error) {
-	out := []string{}
+// firstZone is how far ahead of UTC the day begins where it begins first, so that no yard's own day is refused.
+const firstZone = 14 * time.Hour
+
+// latestToday is the last day that is today anywhere.
+func (a *App) latestToday() string { return a.now().UTC().Add(firstZone).Format(time.DateOnly) }
+
+// knownSteps are the steps of every version of the yard's library, under every name they have had: a quote keeps the
+// steps that it was made with.
+func knownSteps(ctx context.Context, in store.Reader) ([]reconcile.KnownStep, error) {
+	out := []reconcile.KnownStep{}
 	for page := (store.Page{Limit: store.LargestLimit}); ; {
 		list, err := in.DocumentVersions(ctx, kindSteps, yardOwn, page)
 		if err != nil {
@@ -187,8 +194,8 @@ func stepCodes(ctx context.Context, in store.Reader) ([]string, error) {
 				return nil, err
 			}
 			for _, s := range lib.Steps {
-				if !slices.Contains(out, s.Code) {
-					out = append(out, s.Code)
+				if known := (reconcile.KnownStep{Code: s.Code, Name: s.Name}); !slices.Contains(out, known) {
+					out = append(out, known)
 				}
 			}
 		}
