@@ -92,7 +92,7 @@ func TestTheReadmesExamplesRun(t *testing.T) {
 		`"status":"issued"`,
 		`"option_name":"Ten pairs amidships"`, // what was accepted
 		`"confirmation":{"entered":15,`,
-		"\ntotal,,,", // the last row of the reconciliation
+		"\n\"total\",,,", // the last row of the reconciliation
 		`"reason":"unit_price"`,
 	} {
 		if !strings.Contains(string(out), want) {
