@@ -54,6 +54,7 @@ func (a account) reconcile(c money.Currency) (Reconciliation, error) {
 	if out.Steps, err = a.steps(c); err != nil {
 		return Reconciliation{}, err
 	}
+	some := len(a.byStep[""])
 	for i := range out.Steps {
 		s := &out.Steps[i]
 		s.Sums = noSums(c)
@@ -68,6 +69,14 @@ func (a account) reconcile(c money.Currency) (Reconciliation, error) {
 		if s.Sums, err = s.Sums.add(s.NoLine.Sums); err != nil {
 			return Reconciliation{}, err
 		}
+		n := len(s.NoLine.Entries)
+		for _, l := range s.Lines {
+			n += len(l.Entries)
+		}
+		if n == 0 {
+			s.Sums.Difference = s.Sums.Difference.unspent()
+		}
+		some += n
 		if out.Total, err = out.Total.add(s.Sums); err != nil {
 			return Reconciliation{}, err
 		}
@@ -76,6 +85,9 @@ func (a account) reconcile(c money.Currency) (Reconciliation, error) {
 		return Reconciliation{}, err
 	}
 	out.Total, err = out.Total.add(out.NoStep.Sums)
+	if some == 0 {
+		out.Total.Difference = out.Total.Difference.unspent()
+	}
 	return out, err
 }
 
@@ -141,6 +153,9 @@ func (a account) line(l quote.Line, c money.Currency) (Line, error) {
 	}
 	out.Sums = Sums{Quoted: l.Cost, Price: l.Price, Spent: spent, Tax: tax}
 	out.Sums.Difference, err = difference(amount, price, unsplit)
+	if len(out.Entries) == 0 {
+		out.Sums.Difference = out.Sums.Difference.unspent()
+	}
 	return out, err
 }
 

@@ -83,7 +83,7 @@ func TestReconciliationWorkedByHand(t *testing.T) {
 		"  take_pattern/shipwright/frame quoted 200.04, price 270.05, spent 250.00, tax 0.00: 49.96 unfavourable = price 3.80 + quantity 46.16 + unsplit 0.00",
 		"    3.25 HUR at 61.55, had 4 at 62.5",
 		"rip_plane quoted 545.31, price 691.17, spent 399.00, tax 24.54: -146.31 favourable = price 14.00 + quantity 50.00 + unsplit -210.31",
-		"  rip_plane/machinist/frame quoted 245.31, price 331.17, spent 0.00, tax 0.00: -245.31 favourable = price 0.00 + quantity 0.00 + unsplit -245.31",
+		"  rip_plane/machinist/frame quoted 245.31, price 331.17, spent 0.00, tax 0.00: -245.31 nothing_spent = price 0.00 + quantity 0.00 + unsplit -245.31",
 		"    5.1 HUR at 48.1, had  at ",
 		"  rip_plane/white_oak select/frame quoted 300.00, price 360.00, spent 354.00, tax 21.84: 54.00 unfavourable = price 14.00 + quantity 50.00 + unsplit -10.00",
 		"    24 BFT at 12.5, had 28 at 13",
@@ -167,6 +167,41 @@ func TestOnlyWhatSaysNoQuantityStaysUnsplit(t *testing.T) {
 	}
 	if m := l.Measure; m.Spent != "20" || m.SpentPrice != "15" {
 		t.Errorf("%+v", m)
+	}
+}
+
+// What is not spent yet is not saved: a line, a step and a whole job with nothing posted say that nothing is spent. A
+// purchase that was taken back is something posted.
+func TestNothingSpentIsNotFavourable(t *testing.T) {
+	o, list := accepted(t)
+	effects := func(rows string) string {
+		t.Helper()
+		r, err := reconcile.Reconcile(o, list, posted(t, rows))
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := string(r.Total.Difference.Effect)
+		for _, s := range r.Steps {
+			out += " " + string(s.Sums.Difference.Effect) + ":"
+			for _, l := range s.Lines {
+				out += string(l.Sums.Difference.Effect) + ","
+			}
+		}
+		return out
+	}
+	const none = " nothing_spent:nothing_spent,"
+	for rows, want := range map[string]string{
+		"2026-03-08,invoice,Office,77,1,,stamps,,,4.10,USD,,,\n":                                                           "favourable" + none + none + "nothing_spent," + none,
+		"2026-03-08,invoice,C,77,1,epoxy,,,,4.10,USD,,laminate,\n2026-03-08,credit,C,78,1,epoxy,,,,-4.10,USD,,laminate,\n": "favourable" + none + none + "nothing_spent, favourable:favourable,",
+		"2026-03-08,invoice,C,77,1,brush,,,,4.10,USD,,laminate,\n":                                                         "favourable" + none + none + "nothing_spent, favourable:nothing_spent,",
+	} {
+		if got := effects(rows); got != want {
+			t.Errorf("%s: %s\nwant %s", rows, got, want)
+		}
+	}
+	r, err := reconcile.Reconcile(o, list, nil)
+	if err != nil || r.Total.Difference.Effect != reconcile.NothingSpent || r.Total.Difference.Effect.Word() != "nothing spent" {
+		t.Errorf("%s, %v", told(r.Total), err)
 	}
 }
 
@@ -322,6 +357,12 @@ func parted(l reconcile.Line) string {
 	d := l.Sums.Difference
 	if d.Amount.Minor() != l.Sums.Spent.Minor()-l.Sums.Quoted.Minor() || d.Price.Amount.Minor()+d.Quantity.Amount.Minor()+d.Unsplit.Amount.Minor() != d.Amount.Minor() {
 		return told(l.Sums)
+	}
+	if len(l.Entries) == 0 {
+		if d.Effect != "nothing_spent" || d.Unsplit.Effect != "nothing_spent" || d.Unsplit.Amount != d.Amount || d.Price.Effect != "none" || d.Quantity.Effect != "none" {
+			return "nothing is posted: " + told(l.Sums)
+		}
+		return ""
 	}
 	for _, v := range []reconcile.Variance{{Amount: d.Amount, Effect: d.Effect}, d.Price, d.Quantity, d.Unsplit} {
 		if want := []reconcile.Effect{"favourable", "none", "unfavourable"}[v.Amount.Sign()+1]; v.Effect != want {

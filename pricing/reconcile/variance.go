@@ -16,7 +16,22 @@ const (
 	Favourable   Effect = "favourable"   // less was spent than quoted
 	Unfavourable Effect = "unfavourable" // more was spent
 	None         Effect = "none"
+	// NothingSpent: no entry is posted, so nobody knows yet which way it goes. What is not spent yet is not saved.
+	NothingSpent Effect = "nothing_spent"
 )
+
+// Word is the effect as pages and tables tell it.
+func (e Effect) Word() string {
+	switch e {
+	case Favourable:
+		return "under"
+	case Unfavourable:
+		return "over"
+	case NothingSpent:
+		return "nothing spent"
+	}
+	return "even"
+}
 
 // EffectOf is the word for a difference, actual less quoted.
 func EffectOf(difference money.Money) Effect {
@@ -75,6 +90,12 @@ func difference(amount, price, unsplit money.Money) (Difference, error) {
 		return Difference{}, err
 	}
 	return Difference{amount, EffectOf(amount), variance(price), variance(quantity), variance(unsplit)}, nil
+}
+
+// unspent is the difference where no entry is posted: all of it is unsplit.
+func (d Difference) unspent() Difference {
+	d.Effect, d.Unsplit.Effect = NothingSpent, NothingSpent
+	return d
 }
 
 // add sums two differences part by part.

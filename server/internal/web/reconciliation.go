@@ -111,12 +111,4 @@ func (p *Pages) reconciliationCSV(v *visit) error {
 }
 
 // effectText says in a word which way a difference goes.
-func effectText(e reconcile.Effect) string {
-	switch e {
-	case reconcile.Favourable:
-		return "under"
-	case reconcile.Unfavourable:
-		return "over"
-	}
-	return "even"
-}
+func effectText(e reconcile.Effect) string { return e.Word() }
