@@ -49,10 +49,20 @@ func (p *Pages) acceptance(v *visit) (acceptPage, error) {
 		return acceptPage{}, &app.AcceptedError{Decision: *q.Acceptance}
 	}
 	if paper.Status != "issued" {
-		return acceptPage{}, &app.NotOpenError{N: n, Status: paper.Status, ValidUntilDate: paper.ValidUntilDate}
+		return acceptPage{}, &app.NotOpenError{N: n, Status: paper.Status, ValidUntilDate: paper.ValidUntilDate, Newest: newestIssued(q)}
 	}
 	return acceptPage{form: newForm("option", "name"), explainer: newExplainer(), Path: revisionPath(id, n), Boat: paper.Paper.Boat.Name,
 		Yard: paper.Paper.Yard.Name, Estimate: paper, ByYard: !v.is(auth.Owner)}, nil
+}
+
+// newestIssued is the newest revision of a quote that was issued; 0 for none.
+func newestIssued(q app.Quote) (n int64) {
+	for _, r := range q.Revisions {
+		if r.IssuedAt != nil {
+			n = max(n, r.N)
+		}
+	}
+	return n
 }
 
 // askToAccept shows the form, filled where it was sent before.

@@ -212,3 +212,43 @@ func TestEnteringOneRow(t *testing.T) {
 		}
 	}
 }
+
+// What spend is held against is named whole, or not at all; what is named in part is refused in words.
+func TestHeldAgainstInPart(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Accountant)
+	there := "/jobs/" + d.yard.Job + "/reconciliation"
+	for query, c := range map[string]struct {
+		status int
+		says   string
+	}{
+		"?quote=" + d.yard.Quote + "&revision=1":                             {422, "named in part only"},
+		"?quote=" + d.yard.Quote + "&option=" + d.yard.Options[0]:            {422, "named in part only"},
+		"?option=" + d.yard.Options[0]:                                       {422, "named in part only"},
+		"?revision=1":                                                        {422, "named in part only"},
+		"?quote=" + d.yard.Quote:                                             {409, "There is nothing to hold spend against"},
+		"?quote=" + d.yard.Quote + "&revision=1&option=" + d.yard.Options[0]: {200, "Held against"},
+		"": {200, "Nothing of this job is accepted yet"},
+	} {
+		if got := v.get(there + query); got.status != c.status || !strings.Contains(got.body, c.says) {
+			t.Errorf("%q is answered %d\n%s", query, got.status, got.body)
+		}
+	}
+}
+
+// What was spent reads as words: minutes as minutes, a step by its name.
+func TestSpentReadsAsWords(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Accountant)
+	there := "/jobs/" + d.yard.Job + "/spend"
+	form := sends("a", "date", today(), "kind", "hours", "supplier", "A. Plover", "document", "week 41", "line", "1", "item", "shipwright", "quantity", "90", "unit", "MIN", "amount", "70.00", "step", "general")
+	if got := v.post(there, form); got.status != http.StatusSeeOther {
+		t.Fatalf("entering is answered %d\n%s", got.status, got.body)
+	}
+	body := v.get(there).body
+	for _, says := range []string{"<td>minutes</td>", "<td>General</td>"} {
+		if !strings.Contains(body, says) {
+			t.Errorf("the page does not say %q:\n%s", says, body)
+		}
+	}
+}

@@ -42,6 +42,9 @@ func (p *Pages) compare(v *visit) error {
 	if first < 0 || second < 0 {
 		return errNothing
 	}
+	if first == second {
+		return errSameOption
+	}
 	diff, err := paper.Difference(first, second)
 	if err != nil {
 		return err

@@ -109,13 +109,7 @@ func (p *Pages) standing(v *visit, body *estimatePage) error {
 	if err != nil {
 		return err
 	}
-	last := body.N
-	for _, r := range q.Revisions {
-		if r.IssuedAt != nil {
-			last = max(last, r.N)
-		}
-	}
-	if last != body.N {
+	if last := max(body.N, newestIssued(q)); last != body.N {
 		body.Newer = revisionPath(body.Quote, last)
 	}
 	body.Acceptance = q.Acceptance

@@ -24,6 +24,12 @@ var errNothing = errors.New("nothing is here")
 // errElsewhere refuses a form that another site sent.
 var errElsewhere = errors.New("the form was sent from another site")
 
+// errSameOption refuses to set an option against itself.
+var errSameOption = errors.New("an option is compared with itself")
+
+// errPartAgainst refuses to hold spend against what is named in part only.
+var errPartAgainst = errors.New("quote, revision and option are named in part")
+
 // errNeedsHTTPS refuses to sign anybody in over a line that all can read.
 var errNeedsHTTPS = errors.New("signing in needs https")
 
@@ -41,7 +47,11 @@ type fault struct {
 	// Each is what is wrong, one by one.
 	Each []document.Fault
 	// RequestID is shown only where the yard's keeper has to look it up.
-	RequestID  string
+	RequestID string
+	// Links lead on to what there is instead.
+	Links []link
+	// Yard is whom to ask, where that is one and the same for whoever reads.
+	Yard       *app.Letterhead
 	retryAfter time.Duration
 }
 
@@ -77,6 +87,12 @@ func faultOf(err error) fault {
 	case errors.Is(err, errNeedsHTTPS):
 		return fault{Status: 403, Title: "Nobody can sign in this way", Says: "The way between your browser and this server is not private, so others could take your sign-in.",
 			Do: "Ask whoever keeps the server to set it behind https and to start it with -public and that address."}
+	case errors.Is(err, errSameOption):
+		return fault{Status: 422, Title: "One option does not differ from itself", Says: "Both choices are the same option, so there is nothing to compare.",
+			Do: "Go back and choose two options that differ."}
+	case errors.Is(err, errPartAgainst):
+		return fault{Status: 422, Title: "What spend is held against is named in part only", Says: "An estimate is named by quote, revision and option, all three.",
+			Do: "Open the page “Quoted and spent” of the job and choose an estimate there."}
 	case errors.Is(err, errForm):
 		return fault{Status: 400, Title: "The form cannot be read", Says: "What the browser sent is cut off or mixed up; nothing was kept.",
 			Do: "Open the page again, and send the form once more."}
@@ -166,6 +182,23 @@ func capital(s string) string {
 	return string(s[0]-'a'+'A') + s[1:]
 }
 
+// leadOn are links from a page of a quote that cannot be done as it stands to what can.
+func leadOn(r *http.Request, err error) []link {
+	quote := r.PathValue("quote")
+	var accepted *app.AcceptedError
+	var notOpen *app.NotOpenError
+	switch {
+	case quote == "":
+	case errors.As(err, &accepted):
+		return []link{{"Read what was accepted", revisionPath(quote, accepted.Decision.Revision)}}
+	case errors.As(err, &notOpen) && notOpen.Newest > notOpen.N:
+		return []link{{"Read the newest revision", revisionPath(quote, notOpen.Newest)}}
+	case errors.As(err, &notOpen):
+		return []link{{"Read this revision", revisionPath(quote, notOpen.N)}}
+	}
+	return nil
+}
+
 // fail answers with the page that err is, and logs what nobody outside is told. The page is the same for everybody:
 // it does not tell who is signed in.
 func (p *Pages) fail(w http.ResponseWriter, r *http.Request, err error) {
@@ -183,6 +216,10 @@ func (p *Pages) fail(w http.ResponseWriter, r *http.Request, err error) {
 	w.Header().Set("Cache-Control", "no-store")
 	if f.retryAfter > 0 {
 		w.Header().Set("Retry-After", strconv.Itoa(int(f.retryAfter/time.Second)))
+	}
+	f.Links = leadOn(r, err)
+	if yard, one, err := p.app.SoleYard(r.Context()); err == nil && one {
+		f.Yard = &yard
 	}
 	body, broken := p.look.render("fault", page{Title: f.Title, CSS: p.look.css.path, Plain: true, Body: f})
 	if broken != nil {

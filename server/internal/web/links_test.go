@@ -131,6 +131,9 @@ func TestTurningDown(t *testing.T) {
 	if got := owner.get(there + "/accept"); got.status != http.StatusConflict || !strings.Contains(got.body, "turned down") {
 		t.Errorf("what was turned down is offered: %d\n%s", got.status, got.body)
 	}
+	if got := owner.get(there + "/accept"); !strings.Contains(got.body, `href="`+there+`"`) {
+		t.Errorf("the fault does not lead back:\n%s", got.body)
+	}
 	if got := d.in(t, auth.Accountant).get(there + "/decline"); got.status != http.StatusNotFound {
 		t.Errorf("an accountant may turn down: %d", got.status)
 	}
@@ -180,5 +183,27 @@ func TestNamesThatAreTooLong(t *testing.T) {
 	}
 	if body := owner.get(there + "/accept").body; !strings.Contains(body, `maxlength="200"`) {
 		t.Errorf("the field takes longer names:\n%s", body)
+	}
+}
+
+// Who the yard is stands on the owner's page and on the page of a fault, signed in or not; after accepting the page
+// says what comes next, with the terms.
+func TestWhomToAskAndWhatComesNext(t *testing.T) {
+	d := newDesk(t, "")
+	owner := d.in(t, auth.Owner)
+	there := "/quotes/" + d.yard.Quote + "/1"
+	line := d.demo.Letterhead.Address[0]
+	for what, got := range map[string]answered{"estimate": owner.get(there), "fault": owner.get("/none"), "fault for nobody": d.visitor(t).get("/none")} {
+		if !strings.Contains(got.body, line) || !strings.Contains(got.body, "<address>") {
+			t.Errorf("%s does not say whom to ask:\n%s", what, got.body)
+		}
+	}
+	if body := owner.get(there).body; strings.Contains(body, "What comes next") {
+		t.Errorf("before accepting the page says what comes next:\n%s", body)
+	}
+	d.accept(t, 0)
+	body := owner.get(there).body
+	if !strings.Contains(body, "What comes next") || strings.Count(body, "Half on acceptance") != 1 {
+		t.Errorf("after accepting the page does not say what comes next, or the terms not once:\n%s", body)
 	}
 }

@@ -39,6 +39,10 @@ func (v *visit) against() (app.Against, error) {
 		}
 		at.Revision = n
 	}
+	// A quote alone stands for what was accepted of it; anything else is named whole.
+	if whole := at.Quote != "" && at.Revision != 0 && at.Option != ""; !whole && (at.Revision != 0 || at.Option != "") {
+		return at, errPartAgainst
+	}
 	return at, nil
 }
 
@@ -59,7 +63,7 @@ func (p *Pages) reconciliation(v *visit) error {
 	}
 	r, err := p.reconciled(v)
 	var nothing *app.NothingAcceptedError
-	if errors.As(err, &nothing) {
+	if errors.As(err, &nothing) && v.FormValue("quote") == "" {
 		return p.chooseAgainst(v, j, nothing.Several)
 	}
 	if err != nil {

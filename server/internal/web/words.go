@@ -23,7 +23,7 @@ import (
 var functions = template.FuncMap{
 	"amount": amount, "money": priced, "judged": judged, "signed": signed, "paper": paperMoney, "quantity": counted, "measured": measured, "unit": unitText, "figure": grouped,
 	"plain": plain, "capital": capital, "day": day, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
-	"kind": kindText, "date": unbroken, "tellrefused": refusals, "bywhom": byWhom, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
+	"kind": kindText, "date": unbroken, "lines": func(s string) []string { return strings.FieldsFunc(s, func(r rune) bool { return r == '\n' }) }, "tellrefused": refusals, "bywhom": byWhom, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
 }
 
 const minus = "−"
@@ -203,7 +203,7 @@ func unitPrice(s string) string {
 func soldBy(code any) string {
 	text := fmt.Sprint(code)
 	if t, ok := map[string]string{"HUR": "hours", "EA": "each", "C62": "each", "H87": "pieces", "BFT": "board ft", "LTR": "litres", "GLL": "US gallons",
-		"MTR": "m", "MTK": "m²", "MTQ": "m³", "KGM": "kg", "LBR": "lb", "FOT": "ft", "FTK": "sq ft", "DAY": "days", "SET": "sets", "PR": "pairs"}[text]; ok {
+		"MTR": "m", "MTK": "m²", "MTQ": "m³", "KGM": "kg", "LBR": "lb", "FOT": "ft", "FTK": "sq ft", "DAY": "days", "MIN": "minutes", "SET": "sets", "PR": "pairs"}[text]; ok {
 		return t
 	}
 	return sheet.Unit(text).Name()
