@@ -409,7 +409,7 @@ func apart(exact *big.Rat, m money.Money) *big.Rat {
 	return d.Abs(d)
 }
 
-// The table of a reconciliation adds up as its column row says, and no cell of it runs in a spreadsheet.
+// The table of a reconciliation says what it is of, adds up level by level, and no cell of it runs in a spreadsheet.
 func TestReconciliationAsATable(t *testing.T) {
 	o, list := accepted(t)
 	o.Lines = append([]quote.Line{}, o.Lines...)
@@ -419,7 +419,8 @@ func TestReconciliationAsATable(t *testing.T) {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := r.WriteCSV(&b); err != nil {
+	of := reconcile.About{Job: "J-7", Boat: "=Teal (invented)", Quote: "2026-0001", Revision: 2, Option: "Replace", Accepted: "2026-03-04"}
+	if err := r.WriteCSV(&b, of); err != nil {
 		t.Fatal(err)
 	}
 	if why := runs(b.Bytes()); why != "" {
@@ -428,44 +429,50 @@ func TestReconciliationAsATable(t *testing.T) {
 	if !strings.Contains(b.String(), `,"'=HYPERLINK(1)",`) {
 		t.Error(b.String())
 	}
-	rows, err := csv.NewReader(&b).ReadAll()
+	rows, err := csv.NewReader(&b).ReadAll() // refuses rows of another length
 	if err != nil {
 		t.Fatal(err)
 	}
-	column := func(name string) int {
-		for i, n := range rows[0] {
-			if n == name {
-				return i
-			}
+	for _, row := range rows[1:] {
+		if d := cmp.Diff([]string{"J-7", "'=Teal (invented)", "2026-0001", "2", "Replace", "2026-03-04"}, row[:6]); d != "" {
+			t.Error(d)
 		}
-		t.Fatal(name)
-		return 0
+	}
+	total := rows[len(rows)-1]
+	if cell(total, "level") != "total" || cell(total, "row") != "total" || cell(total, "spent") != "513.53" || cell(total, "effect") != "under" {
+		t.Errorf("%v", total)
 	}
 	for _, name := range []string{"quoted", "price", "spent", "tax", "difference", "price_difference", "quantity_difference", "unsplit"} {
-		k := column(name)
-		step, total := decimal.Zero, decimal.Zero
+		levels, step := map[string]decimal.Decimal{}, decimal.Zero
 		for _, row := range rows[1:] {
-			x := dec(row[k])
-			switch row[0] {
+			x := dec(cell(row, name))
+			levels[cell(row, "level")] = levels[cell(row, "level")].Add(x)
+			switch cell(row, "row") {
 			case "line", "no_line":
 				step = step.Add(x)
 			case "step":
 				if !step.Equal(x) {
-					t.Errorf("%s of step %s: %s and %s", name, row[1], step, x)
+					t.Errorf("%s of step %s: %s and %s", name, cell(row, "step"), step, x)
 				}
-				step, total = decimal.Zero, total.Add(x)
-			case "no_step":
-				total = total.Add(x)
-			case "total":
-				if !total.Equal(x) {
-					t.Errorf("%s: %s and %s", name, total, x)
-				}
-			default:
-				t.Errorf("a row called %s", row[0])
+				step = decimal.Zero
+			}
+		}
+		for _, level := range []string{"line", "step"} {
+			if !levels[level].Equal(levels["total"]) || len(levels) != 3 {
+				t.Errorf("%s adds to %v", name, levels)
 			}
 		}
 	}
-	if last := rows[len(rows)-1]; last[0] != "total" || last[column("spent")] != "513.53" {
-		t.Errorf("%v", last)
+	words := map[string]bool{}
+	for _, row := range rows[1:] {
+		words[cell(row, "effect")] = true
 	}
+	if d := cmp.Diff(map[string]bool{"over": true, "under": true, "nothing spent": true}, words); d != "" {
+		t.Error(d)
+	}
+}
+
+// cell is a row's cell by the name of its column.
+func cell(row []string, name string) string {
+	return row[slices.Index(reconcile.ReconciliationColumns, name)]
 }

@@ -3,6 +3,7 @@ package reconcile
 import (
 	"bufio"
 	"io"
+	"strconv"
 	"strings"
 )
 
@@ -21,11 +22,24 @@ func WriteCSV(w io.Writer, entries []Entry) error {
 	})
 }
 
+// About says what a reconciliation is of. Its texts stand in every row of the table, so that a table by itself, or
+// several put under each other, still tell it.
+type About struct {
+	Job, Boat string
+	// Quote is the estimate's number, Revision the revision's, and Option the option's name.
+	Quote    string
+	Revision int64
+	Option   string
+	// Accepted is the day on which the option was accepted; empty where it is not.
+	Accepted string
+}
+
 // ReconciliationColumns of a reconciliation as a table.
 var ReconciliationColumns = []string{
-	"row", "step", "step_name", "kind", "item", "member_kind", "currency", "quoted", "price", "spent", "tax", "difference",
-	"effect", "price_difference", "price_effect", "quantity_difference", "quantity_effect", "unsplit", "unit",
-	"quoted_quantity", "quoted_unit_price", "spent_quantity", "spent_unit_price",
+	"job", "boat", "quote", "revision", "option", "accepted_date", "level", "row", "step", "step_name", "kind", "item",
+	"member_kind", "currency", "quoted", "price", "spent", "tax", "difference", "effect", "price_difference", "price_effect",
+	"quantity_difference", "quantity_effect", "unsplit", "unit", "quoted_quantity", "quoted_unit_price", "spent_quantity",
+	"spent_unit_price",
 }
 
 // What a row of the table is.
@@ -37,32 +51,43 @@ const (
 	rowTotal  = "total"
 )
 
-// WriteCSV writes the reconciliation as RFC 4180 says, texts that a spreadsheet would run defused. The column row says
-// what a row is: line and no_line add to the step that follows them, the steps and no_step to the total.
-func (r Reconciliation) WriteCSV(w io.Writer) error {
+// Levels of the table: the rows of each add to the total.
+const (
+	levelLine  = "line"
+	levelStep  = "step"
+	levelTotal = "total"
+)
+
+// WriteCSV writes the reconciliation as RFC 4180 says, texts that a spreadsheet would run defused, effects in the words
+// of Effect.Word. The rows of one level add to the total, so who sums a column keeps to one of them. The column row
+// says what a row is: line and no_line add to the step that follows them; no_step, what names no step, stands at the
+// levels of lines and of steps.
+func (r Reconciliation) WriteCSV(w io.Writer, of About) error {
 	return write(w, ReconciliationColumns, func(put func(...string)) {
-		row := func(what string, s Step, l Line, sums Sums) {
+		row := func(level, what string, s Step, l Line, sums Sums) {
 			m := Measure{}
 			if l.Measure != nil {
 				m = *l.Measure
 			}
 			d := sums.Difference
-			put(what, s.Step, s.Name, string(l.Kind), l.Item, string(l.MemberKind), string(r.Currency), sums.Quoted.String(),
-				sums.Price.String(), sums.Spent.String(), sums.Tax.String(), d.Amount.String(), string(d.Effect),
-				d.Price.Amount.String(), string(d.Price.Effect), d.Quantity.Amount.String(), string(d.Quantity.Effect),
-				d.Unsplit.Amount.String(), string(m.Unit), m.Quoted, m.QuotedPrice, m.Spent, m.SpentPrice)
+			put(of.Job, of.Boat, of.Quote, strconv.FormatInt(of.Revision, 10), of.Option, of.Accepted, level, what, s.Step, s.Name,
+				string(l.Kind), l.Item, string(l.MemberKind), string(r.Currency), sums.Quoted.String(), sums.Price.String(),
+				sums.Spent.String(), sums.Tax.String(), d.Amount.String(), d.Effect.Word(), d.Price.Amount.String(), d.Price.Effect.Word(),
+				d.Quantity.Amount.String(), d.Quantity.Effect.Word(), d.Unsplit.Amount.String(), string(m.Unit), m.Quoted, m.QuotedPrice,
+				m.Spent, m.SpentPrice)
 		}
 		for _, s := range r.Steps {
 			for _, l := range s.Lines {
-				row(rowLine, s, l, l.Sums)
+				row(levelLine, rowLine, s, l, l.Sums)
 			}
 			if len(s.NoLine.Entries) > 0 {
-				row(rowNoLine, s, Line{}, s.NoLine.Sums)
+				row(levelLine, rowNoLine, s, Line{}, s.NoLine.Sums)
 			}
-			row(rowStep, s, Line{}, s.Sums)
+			row(levelStep, rowStep, s, Line{}, s.Sums)
 		}
-		row(rowNoStep, Step{}, Line{}, r.NoStep.Sums)
-		row(rowTotal, Step{}, Line{}, r.Total)
+		row(levelLine, rowNoStep, Step{}, Line{}, r.NoStep.Sums)
+		row(levelStep, rowNoStep, Step{}, Line{}, r.NoStep.Sums)
+		row(levelTotal, rowTotal, Step{}, Line{}, r.Total)
 	})
 }
 

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
@@ -39,6 +40,8 @@ type reconciled struct {
 	OptionName    string `json:"option_name"`
 	Revision      int
 	Accepted      bool
+	Boat          string
+	AcceptedDate  string `json:"accepted_date"`
 	Steps         []struct {
 		Step  string
 		Lines []struct {
@@ -66,12 +69,13 @@ func TestSpendAgainstTheAcceptedOption(t *testing.T) {
 		at := path + "?quote=" + d.demo.Quote + "&revision=1&option=" + d.demo.Options[0]
 		var looked, got reconciled
 		d.get(at).want(200).into(&looked)
-		if looked.Accepted {
+		if looked.Accepted || looked.AcceptedDate != "" {
 			t.Error("an estimate that is still open reads as accepted")
 		}
 		d.send(http.MethodPost, d.estimate(1, "accept"), acceptance(d.demo.Options[0]), d.key()).want(200)
 		d.role(auth.Accountant).get(path).want(200).into(&got)
-		if !got.Accepted || got.Quote != d.demo.Quote || got.Option != d.demo.Options[0] || got.Revision != 1 || got.OptionName != "The ten worst pairs" {
+		if !got.Accepted || got.Quote != d.demo.Quote || got.Option != d.demo.Options[0] || got.Revision != 1 || got.OptionName != "The ten worst pairs" ||
+			got.AcceptedDate != "2026-11-23" || got.Boat == "" {
 			t.Errorf("held against %+v", got)
 		}
 		foot(t, got)
@@ -160,7 +164,10 @@ func TestAReconciliationAsATable(t *testing.T) {
 	var got reconciled
 	d.get(path).want(200).into(&got)
 	last := table[len(table)-1]
-	if last[0] != "total" || !decimal.RequireFromString(last[9]).Equal(got.Total.Spent.Amount) {
+	if d.demo.Job != last[0] || got.Boat != last[1] || last[2] != "2026-0001" || last[3] != "1" || last[4] != "The ten worst pairs" || last[5] != "" {
+		t.Errorf("it is of %v", last[:6])
+	}
+	if last[6] != "total" || !decimal.RequireFromString(last[slices.Index(table[0], "spent")]).Equal(got.Total.Spent.Amount) {
 		t.Errorf("the last row is %v, the total %+v", last, got.Total)
 	}
 }

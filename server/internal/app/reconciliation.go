@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"io"
 
 	"ribband/pricing/reconcile"
 	"ribband/server/internal/auth"
@@ -24,9 +25,17 @@ type Reconciled struct {
 	Revision   int64  `json:"revision"`
 	Option     string `json:"option"`
 	OptionName string `json:"option_name"`
+	Boat       string `json:"boat"`
 	// Accepted is false while it is only looked at what spend would mean against an estimate that is still open.
 	Accepted bool `json:"accepted"`
+	// AcceptedDate is the day of the acceptance; empty where the option is not accepted.
+	AcceptedDate string `json:"accepted_date,omitempty"`
 	reconcile.Reconciliation
+}
+
+// WriteCSV writes it as a table that says what it is of.
+func (r Reconciled) WriteCSV(w io.Writer) error {
+	return r.Reconciliation.WriteCSV(w, reconcile.About{Job: r.Job, Boat: r.Boat, Quote: r.Number, Revision: r.Revision, Option: r.OptionName, Accepted: r.AcceptedDate})
 }
 
 // NothingAcceptedError: there is no accepted option to hold spend against.
@@ -44,7 +53,8 @@ func (e *NothingAcceptedError) Error() string {
 
 // Reconcile holds what was spent on a job against an option, by step and line.
 func (a *App) Reconcile(ctx context.Context, who auth.Principal, job string, against Against) (Reconciled, error) {
-	if _, err := a.bookedJob(ctx, who, job); err != nil {
+	j, err := a.bookedJob(ctx, who, job)
+	if err != nil {
 		return Reconciled{}, err
 	}
 	at, err := a.against(ctx, who, job, against)
@@ -71,8 +81,10 @@ func (a *App) Reconcile(ctx context.Context, who auth.Principal, job string, aga
 	if err != nil {
 		return Reconciled{}, err
 	}
-	out := Reconciled{Job: job, Quote: at.Quote, Number: r.Number, Revision: r.N, Option: at.Option, OptionName: s.Priced.Options[i].Name,
-		Accepted: st.accepted != nil && st.accepted.Revision == r.N && st.accepted.Option == at.Option}
+	out := Reconciled{Job: job, Quote: at.Quote, Number: r.Number, Revision: r.N, Option: at.Option, OptionName: s.Priced.Options[i].Name, Boat: j.Boat.Name}
+	if st.accepted != nil && st.accepted.Revision == r.N && st.accepted.Option == at.Option {
+		out.Accepted, out.AcceptedDate = true, st.accepted.Date
+	}
 	out.Reconciliation, err = reconcile.Reconcile(s.Priced.Options[i], s.Takeoffs[i].BuyList, entriesOf(spent))
 	return out, err
 }
