@@ -16,6 +16,8 @@ type PriceMove struct {
 	// Label of the board or pack with its supplier, Lines the needs it serves.
 	Label string
 	Lines []string
+	// Count is how many are bought.
+	Count int64
 	// Old and New are what one piece costs. Where the other sheet has no such board or pack, Gone is true and New is
 	// the old price.
 	Old, New money.Money
@@ -44,7 +46,7 @@ func (l List) SharesAt(needs []bill.Line, from, to sheet.Content, r Rules) ([]Sh
 	for i, t := range l.Timber {
 		cost := t.Cost
 		for _, b := range t.Boards {
-			move := PriceMove{b.Offer, t.Lines, b.Price, b.Price, true}
+			move := PriceMove{b.Offer, t.Lines, b.Count, b.Price, b.Price, true}
 			if move.New, move.Gone, err = boardAt(t, b, from, to); err != nil {
 				return nil, nil, err
 			}
@@ -61,7 +63,7 @@ func (l List) SharesAt(needs []bill.Line, from, to sheet.Content, r Rules) ([]Sh
 	for i, p := range l.Packs {
 		cost := p.Cost
 		for _, b := range p.Bought {
-			move := PriceMove{packLabel(p.Item, b), p.Lines, b.Price, b.Price, true}
+			move := PriceMove{packLabel(p.Item, b), p.Lines, b.Count, b.Price, b.Price, true}
 			if move.New, move.Gone, err = packAt(p, b, to); err != nil {
 				return nil, nil, err
 			}
@@ -91,7 +93,7 @@ func moved(cost money.Money, m PriceMove, count int64) (money.Money, error) {
 }
 
 func packLabel(item string, b PackLot) string {
-	label := item + " " + b.PackSize + " " + string(b.Unit)
+	label := item + " " + b.PackSize + " " + b.Unit.Name()
 	if b.Supplier != "" {
 		label += ", " + b.Supplier
 	}

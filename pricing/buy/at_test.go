@@ -41,7 +41,7 @@ func TestSameBoardsAtOtherPrices(t *testing.T) {
 		"frame/2/port/laminates_timber 68.57",
 		"frame/3/port/epoxy 60.00",
 		"white_oak select 8/4 x 0-8-0 x 18-0-0, A 300.00 240.00 false",
-		"epoxy 1 LTR, A 30.00 30.00 true",
+		"epoxy 1 litre, A 30.00 30.00 true",
 	}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)

@@ -280,7 +280,7 @@ func (a repricing) prices(needs []string) string {
 	var out []string
 	for _, m := range a.moves {
 		if serves(m.Lines, needs) && m.Old != m.New {
-			out = append(out, fmt.Sprintf("%s at %s, before at %s", m.Label, m.New, m.Old))
+			out = append(out, fmt.Sprintf("%d of %s at %s each, before at %s", m.Count, m.Label, m.New, m.Old))
 		}
 	}
 	return strings.Join(out, "; ")
@@ -299,7 +299,7 @@ func bought(l buy.List, needs []string) string {
 	for _, p := range l.Packs {
 		for _, b := range p.Bought {
 			if serves(p.Lines, needs) {
-				out = append(out, fmt.Sprintf("%d of %s %s %s", b.Count, p.Item, b.PackSize, b.Unit))
+				out = append(out, fmt.Sprintf("%d of %s %s %s", b.Count, p.Item, b.PackSize, b.Unit.Name()))
 			}
 		}
 	}

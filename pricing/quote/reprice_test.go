@@ -69,10 +69,10 @@ machinist,labour,,HUR,48.10,,,,,,,
 		"  kind 0.00 2.76: now metal, before consumable",
 		"rip_plane/machinist/frame 0.00 0.00",
 		"rip_plane/white_oak select/frame -20.00 -24.00",
-		"  unit_price 12.00 14.40: " + board + " at 312.00, before at 300.00",
+		"  unit_price 12.00 14.40: 1 of " + board + " at 312.00 each, before at 300.00",
 		"  bought -32.00 -38.40: now 1 of white_oak select 8/4 x 0-8-0 x 17-6-0, Hidden Sawmill; before 1 of " + board,
 		"laminate/epoxy/frame -9.99 -11.54",
-		"  bought -9.99 -11.54: now 1 of epoxy 3 LTR; before 3 of epoxy 1 LTR",
+		"  bought -9.99 -11.54: now 1 of epoxy 3 litre; before 3 of epoxy 1 litre",
 	}
 	if d := cmp.Diff(want, account(r.Options[0])); d != "" {
 		t.Error(d)

@@ -3,9 +3,11 @@ package web_test
 import (
 	"bytes"
 	"encoding/csv"
+	"html"
 	"mime/multipart"
 	"net/http"
 	"net/url"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -250,5 +252,44 @@ func TestSpentReadsAsWords(t *testing.T) {
 		if !strings.Contains(body, says) {
 			t.Errorf("the page does not say %q:\n%s", says, body)
 		}
+	}
+}
+
+// An account of what moved can be followed by hand: how many at which prices, what that moves in cost, the markup, and
+// what it moves in price; names stand as everywhere else.
+func TestRepricedCanBeFollowed(t *testing.T) {
+	d := newDesk(t, "")
+	body := html.UnescapeString(d.in(t, auth.Lead).get("/quotes/" + d.yard.Quote + "/1/repriced?version=1&sheet=" + d.yard.Sheet).body)
+	for _, says := range []string{"Difference of cost", "Markup on cost"} {
+		if !strings.Contains(body, says) {
+			t.Errorf("the page has no column %q", says)
+		}
+	}
+	reasons := regexp.MustCompile(`<p class="reason">([^<]*)</p>`).FindAllStringSubmatch(body, -1)
+	followed := regexp.MustCompile(`^(?:[\d,.]+ (?:of .+|h) at [\d,.]+(?: each)?, before at [\d,.]+|now .+; before .+).*: cost [+−][\d,.]+, price [+−][\d,.]+$`)
+	if len(reasons) < 3 {
+		t.Fatalf("only %d reasons are given:\n%s", len(reasons), body)
+	}
+	for _, r := range reasons {
+		if !followed.MatchString(r[1]) || strings.Contains(r[1], "_") {
+			t.Errorf("a reason cannot be followed: %q", r[1])
+		}
+	}
+}
+
+// Two rows of one item are told apart by pack and supplier where two versions of a sheet are compared.
+func TestComparedRowsAreToldApart(t *testing.T) {
+	d := newDesk(t, "")
+	body := html.UnescapeString(d.in(t, auth.Lead).get("/price-sheets/" + d.yard.Sheet + "/compare?from=1&to=2").body)
+	rows := regexp.MustCompile(`<th scope="row">([^<]*)</th>`).FindAllStringSubmatch(body, -1)
+	seen := map[string]bool{}
+	for _, r := range rows {
+		if seen[r[1]] {
+			t.Errorf("two rows read %q", r[1])
+		}
+		seen[r[1]] = true
+	}
+	if len(rows) < 2 || !strings.Contains(body, ", from ") || !strings.Contains(body, ", in packs of ") {
+		t.Errorf("rows are %q", rows)
 	}
 }

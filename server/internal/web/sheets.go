@@ -3,7 +3,10 @@ package web
 import (
 	"net/http"
 	"strconv"
+	"strings"
 
+	"ribband/pricing/quote"
+	"ribband/pricing/sheet"
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
 )
@@ -52,6 +55,42 @@ type repricedPage struct {
 	// Version of the sheet that it is set on.
 	Version int64
 	app.Repriced
+	// markups on cost as the revision has them, by option and line.
+	markups map[[2]string]string
+}
+
+// Markup on cost of a line, as the revision has it.
+func (r repricedPage) Markup(option, line string) string { return r.markups[[2]string{option, line}] }
+
+// Because is a reason of a line in words.
+func becauseText(c quote.Cause) string {
+	var detail []string
+	for word := range strings.FieldsSeq(c.Detail) {
+		if trimmed := strings.TrimRight(word, ",;"); strings.Contains(trimmed, ".") {
+			word = grouped(trimmed) + word[len(trimmed):]
+		}
+		detail = append(detail, plain(word))
+	}
+	return strings.Join(detail, " ")
+}
+
+// itemText tells one row of a price sheet from the others: what it is, how it is packed, and who sells it.
+func itemText(c sheet.ItemChange) string {
+	row := c.New
+	if row == nil {
+		row = c.Old
+	}
+	out := plain(c.Label)
+	if row == nil {
+		return out
+	}
+	if row.PackSize != "" {
+		out += ", in packs of " + grouped(row.PackSize) + " " + soldBy(row.Unit)
+	}
+	if row.Supplier != "" {
+		out += ", from " + row.Supplier
+	}
+	return out
 }
 
 // repriced is a revision on another version of a price sheet.
@@ -79,6 +118,16 @@ func (p *Pages) repriced(v *visit) error {
 	}
 	if body.Repriced, err = p.app.Reprice(ctx, v.who, id, n, body.Sheet.ID, version); err != nil {
 		return err
+	}
+	priced, err := p.app.Revision(ctx, v.who, id, n)
+	if err != nil {
+		return err
+	}
+	body.markups = map[[2]string]string{}
+	for _, o := range priced.Priced.Options {
+		for _, l := range o.Lines {
+			body.markups[[2]string{o.ID, l.Key}] = l.Markup
+		}
 	}
 	return p.show(v, http.StatusOK, "repriced", page{Title: quoteTitle(q.Number, n, j.Boat.Name) + ", on price version " + strconv.FormatInt(version, 10),
 		Way: append(jobWay(j), link{"Quote " + q.Number, body.Path}), Body: body})

@@ -23,7 +23,7 @@ import (
 var functions = template.FuncMap{
 	"amount": amount, "money": priced, "judged": judged, "signed": signed, "paper": paperMoney, "quantity": counted, "measured": measured, "unit": unitText, "figure": grouped,
 	"plain": plain, "capital": capital, "day": day, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
-	"kind": kindText, "date": unbroken, "lines": func(s string) []string { return strings.FieldsFunc(s, func(r rune) bool { return r == '\n' }) }, "tellrefused": refusals, "bywhom": byWhom, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
+	"kind": kindText, "date": unbroken, "because": becauseText, "row": itemText, "cell": cellText, "lines": func(s string) []string { return strings.FieldsFunc(s, func(r rune) bool { return r == '\n' }) }, "tellrefused": refusals, "bywhom": byWhom, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
 }
 
 const minus = "−"
@@ -207,6 +207,14 @@ func soldBy(code any) string {
 		return t
 	}
 	return sheet.Unit(text).Name()
+}
+
+// cellText is one cell of a price table: a number grouped, anything else as it stands.
+func cellText(s string) string {
+	if s == "" {
+		return "nothing"
+	}
+	return plain(grouped(s))
 }
 
 // keyText is the key of a line as people read it.
