@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"net/url"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -291,5 +292,95 @@ func TestComparedRowsAreToldApart(t *testing.T) {
 	}
 	if len(rows) < 2 || !strings.Contains(body, ", from ") || !strings.Contains(body, ", in packs of ") {
 		t.Errorf("rows are %q", rows)
+	}
+}
+
+// An entry is taken back by the form that its link fills in, and after that nothing is left of its amount.
+func TestTakingBack(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Accountant)
+	there := "/jobs/" + d.yard.Job + "/spend"
+	for key, typed := range map[string][]string{
+		"a": {"kind", "invoice", "document", "S-1", "amount", "12.50", "tax", "0.75", "quantity", "2", "unit", "EA"},
+		"b": {"kind", "credit", "document", "S-2", "amount", "-3.00"},
+		"c": {"kind", "hours", "document", "week 41", "amount", "70.00", "quantity", "1.5", "unit", "HUR", "item", "shipwright"},
+	} {
+		form := sends(key, append([]string{"date", today(), "supplier", "Sundries", "line", "1"}, typed...)...)
+		if got := v.post(there, form); got.status != http.StatusSeeOther {
+			t.Fatalf("entering %v is answered %d\n%s", typed, got.status, got.body)
+		}
+	}
+	links := regexp.MustCompile(`href="([^"]*\?back=[^"]*)"`).FindAllStringSubmatch(v.get(there).body, -1)
+	if len(links) != 3 {
+		t.Fatalf("%d entries can be taken back", len(links))
+	}
+	for i, m := range links {
+		page := v.get(m[1]).body
+		form := url.Values{"key": {strings.Repeat(string(rune('d'+i%3)), 32)}}
+		for _, f := range regexp.MustCompile(`<input id="([a-z]+)" name="[a-z]+" value="([^"]*)"`).FindAllStringSubmatch(page, -1) {
+			form.Set(f[1], html.UnescapeString(f[2]))
+		}
+		for _, f := range regexp.MustCompile(`(?s)<select id="([a-z]+)".*?</select>`).FindAllStringSubmatch(page, -1) {
+			if chosen := regexp.MustCompile(`<option value="([^"]*)" selected>`).FindStringSubmatch(f[0]); chosen != nil {
+				form.Set(f[1], chosen[1])
+			}
+		}
+		if got := v.post(there, form); got.status != http.StatusSeeOther {
+			t.Errorf("taking %s back is answered %d\n%s", form, got.status, got.body)
+		}
+	}
+	sum := 0.0
+	for _, row := range v.spent(d.yard.Job) {
+		amount, err := strconv.ParseFloat(strings.TrimPrefix(row[9], "'"), 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum += amount
+	}
+	if sum != 0 {
+		t.Errorf("after taking all back %v is left", sum)
+	}
+	if got := v.get(there + "/new?back=none"); got.status != http.StatusNotFound {
+		t.Errorf("an entry that is none is taken back: %d", got.status)
+	}
+}
+
+// The empty table is read as a table; its sample row is refused until somebody writes it over.
+func TestEmptyTable(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Accountant)
+	there := "/jobs/" + d.yard.Job + "/spend/import"
+	table := v.get(there + "/empty.csv")
+	rows, err := csv.NewReader(strings.NewReader(table.body)).ReadAll()
+	if err != nil || table.status != http.StatusOK || len(rows) != 2 || len(rows[0]) != len(rows[1]) {
+		t.Fatalf("%d, %v, %q", table.status, err, table.body)
+	}
+	if got := v.sendTable(there, "a", table.body); got.status != http.StatusUnprocessableEntity || !strings.Contains(got.body, "<td>date</td>") || strings.Count(got.body, `<th scope="row">2</th>`) != 1 {
+		t.Errorf("the sample row is answered %d\n%s", got.status, got.body)
+	}
+	if got := v.sendTable(there, "b", strings.ReplaceAll(table.body, rows[1][0], today())); got.status != http.StatusSeeOther {
+		t.Errorf("written over the sample row is answered %d\n%s", got.status, got.body)
+	}
+}
+
+// What lies in no line stands at the top of the reconciliation: what has no step, and what has one and fits no line.
+func TestWhatLiesInNoLineStandsOnTop(t *testing.T) {
+	d := newDesk(t, "")
+	d.accept(t, 0)
+	v := d.in(t, auth.Accountant)
+	there := "/jobs/" + d.yard.Job
+	for key, typed := range map[string][]string{"a": {"document", "S-1", "amount", "12.50"}, "b": {"document", "S-2", "amount", "7.00", "step", "take_pattern", "item", "brushes"}, "c": {"document", "S-3", "amount", "2.00", "step", "general"}} {
+		if got := v.post(there+"/spend", sends(key, append([]string{"date", today(), "kind", "invoice", "supplier", "Sundries", "line", "1"}, typed...)...)); got.status != http.StatusSeeOther {
+			t.Fatalf("entering is answered %d\n%s", got.status, got.body)
+		}
+	}
+	body := v.get(there + "/reconciliation").body
+	for what, amount := range map[string]string{"Spent and posted to no step": "12.50", "Spent on a step, and on no line of it": "9.00"} {
+		if !strings.Contains(body, "<dt>"+what+`</dt><dd class="num">USD`+"\u00a0"+amount+"</dd>") {
+			t.Errorf("%s is not %s:\n%.1500s", what, amount, body[strings.Index(body, "<main"):])
+		}
+	}
+	if !strings.Contains(body, "take it back on the page") {
+		t.Error("the page does not say how an entry is posted")
 	}
 }

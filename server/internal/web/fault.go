@@ -30,6 +30,9 @@ var errSameOption = errors.New("an option is compared with itself")
 // errPartAgainst refuses to hold spend against what is named in part only.
 var errPartAgainst = errors.New("quote, revision and option are named in part")
 
+// errSignedOut refuses a form of somebody who is not signed in any more.
+var errSignedOut = errors.New("the form came from somebody who is not signed in")
+
 // errNeedsHTTPS refuses to sign anybody in over a line that all can read.
 var errNeedsHTTPS = errors.New("signing in needs https")
 
@@ -93,6 +96,9 @@ func faultOf(err error) fault {
 	case errors.Is(err, errPartAgainst):
 		return fault{Status: 422, Title: "What spend is held against is named in part only", Says: "An estimate is named by quote, revision and option, all three.",
 			Do: "Open the page “Quoted and spent” of the job and choose an estimate there."}
+	case errors.Is(err, errSignedOut):
+		return fault{Status: 403, Title: "You are signed out, and nothing was kept", Says: "Your session ended before the form came, so what you typed is not kept here.",
+			Do: "Do not close this page yet: open your link in a second one and sign in there. Then go back here with the button of your browser, which mostly still has what you typed, and send the form once more. Where it is gone, it has to be typed anew."}
 	case errors.Is(err, errForm):
 		return fault{Status: 400, Title: "The form cannot be read", Says: "What the browser sent is cut off or mixed up; nothing was kept.",
 			Do: "Open the page again, and send the form once more."}

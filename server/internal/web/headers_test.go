@@ -89,6 +89,10 @@ func TestEveryAnswerAndEveryRole(t *testing.T) {
 				may = may || x == role
 			}
 			switch {
+			case !may && role == "" && r.Method == http.MethodPost:
+				if got.status != http.StatusForbidden || !strings.Contains(got.body, "You are signed out, and nothing was kept") {
+					t.Errorf("%s is answered %d, and not that nobody is signed in", what, got.status)
+				}
 			case !may && (got.status != http.StatusNotFound || got.body != nothing.body):
 				t.Errorf("%s is answered %d, not as if nothing were there", what, got.status)
 			case may && got.status >= 500:

@@ -6,8 +6,10 @@ import (
 	"net/http"
 	"strconv"
 
+	"ribband/pricing/money"
 	"ribband/pricing/reconcile"
 	"ribband/server/internal/app"
+	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
 )
 
@@ -17,6 +19,21 @@ type reconciliationPage struct {
 	// CSV is the path of the same as a table; what it is held against goes along.
 	CSV string
 	app.Reconciled
+	// NoLine is what was spent on a step and fits no line of it.
+	NoLine money.Money
+	Keeper bool
+}
+
+// noLine adds up what was spent on steps and fits no line of them.
+func noLine(r app.Reconciled) (money.Money, error) {
+	sum := money.Zero(r.Currency)
+	for _, s := range r.Steps {
+		var err error
+		if sum, err = sum.Add(s.NoLine.Sums.Spent); err != nil {
+			return sum, err
+		}
+	}
+	return sum, nil
 }
 
 // choicePage lets somebody choose what spend is held against, where no one acceptance says it.
@@ -69,7 +86,10 @@ func (p *Pages) reconciliation(v *visit) error {
 	if err != nil {
 		return err
 	}
-	body := reconciliationPage{Job: j, Path: jobPath(job) + "/reconciliation", CSV: jobPath(job) + "/reconciliation.csv", Reconciled: r}
+	body := reconciliationPage{Job: j, Path: jobPath(job) + "/reconciliation", CSV: jobPath(job) + "/reconciliation.csv", Reconciled: r, Keeper: v.is(auth.Accountant)}
+	if body.NoLine, err = noLine(r); err != nil {
+		return err
+	}
 	if v.URL.RawQuery != "" {
 		body.CSV += "?" + v.URL.Query().Encode()
 	}

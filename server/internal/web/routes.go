@@ -55,6 +55,7 @@ var routes = []route{
 	{method: get, path: "/jobs/{job}/spend.csv", roles: yard, handle: (*Pages).spendCSV},
 	{method: get, path: "/jobs/{job}/spend/new", roles: keepers, handle: (*Pages).askForSpend},
 	{method: get, path: "/jobs/{job}/spend/import", roles: keepers, handle: (*Pages).askForTable},
+	{method: get, path: "/jobs/{job}/spend/import/empty.csv", roles: keepers, handle: (*Pages).sampleTable},
 	{method: post, path: "/jobs/{job}/spend/import", roles: keepers, handle: (*Pages).readTable, longest: longestTable},
 	{method: get, path: "/jobs/{job}/spend/imports/{import}", roles: yard, handle: (*Pages).readImport},
 	{method: post, path: "/jobs/{job}/spend/imports/{import}", roles: keepers, handle: (*Pages).confirmImport},

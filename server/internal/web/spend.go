@@ -91,7 +91,7 @@ var spendFields = []string{"date", "kind", "supplier", "document", "line", "item
 
 var spendLabels = map[string]string{
 	"date": "Date", "kind": "Kind", "supplier": "Supplier", "document": "Document", "line": "Line of the document", "item": "Item",
-	"description": "Description", "quantity": "Quantity", "unit": "Unit", "amount": "Amount without tax", "tax": "Tax", "step": "Step", "author": "Entered for",
+	"description": "Description", "quantity": "Quantity", "unit": "Unit", "amount": "Amount without tax", "tax": "Tax", "step": "Step", "author": "Author",
 }
 
 type entryPage struct {
@@ -99,6 +99,8 @@ type entryPage struct {
 	Job   app.Job
 	Path  string
 	Kinds []reconcile.Kind
+	// Back is the document and line of the entry that this one takes back; empty for an entry of its own.
+	Back  string
 	Steps []step.Step
 }
 
@@ -109,7 +111,7 @@ func (p *Pages) entry(v *visit) (entryPage, error) {
 		return entryPage{}, err
 	}
 	steps, err := p.app.StepLibrary(v.Context(), v.who, 0)
-	return entryPage{newForm(spendFields...), j, spendPath(job), reconcile.Kinds, steps.Doc.Steps}, err
+	return entryPage{form: newForm(spendFields...), Job: j, Path: spendPath(job), Kinds: reconcile.Kinds, Steps: steps.Doc.Steps}, err
 }
 
 // askForSpend shows the form of one entry.
@@ -119,6 +121,11 @@ func (p *Pages) askForSpend(v *visit) error {
 		return err
 	}
 	body.Values["kind"] = string(reconcile.Invoice)
+	if id := v.FormValue("back"); id != "" {
+		if err := p.takeBack(v, &body, id); err != nil {
+			return err
+		}
+	}
 	return p.showEntry(v, http.StatusOK, body)
 }
 

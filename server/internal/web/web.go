@@ -135,7 +135,11 @@ func (p *Pages) answer(ways map[string]route) http.HandlerFunc {
 			noteToken(r, who.TokenID)
 		}
 		if len(way.roles) > 0 && !slices.Contains(way.roles, who.Role) {
-			p.fail(w, r, errNothing)
+			err := errNothing
+			if who.Role == "" && method == http.MethodPost {
+				err = errSignedOut
+			}
+			p.fail(w, r, err)
 			return
 		}
 		longest := way.longest
