@@ -172,8 +172,9 @@ func decisionFault(err error) (fault, bool) {
 	case errors.As(err, &accepted):
 		d := accepted.Decision
 		return fault{Status: 409, Title: "It was accepted already",
-			Says: fmt.Sprintf("Revision %d was accepted on %s%s %s: option “%s”. An estimate is accepted once, so nothing was changed.", d.Revision, unbroken(d.Date), byWhom(d), d.Name, d.OptionName),
-			Do:   "If that was not meant, or something is to be changed, write to the yard."}, true
+			Says:      fmt.Sprintf("Revision %d was accepted on %s%s %s: option “%s”. An estimate is accepted once, so nothing was changed.", d.Revision, unbroken(d.Date), byWhom(d), d.Name, d.OptionName),
+			Explained: true,
+			Do:        "If that was not meant, or something is to be changed, write to the yard."}, true
 	case errors.As(err, &notOpen):
 		says := fmt.Sprintf("Revision %d is %s.", notOpen.N, notOpen.Status)
 		switch notOpen.Status {

@@ -12,5 +12,11 @@
 // # Adding a page
 //
 // A page is one file here, one template of the same name in templates, and one line in the table of routes, which
-// says what roles it is for. What is not for somebody is answered like what is not there.
+// says what roles it is for. What is not for somebody is answered like what is not there; only a form of somebody who
+// is not signed in is told so, wherever it is sent, because its sender may lose what was typed.
+//
+// # Words
+//
+// Owners read no word of the trade that is not explained where it first stands on the page: the words with their
+// meanings are in glossary.go, and a page for owners writes its texts with Explain.
 package web

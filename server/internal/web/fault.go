@@ -51,6 +51,8 @@ type fault struct {
 	Each []document.Fault
 	// RequestID is shown only where the yard's keeper has to look it up.
 	RequestID string
+	// Explained: it may name what an owner has to have explained.
+	Explained bool
 	// Links lead on to what there is instead.
 	Links []link
 	// Yard is whom to ask, where that is one and the same for whoever reads.

@@ -199,6 +199,7 @@ func TestOwnersReadNoUnexplainedWord(t *testing.T) {
 	}
 	v.post(there+"/accept", form)
 	pages["accepted"] = v.get(there).body
+	pages["accepted already"] = v.get(there + "/accept").body
 	alt := regexp.MustCompile(`<img[^>]* alt="([^"]*)"[^>]*>`)
 	piece := regexp.MustCompile(`(?s)<dfn>(.*?)</dfn>|<span class="means">.*?</span>|<[^>]*>|[^<]+`)
 	for what, body := range pages {
@@ -315,7 +316,7 @@ func TestAcceptingOnce(t *testing.T) {
 		"the form":           owner.get(there + "/accept"),
 		"the check":          owner.post(there+"/accept/check", form(d.yard.Options[0], "E. Quillfeather", "g")),
 	} {
-		if got.status != http.StatusConflict || !strings.Contains(got.body, "It was accepted already") || !strings.Contains(got.body, "All frames") {
+		if got.status != http.StatusConflict || !strings.Contains(got.body, "It was accepted already") || !strings.Contains(got.body, "option “All <dfn>frames</dfn>") {
 			t.Errorf("%s after that is answered %d\n%s", what, got.status, got.body)
 		}
 	}

@@ -22,7 +22,7 @@ import (
 // functions that templates write with.
 var functions = template.FuncMap{
 	"amount": amount, "money": priced, "judged": judged, "signed": signed, "paper": paperMoney, "quantity": counted, "measured": measured, "unit": unitText, "figure": grouped,
-	"plain": plain, "capital": capital, "day": day, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
+	"plain": plain, "capital": capital, "day": func(t time.Time) string { return unbroken(day(t)) }, "explain": func(s string) template.HTML { return newExplainer().Explain(s) }, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
 	"kind": kindText, "date": unbroken, "because": becauseText, "row": itemText, "cell": cellText, "lines": func(s string) []string { return strings.FieldsFunc(s, func(r rune) bool { return r == '\n' }) }, "tellrefused": refusals, "bywhom": byWhom, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
 }
 
