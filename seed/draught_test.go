@@ -154,6 +154,9 @@ func lift() string {
 }
 
 func TestOffsetsAreLiftedFromTheDraught(t *testing.T) {
+	if testing.Short() {
+		t.Skip("drawing the boat takes a minute under the race detector, and nothing in it runs at once")
+	}
 	got := lift()
 	if *update {
 		if err := os.WriteFile("data/offsets.csv", []byte(got), 0o644); err != nil {
@@ -171,6 +174,9 @@ func TestOffsetsAreLiftedFromTheDraught(t *testing.T) {
 
 // The sides of the draught differ, and by no more than 20 mm, square to the section.
 func TestSidesDifferByUpTo20mm(t *testing.T) {
+	if testing.Short() {
+		t.Skip("drawing the boat takes a minute under the race detector, and nothing in it runs at once")
+	}
 	greatest := 0.0
 	for no := range stations {
 		u := float64(no) / (stations - 1)
