@@ -100,3 +100,31 @@ func FuzzReadCSV(f *testing.F) {
 		}
 	})
 }
+
+// FuzzFromRows: no typed entry brings the reader down; it is good or bad, and what is told of it points into it and
+// says what would be right. A good amount is never more places than its currency has.
+func FuzzFromRows(f *testing.F) {
+	f.Add("1.240", "1,125", "12,50", "Rip and plane", "Invoice", "USD")
+	f.Add("12,50", "1.125", "", "", "hours", "KWD")
+	f.Add("-1e9", "0", "\xff", "a\x00", "", "")
+	f.Fuzz(func(t *testing.T, amount, quantity, tax, step, kind, currency string) {
+		job := job
+		job.Currency = money.Currency(currency)
+		row := reconcile.Row{Date: "2026-03-05", Kind: kind, Supplier: "s", Document: "d", Line: "1", Quantity: quantity, Unit: "BFT", Amount: amount,
+			Currency: currency, Tax: tax, Step: step}
+		in := reconcile.FromRows([]reconcile.Row{row}, job, nil)
+		if len(in.Good)+len(in.Bad) != 1 || (len(in.Bad) == 1) != (len(in.Faults) > 0) {
+			t.Fatalf("%+v", in)
+		}
+		for _, f := range in.Faults {
+			if f.Detail == "" || f.Fix == "" || f.Row != 0 || !strings.HasPrefix(f.Pointer, "/entries/0") {
+				t.Fatalf("a fault that says too little: %+v", f)
+			}
+		}
+		if len(in.Good) == 1 {
+			if i := strings.IndexAny(strings.TrimSpace(amount), ".,"); i >= 0 && len(strings.TrimSpace(amount))-i-1 > int(job.Currency.Digits()) {
+				t.Fatalf("%q is taken as %s", amount, in.Good[0].Entry.Amount)
+			}
+		}
+	})
+}
