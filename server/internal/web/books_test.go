@@ -384,3 +384,22 @@ func TestWhatLiesInNoLineStandsOnTop(t *testing.T) {
 		t.Error("the page does not say how an entry is posted")
 	}
 }
+
+// Where reading stopped in the middle of a table the page says so and offers no way to enter what came before it; a
+// row that looks as if it had been entered under another line is pointed at, and may be entered all the same.
+func TestImportsThatWantASecondLook(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Accountant)
+	there := "/jobs/" + d.yard.Job + "/spend/import"
+	row := func(line, amount string) string {
+		return today() + ",invoice,Sundries,S-1," + line + ",brushes,,,," + amount + ",USD,,,\n"
+	}
+	stopped := v.get(v.sendTable(there, "a", spendHeader+row("1", "5.00")+today()+",invoice,\"Sundries,S-2,1,,,,,1.00,USD,,,\n").header.Get("Location")).body
+	if !strings.Contains(stopped, "Reading stopped at row 3") || strings.Contains(stopped, "Enter 1 good row") {
+		t.Errorf("of a table that broke off the page says\n%s", stopped)
+	}
+	alike := v.get(v.sendTable(there, "b", spendHeader+row("1", "5.00")+row("2", "5.00")).header.Get("Location")).body
+	if !strings.Contains(alike, "Worth a look") || !strings.Contains(alike, "Enter 2 good rows") {
+		t.Errorf("of two rows alike the page says\n%s", alike)
+	}
+}
