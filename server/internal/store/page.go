@@ -49,6 +49,10 @@ func decodeCursor(cursor string) (micros int64, id string, err error) {
 	if err != nil || len(raw) < 10 || len(raw) > 9+longestID || raw[0] != cursorVersion || textFault(string(raw[9:])) != "" {
 		return 0, "", &CursorError{Cursor: cursor}
 	}
+	// The decoder passes over line breaks; a list gives out none.
+	if base64.RawURLEncoding.EncodeToString(raw) != cursor {
+		return 0, "", &CursorError{Cursor: cursor}
+	}
 	return int64(binary.BigEndian.Uint64(raw[1:9])), string(raw[9:]), nil
 }
 
