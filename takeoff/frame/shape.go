@@ -70,8 +70,8 @@ type Measures struct {
 // Measure is the shape as measures of f.
 func (s Shape) Measure(f Frame) Measures {
 	m := Measures{
-		Member: f.Member(), XMM: thousandth(f.X.InexactFloat64()), RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
-		GirthMM: thousandth(s.Girth), GirthLowMM: thousandth(s.Girth * s.GirthLow), GirthHighMM: thousandth(s.Girth * s.GirthHigh),
+		Member: f.Member(), XMM: quantity.Thousandth(f.X.InexactFloat64()), RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
+		GirthMM: quantity.Thousandth(s.Girth), GirthLowMM: quantity.Thousandth(s.Girth * s.GirthLow), GirthHighMM: quantity.Thousandth(s.Girth * s.GirthHigh),
 	}
 	b, hollow, bent := s.tighter()
 	if !bent {
@@ -82,7 +82,7 @@ func (s Shape) Measure(f Frame) Measures {
 	if hollow {
 		m.Bend = "hollow"
 	}
-	of := func(x float64) *float64 { x = thousandth(x); return &x }
+	of := func(x float64) *float64 { x = quantity.Thousandth(x); return &x }
 	m.LeastRadiusMM, m.LeastAtMM = of(b.Radius), of(b.At)
 	m.LeastRadiusLowMM = of(b.Radius * b.Low)
 	if high := b.Radius * b.High; !math.IsInf(high, 0) {
@@ -90,8 +90,6 @@ func (s Shape) Measure(f Frame) Measures {
 	}
 	return m
 }
-
-func thousandth(x float64) float64 { return math.Round(quantity.Snap(x*1000)) / 1000 }
 
 // record puts the measured figures of a frame into the table, with where the frame stands.
 func (s Shape) record(t *derivation.Table, f Frame) {
@@ -106,7 +104,7 @@ func (b Bend) record(t *derivation.Table, path, name string, x derivation.Input)
 	if b.Radius <= 0 {
 		return
 	}
-	at, err := quantity.Decimal(thousandth(b.At), quantity.Millimetre)
+	at, err := quantity.Decimal(quantity.Thousandth(b.At), quantity.Millimetre)
 	if err != nil {
 		return // the girth is finite, and so is a place along it
 	}

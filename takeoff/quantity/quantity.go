@@ -56,6 +56,10 @@ func Snap(x float64) float64 {
 	return s
 }
 
+// Thousandth rounds a measured length in millimetres to the micrometre, on the snapped value, as measured lengths are
+// told.
+func Thousandth(mm float64) float64 { return math.Round(Snap(mm*1000)) / 1000 }
+
 // Decimal is x snapped to twelve significant digits, as an exact decimal with no further rounding.
 func Decimal(x float64, unit Unit) (decimal.Decimal, error) {
 	if math.IsNaN(x) || math.IsInf(x, 0) || math.Abs(x) >= 1e12 {

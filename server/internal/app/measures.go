@@ -48,27 +48,29 @@ type StationMeasures struct {
 func stationMeasures(m hull.Measure) StationMeasures {
 	s := m.Section
 	out := StationMeasures{
-		StationNo: m.Station, XMM: thousandth(m.X), Side: s.Side, RestsOn: s.RestsOn, Points: s.Points,
-		GirthMM: thousandth(s.Girth.MM), GirthLowMM: thousandth(s.Girth.Low), GirthHighMM: thousandth(s.Girth.High),
+		StationNo: m.Station, XMM: quantity.Thousandth(m.X), Side: s.Side, RestsOn: s.RestsOn, Points: s.Points,
+		GirthMM: quantity.Thousandth(s.Girth.MM), GirthLowMM: quantity.Thousandth(s.Girth.Low), GirthHighMM: quantity.Thousandth(s.Girth.High),
 		Doubtful: s.Doubtful,
 	}
 	least := s.Least()
 	r := least.Radius()
-	if s.Straight || math.IsInf(r.High, 0) || math.IsInf(r.MM, 0) {
+	if s.Straight || math.IsInf(r.MM, 0) {
 		out.Straight = true
 		return out
 	}
-	of := func(x float64) *float64 { x = thousandth(x); return &x }
-	out.LeastRadiusMM, out.LeastRadiusLowMM, out.LeastRadiusHighMM, out.LeastAtMM = of(r.MM), of(r.Low), of(r.High), of(least.S)
+	of := func(x float64) *float64 { x = quantity.Thousandth(x); return &x }
+	out.LeastRadiusMM, out.LeastRadiusLowMM, out.LeastAtMM = of(r.MM), of(r.Low), of(least.S)
+	// Where the points do not tell the bend from none there is no high end; the low end stands all the same, as it does
+	// for a frame there.
+	if !math.IsInf(r.High, 0) {
+		out.LeastRadiusHighMM = of(r.High)
+	}
 	out.Bend = "bilge"
 	if least.Hollow {
 		out.Bend = "hollow"
 	}
 	return out
 }
-
-// thousandth rounds a measured length to the micrometre, on the snapped value so that processors agree.
-func thousandth(x float64) float64 { return math.Round(quantity.Snap(x*1000)) / 1000 }
 
 // Measures of a job's hull as it stands, with the frames where there are any.
 func (a *App) Measures(ctx context.Context, who auth.Principal, job string) (Measures, error) {
