@@ -78,6 +78,7 @@ func TestWrap(t *testing.T) {
 		{"breaks behind a hyphen", "timber-framing", 50, []string{"timber-", "framing"}},
 		{"breaks a word that has none", "aaaaaaaaaaaa", 30, []string{"aaaaa", "aaaaa", "aa"}},
 		{"one letter a line when not even that fits", "oak", 1, []string{"o", "a", "k"}},
+		{"keeps a stroke and its mark together", "a/\u0353b c", 1, []string{"a", "/\u0353", "b", "c"}},
 	} {
 		got := pdf.Wrap(c.in, c.width)
 		if strings.Join(got, "|") != strings.Join(c.want, "|") || len(got) != len(c.want) {

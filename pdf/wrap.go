@@ -69,16 +69,18 @@ func (m *metrics) fill(lines []printable, words []string, s style, width length)
 func (m *metrics) cut(word string, s style, width length) int {
 	var used length
 	fits, behind := 0, 0
+	var before rune // the letter before r, its marks left out
 	for i, r := range word {
-		if i > 0 && !unicode.Is(unicode.M, r) {
+		if !unicode.Is(unicode.M, r) {
 			fits = i
+			if before == '-' || before == '/' {
+				behind = i
+			}
+			before = r
 		}
 		used += m.rune(r, s)
 		if used > width && fits > 0 {
 			break
-		}
-		if r == '-' || r == '/' {
-			behind = i + 1
 		}
 	}
 	// A break behind a hyphen is good only if it leaves a fair part of the line.
