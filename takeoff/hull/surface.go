@@ -1,0 +1,113 @@
+package hull
+
+import (
+	"math"
+
+	"ribband/takeoff/boat"
+)
+
+// Jet is a place of one side's surface at girth fraction u and x aft of station 0: half-breadth and height (mm), their
+// first and second derivatives by u (mm), and their derivatives by x along the line of equal u (mm per mm).
+type Jet struct{ Y, Z, Yu, Zu, Yuu, Zuu, Yx, Zx float64 }
+
+// Normal is the unit normal of the surface, pointing outboard of a side whose section runs from rabbet to sheer: along
+// x, y and z. Where the section stands still there is none, and all three are 0.
+func (j Jet) Normal() (nx, ny, nz float64) {
+	// r_x x r_u with r_x = (1, Yx, Zx), r_u = (0, Yu, Zu), turned so that y points outboard where the section rises.
+	nx, ny, nz = j.Zx*j.Yu-j.Yx*j.Zu, j.Zu, -j.Yu
+	l := math.Sqrt(nx*nx + ny*ny + nz*nz)
+	if l == 0 {
+		return 0, 0, 0
+	}
+	return nx / l, ny / l, nz / l
+}
+
+// AreaFactor is the area of surface to one unit of u and one mm of x, |r_u x r_x|, mm.
+func (j Jet) AreaFactor() float64 {
+	across := j.Zx*j.Yu - j.Yx*j.Zu
+	return math.Sqrt(across*across + j.Yu*j.Yu + j.Zu*j.Zu)
+}
+
+// TanBevel is the tangent of the angle by which the surface departs from square to the section's plane: n . dr/dx with n
+// the section's unit normal pointing outboard. Positive where the boat widens going aft. It does not depend on how the
+// section is divided; it is 0 where the section stands still.
+func (j Jet) TanBevel() float64 {
+	v := math.Hypot(j.Yu, j.Zu)
+	if v == 0 {
+		return 0
+	}
+	return (j.Yx*j.Zu - j.Zx*j.Yu) / v
+}
+
+// Surface is the surface of one side between the end stations: at each fraction u of the girth, from the rabbet (0) to
+// the sheer (1), half-breadth and height run along the boat by splines through the stations' own curves.
+type Surface struct{ of *surface }
+
+// Surface of one side; a *SideError for anything but port and starboard.
+func (h *Hull) Surface(side boat.Side) (*Surface, error) {
+	f, err := h.side(side)
+	if err != nil {
+		return nil, err
+	}
+	return &Surface{f}, nil
+}
+
+// Reach is the x of the first and the last station, mm.
+func (s *Surface) Reach() (forward, aft float64) {
+	x := s.of.weights.x
+	return x[0], x[len(x)-1]
+}
+
+// Stations are the x of all stations from forward, mm.
+func (s *Surface) Stations() []float64 { return append([]float64(nil), s.of.weights.x...) }
+
+// Jet of the place at u and x; either is taken to the nearer end where it lies beyond.
+func (s *Surface) Jet(u, x float64) Jet {
+	var one [1]Jet
+	s.Along(x, []float64{u}, one[:])
+	return one[0]
+}
+
+// Along fills out with the jets at x and each of us; out is at least as long as us. A station's weight is worked out
+// once for all of them.
+func (s *Surface) Along(x float64, us []float64, out []Jet) {
+	forward, aft := s.Reach()
+	x = max(forward, min(aft, x))
+	for k := range us {
+		out[k] = Jet{}
+	}
+	for i, c := range s.of.curves {
+		w, slope := s.of.weights.one(i, x)
+		if w == 0 && slope == 0 {
+			continue
+		}
+		for k, u := range us {
+			j := jetOf(c, max(0, min(1, u)))
+			o := &out[k]
+			o.Y += w * j.y
+			o.Z += w * j.z
+			o.Yu += w * j.yu
+			o.Zu += w * j.zu
+			o.Yuu += w * j.yuu
+			o.Zuu += w * j.zuu
+			o.Yx += slope * j.y
+			o.Zx += slope * j.z
+		}
+	}
+}
+
+// one is the weight of station i at x, and how fast it changes there, per mm.
+func (w *weights) one(i int, x float64) (at, slope float64) {
+	if w.spline != nil {
+		return w.spline[i].Predict(w.in(x)), w.spline[i].PredictDerivative(w.in(x)) / w.scale
+	}
+	at = 1
+	for j := range w.x {
+		if j == i {
+			continue
+		}
+		span := w.x[i] - w.x[j]
+		at, slope = at*(x-w.x[j])/span, (slope*(x-w.x[j])+at)/span
+	}
+	return at, slope
+}
