@@ -1,0 +1,98 @@
+package hull
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/hull/fair"
+)
+
+// OnPattern is the section of a single pattern: the fair curve through points picked up off one frame, at x mm aft of
+// station 0, with what was judged of it and how many differing points it has. It answers what a station's section
+// answers, and names no station.
+func OnPattern(c *fair.Curve, q *fair.Quality, points int, x float64, side boat.Side) *Section {
+	f := &surface{curves: []*fair.Curve{c}, rows: []row{tabulate(c)}, quality: []*fair.Quality{q}, points: []int{points}}
+	s := &Section{X: x, Side: side, RestsOn: boat.OnPattern, Points: points, surface: f, one: -1,
+		Sharp: q.Sharp, Doubtful: !c.Settled()}
+	if q.Least.Unresolved() {
+		s.Unshown = []Unshown{{Mid: q.Least.Mid}}
+	}
+	s.atStation(0)
+	return s
+}
+
+// MovedTo is the same section standing at another x and on another side: y runs outboard on both, so a mirrored
+// section has the same figures.
+func (s *Section) MovedTo(x float64, side boat.Side) *Section {
+	out := *s
+	out.X, out.Side = x, side
+	return &out
+}
+
+// FewSectionsError: too few sections to run a fair line along.
+type FewSectionsError struct{ Have int }
+
+func (e *FewSectionsError) Error() string {
+	return fmt.Sprintf("%d other sections; a fair line along the boat needs at least %d: measure more stations or take more patterns", e.Have, MinStations)
+}
+
+// Among is the section at x of the surface that runs fairly through others, sections with a curve of their own: those
+// of stations and of patterns. Others without one are left out. Errors are *FewSectionsError, *OutsideError where x
+// lies outside of them, and that of sections too unevenly spaced.
+func Among(others []*Section, x float64, side boat.Side) (*Section, error) {
+	own := slices.DeleteFunc(slices.Clone(others), func(s *Section) bool { return s == nil || s.one < 0 })
+	slices.SortStableFunc(own, func(a, b *Section) int {
+		switch {
+		case a.X < b.X:
+			return -1
+		case a.X > b.X:
+			return 1
+		}
+		return 0
+	})
+	if len(own) < MinStations {
+		return nil, &FewSectionsError{len(own)}
+	}
+	f, xs := &surface{}, make([]float64, len(own))
+	for i, o := range own {
+		xs[i] = o.X
+		f.curves = append(f.curves, o.surface.curves[o.one])
+		f.rows = append(f.rows, o.surface.rows[o.one])
+		f.quality = append(f.quality, o.surface.quality[o.one])
+		f.points = append(f.points, o.surface.points[o.one])
+	}
+	var err error
+	if f.weights, err = newWeights(xs); err != nil {
+		return nil, fmt.Errorf("no fair line runs along the other sections: %w", err)
+	}
+	first, last, ok := f.weights.near(x)
+	if !ok || math.IsNaN(x) {
+		return nil, &OutsideError{x, xs[0], xs[len(xs)-1]}
+	}
+	s := &Section{X: x, Side: side, surface: f, one: -1, Sharp: true}
+	s.among(own[first : last+1])
+	if first == last {
+		s.atStation(first)
+	} else {
+		s.betweenStations(first, last)
+	}
+	return s, nil
+}
+
+// among notes what neighbours the section rests on: its points and kind are those of the neighbour known less well.
+func (s *Section) among(near []*Section) {
+	widest := near[0]
+	for _, o := range near {
+		s.Near = append(s.Near, o.Near...)
+		s.Doubtful = s.Doubtful || o.Doubtful
+		s.Sharp = s.Sharp && o.Sharp
+		s.Unshown = append(s.Unshown, o.Unshown...)
+		r, w := o.Least().Radius(), widest.Least().Radius()
+		if r.High*w.Low > w.High*r.Low {
+			widest = o
+		}
+	}
+	s.Points, s.RestsOn = widest.Points, widest.RestsOn
+}

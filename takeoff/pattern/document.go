@@ -1,0 +1,47 @@
+package pattern
+
+import (
+	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
+)
+
+// Document is the patterns of a boat as they were written: every length is the text on the board, in one notation.
+type Document struct {
+	Notation notation.Notation `json:"notation"`
+	// Grain is what the points were read to, in Notation; empty takes the notation's own, zero says that they are exact.
+	Grain string `json:"grain,omitempty"`
+	// Surface is the face that the points lie at: inside, of the plank, which is the frame's faying face.
+	Surface  string `json:"surface"`
+	Patterns []Rows `json:"patterns"`
+}
+
+// Rows are the points of one frame on one side, or on both where they are alike, from heel to head.
+type Rows struct {
+	FrameNo int       `json:"frame_no"`
+	Side    boat.Side `json:"side"`
+	Points  []Row     `json:"points"`
+}
+
+// Row is one point: its number in the pattern, counted from 1 at the heel, its distance from the centreline and its
+// height above the baseline (below it with a leading minus).
+type Row struct {
+	N int    `json:"n"`
+	Y string `json:"y"`
+	Z string `json:"z"`
+}
+
+// Limits of one document. Assumption: all of them are the house's; use may move them.
+const (
+	MaxTableBytes = 4 << 20 // of a CSV
+	MaxTableRows  = 20_000  // of a CSV below the header
+	MaxRowBytes   = 500     // of one line of a CSV
+	MaxPatterns   = 800
+	MaxPoints     = 100 // of one pattern
+	MaxFrameNo    = 800
+	MaxFaults     = 1000
+	// MinPoints that differ: below that no range can be stated of a bend.
+	MinPoints = 5
+)
+
+// maxGrain, mm: nobody picks up points to the nearest two inches.
+const maxGrain = 50

@@ -1,0 +1,158 @@
+package pattern
+
+import (
+	"fmt"
+	"strconv"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/document"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/notation"
+)
+
+// Set is the patterns of a boat, read and checked. It is not changed after Read.
+type Set struct {
+	Notation notation.Notation
+	// Grain is what the points were read to, mm; GrainAssumed says that the notation's own was taken.
+	Grain        notation.Length
+	GrainAssumed bool
+	// Patterns in the order written, one a frame and side.
+	Patterns []Pattern
+
+	places places
+}
+
+// Pattern is one frame's points on one side, from heel to head.
+type Pattern struct {
+	Member boat.Member
+	Points []Point
+
+	pointer string
+}
+
+// Point at the faying face, outboard of the centreline and above the baseline.
+type Point struct{ Y, Z notation.Length }
+
+// Read checks a document, or says everything that is wrong with it: each fault names the frame, the side and the point.
+func Read(d Document) (*Set, document.Faults) {
+	r := &reader{}
+	return r.read(d)
+}
+
+type reader struct {
+	n      notation.Notation
+	grain  float64 // mm
+	faults document.Faults
+}
+
+// name is a frame and side as messages head them: "Frame 12 port".
+func name(no int, side boat.Side) string { return fmt.Sprintf("Frame %d %s", no, side) }
+
+// add keeps a fault; what is over is left out, since nobody reads a thousand.
+func (r *reader) add(pointer, fix, detail string, args ...any) {
+	if len(r.faults) < MaxFaults {
+		r.faults.Add(pointer, fix, detail, args...)
+	}
+}
+
+func (r *reader) read(d Document) (*Set, document.Faults) {
+	s := &Set{Notation: d.Notation}
+	if d.Surface != hull.Inside {
+		r.add("/surface", "say inside, and pick the points up where the frame meets its planks",
+			"the surface %s is not the frame's faying face", notation.Quote(d.Surface))
+	}
+	if !d.Notation.Known() {
+		r.add("/notation", "feet_inches_eighths, inches, mm or m", "the notation %s is not known", notation.Quote(string(d.Notation)))
+		return nil, r.faults
+	}
+	r.n = d.Notation
+	r.readGrain(d.Grain, s)
+	switch n := len(d.Patterns); {
+	case n == 0:
+		r.add("/patterns", "the points of one frame at least", "no patterns are given")
+	case n > MaxPatterns:
+		r.add("/patterns", "at most "+strconv.Itoa(MaxPatterns), "%d patterns are given", n)
+		return nil, r.faults
+	}
+	seen := map[boat.Member]int{}
+	for i, rows := range d.Patterns {
+		pointer := "/patterns/" + strconv.Itoa(i)
+		if rows.FrameNo < 0 || rows.FrameNo > MaxFrameNo {
+			r.add(pointer+"/frame_no", "from 0 to "+strconv.Itoa(MaxFrameNo), "%d is not a frame's number", rows.FrameNo)
+		}
+		sides := rows.Side.Expand()
+		if sides == nil {
+			r.add(pointer+"/side", "port, starboard or both", "frame %d: the side %s is not known", rows.FrameNo, notation.Quote(string(rows.Side)))
+		}
+		pts := r.points(rows, pointer)
+		for _, side := range sides {
+			m := boat.Member{Kind: boat.Frame, No: rows.FrameNo, Side: side}
+			if j, twice := seen[m]; twice {
+				r.add(pointer, "one pattern a frame and side", "%s: its pattern is already given in /patterns/%d", name(m.No, m.Side), j)
+				continue
+			}
+			seen[m] = i
+			s.Patterns = append(s.Patterns, Pattern{m, pts, pointer})
+		}
+	}
+	if len(r.faults) > 0 {
+		return nil, r.faults
+	}
+	return s, nil
+}
+
+func (r *reader) readGrain(text string, s *Set) {
+	s.Grain = r.n.DefaultGrain()
+	if text == "" {
+		s.GrainAssumed = true
+	} else {
+		l, err := r.n.Parse(text)
+		switch {
+		case err != nil:
+			r.add("/grain", "what the points were read to, as "+r.n.Format(r.n.DefaultGrain()), "the grain: %v", err)
+		case l.Sign() < 0 || l.MM() > maxGrain:
+			r.add("/grain", fmt.Sprintf("from 0 (exact) to %d mm", maxGrain), "the grain is %v", l)
+		default:
+			s.Grain = l
+		}
+	}
+	r.grain = s.Grain.MM()
+}
+
+// points of one pattern, in order; nil where anything is wrong with them.
+func (r *reader) points(rows Rows, pointer string) []Point {
+	before := len(r.faults)
+	who := name(rows.FrameNo, rows.Side)
+	if n := len(rows.Points); n > MaxPoints {
+		r.add(pointer+"/points", "at most "+strconv.Itoa(MaxPoints), "%s: %d points are given", who, n)
+		return nil
+	}
+	out := make([]Point, len(rows.Points))
+	for i, p := range rows.Points {
+		at := pointer + "/points/" + strconv.Itoa(i)
+		if p.N != i+1 {
+			r.add(at+"/n", "number the points 1, 2, 3 from the heel, none twice and none left out", "%s: point %d stands where point %d should", who, p.N, i+1)
+		}
+		out[i].Y = r.length(at+"/y", who, p.N, "y", p.Y)
+		out[i].Z = r.length(at+"/z", who, p.N, "z", p.Z)
+		if out[i].Y.Sign() < 0 {
+			r.add(at+"/y", "the distance outboard from the centreline, 0 or more", "%s, point %d: y is %v", who, p.N, out[i].Y)
+		}
+	}
+	if len(r.faults) > before || !r.follows(out, who, pointer) {
+		return nil
+	}
+	return out
+}
+
+func (r *reader) length(pointer, who string, n int, what, text string) notation.Length {
+	if text == "" {
+		r.add(pointer, "a length in "+r.n.Name()+", as "+r.n.Example(), "%s, point %d: %s is missing", who, n, what)
+		return notation.Length{}
+	}
+	l, err := r.n.Parse(text)
+	if err != nil {
+		r.add(pointer, "a length in "+r.n.Name()+", as "+r.n.Example(), "%s, point %d: %v", who, n, err)
+	}
+	return l
+}
