@@ -14,7 +14,11 @@ type Document struct {
 	// MouldingFace is the face that a frame's place is measured to and its shape is taken at: forward or aft. A row may
 	// say otherwise for its frame, as the fore and the after body often do.
 	MouldingFace Face `json:"moulding_face"`
-	// Spacing stands for a run of frames alike; Frames are single ones, and override those of the run.
+	// Grain is what taped lengths were read to, in Notation; empty takes the notation's own, zero says that they are
+	// exact. A tape may say its own.
+	Grain string `json:"grain,omitempty"`
+	// Spacing stands for a run of frames alike; Frames are single ones, and override those of the run: a row of a frame
+	// of the run may leave out x, siding and moulded, which are then the run's.
 	Spacing *Spacing `json:"spacing,omitempty"`
 	Frames  []Row    `json:"frames,omitempty"`
 }
@@ -47,6 +51,11 @@ type Row struct {
 	Moulded string    `json:"moulded"`
 	// MouldingFace where it is not the document's.
 	MouldingFace Face `json:"moulding_face,omitempty"`
+	// Tape where the frame was taken by a tape.
+	Tape *TapeRow `json:"tape,omitempty"`
+	// Target is the shape that the new frame is given; empty is as_found. BetterSide is the side that is mirrored.
+	Target     Target    `json:"target,omitempty"`
+	BetterSide boat.Side `json:"better_side,omitempty"`
 }
 
 // Frame is one rib on one side. X is the place of its moulding face aft of station 0; lengths are exact millimetres.
@@ -58,6 +67,12 @@ type Frame struct {
 	Moulded decimal.Decimal
 	// MouldingFace decides the sign of the frame's bevel.
 	MouldingFace Face
+	// Tape is nil where the frame was not taken by one.
+	Tape *Tape
+	// Target is the shape that the new frame is given; empty stands for AsFound. BetterSide is the side whose shape it
+	// is where that is the better side mirrored: this frame's own side is then found as it should be.
+	Target     Target
+	BetterSide boat.Side
 }
 
 // Member is the frame as a member of the boat.

@@ -63,7 +63,7 @@ func (b *blank) size(thick decimal.Decimal) {
 	n := t.Derive(b.path+"/laminates", "frame/laminates", []derivation.Input{
 		mm("m", "frames", b.frame.Moulded), mm("c", "rules/cleaning_up", b.rules.CleaningUp), t.Ref("t", b.path+"/laminate_thickness")})
 	t.Derive(b.path+"/girth_high", "frame/girth_high", []derivation.Input{t.Ref("G", b.path+"/girth")},
-		derivation.ByFactor("f", b.multiple(b.shape.GirthHigh), rangeSource))
+		derivation.ByFactor("f", b.multiple(b.shape.GirthHigh), b.shape.rangeSource()))
 	b.length = t.Derive(b.path+"/blank_length", "frame/blank_length", []derivation.Input{
 		mm("e", "rules/heel", b.rules.Heel), t.Ref("G", b.path+"/girth_high"), mm("h", "rules/head", b.rules.Head), mm("a", "rules/blank_trim", b.rules.BlankTrim)})
 	if n.Value().GreaterThan(decimal.NewFromInt(1)) {
@@ -133,7 +133,11 @@ func (b *blank) mix() {
 
 func (b *blank) pattern() {
 	net := b.path + "/pattern_area"
-	b.t.Measured(net, "frame/pattern_area", b.shape.Enclosing/1e6,
+	formula := "frame/pattern_area"
+	if b.shape.Tape != nil {
+		formula = "frame/pattern_area_bound"
+	}
+	b.t.Measured(net, formula, b.shape.Enclosing/1e6,
 		derivation.Given("x", "frames", b.frame.X, quantity.Millimetre), derivation.Given("m", "frames", b.frame.Moulded, quantity.Millimetre))
 	b.need("pattern", bill.Line{Material: bill.Pattern, Item: b.rules.PatternItem, Driver: string(step.Patterns)}, net, "bill/gross_area")
 	b.t.Derive(b.path+"/patterns", "frame/patterns", nil)

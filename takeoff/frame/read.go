@@ -18,6 +18,7 @@ func Read(d Document) ([]Frame, document.Faults) {
 		r.faults.Add("/notation", "feet_inches_eighths, inches, mm or m", "the notation %q is not known", string(d.Notation))
 	}
 	r.face("/moulding_face", d.MouldingFace)
+	r.grain = r.readGrain("/grain", d.Grain, r.n.DefaultGrain().Decimal())
 	if d.Spacing == nil && len(d.Frames) == 0 {
 		r.faults.Add("", "a spacing, or single frames, or both", "no frames are given")
 		return nil, r.faults
@@ -41,6 +42,7 @@ const maxSpacing = 10_000
 
 type reader struct {
 	n      notation.Notation
+	grain  decimal.Decimal // of taped lengths, mm, where a row does not say its own
 	faults document.Faults
 }
 
@@ -90,7 +92,7 @@ func (r *reader) run(s Spacing, face Face, at map[boat.Member]Frame) {
 	siding, moulded := r.scantling(p+"/siding", s.Siding), r.scantling(p+"/moulded", s.Moulded)
 	for i := range s.Count {
 		for _, side := range boat.Sides {
-			f := Frame{s.FirstNo + i, side, first.Add(apart.Mul(decimal.NewFromInt(int64(i)))), siding, moulded, face}
+			f := Frame{No: s.FirstNo + i, Side: side, X: first.Add(apart.Mul(decimal.NewFromInt(int64(i)))), Siding: siding, Moulded: moulded, MouldingFace: face}
 			at[f.Member()] = f
 		}
 	}
@@ -111,15 +113,16 @@ func (r *reader) rows(rows []Row, usual Face, at map[boat.Member]Frame) {
 		if len(sides) == 0 {
 			r.faults.Add(p+"/side", "port, starboard or both", "the side %q is not known", string(row.Side))
 		}
-		x := r.length(p+"/x", row.X)
-		siding, moulded := r.scantling(p+"/siding", row.Siding), r.scantling(p+"/moulded", row.Moulded)
+		of := r.ofRow(row, p, at)
+		of.Tape, of.Target = r.tape(p+"/tape", row), r.target(p, row)
 		face := usual
 		if row.MouldingFace != "" {
 			face = row.MouldingFace
 			r.face(p+"/moulding_face", face)
 		}
 		for _, side := range sides {
-			f := Frame{row.No, side, x, siding, moulded, face}
+			f := of
+			f.No, f.Side, f.MouldingFace, f.BetterSide = row.No, side, face, row.better(side)
 			if j, twice := seen[f.Member()]; twice {
 				r.faults.Add(p, "each frame and side once", "%s is already given in /frames/%d", f.Member(), j)
 			}
@@ -127,6 +130,25 @@ func (r *reader) rows(rows []Row, usual Face, at map[boat.Member]Frame) {
 			at[f.Member()] = f
 		}
 	}
+}
+
+// ofRow reads where a row's frame stands and how heavy it is. What is not written is the run's, where the frame is of it.
+func (r *reader) ofRow(row Row, p string, at map[boat.Member]Frame) Frame {
+	var f Frame
+	var run bool
+	if sides := row.Side.Expand(); len(sides) > 0 {
+		f, run = at[boat.Member{Kind: boat.Frame, No: row.No, Side: sides[0]}]
+	}
+	if !run || row.X != "" {
+		f.X = r.length(p+"/x", row.X)
+	}
+	if !run || row.Siding != "" {
+		f.Siding = r.scantling(p+"/siding", row.Siding)
+	}
+	if !run || row.Moulded != "" {
+		f.Moulded = r.scantling(p+"/moulded", row.Moulded)
+	}
+	return f
 }
 
 // ordered: numbers count from forward, so places must grow with them on each side.

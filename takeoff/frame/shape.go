@@ -6,10 +6,12 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
 )
 
-// Shape is what the boat's lines say about one frame: its section at the inside of the plank, which is the frame's
-// faying face. Lengths are millimetres.
+// Shape is what the boat's lines, a pattern or a tape say about one frame: its section at the inside of the plank, which
+// is the frame's faying face. Lengths are millimetres.
 type Shape struct {
 	Girth float64
 	// GirthLow and GirthHigh are the ends of the girth's range as multiples of what was read.
@@ -19,6 +21,8 @@ type Shape struct {
 	// Enclosing is the area, mm2, of the smallest rectangle round the frame's shape from faying to inner face.
 	Enclosing float64
 	RestsOn   boat.RestsOn
+	// Tape is what the shape was read from where it rests on a tape, otherwise nil.
+	Tape *Tape
 	// Points is the number of points that the range rests on.
 	Points int
 	// Doubtful says that the fair curve did not settle, so that bends may be off by more than their range.
@@ -63,8 +67,31 @@ type Measures struct {
 	LeastRadiusHighMM *float64 `json:"least_radius_high_mm,omitempty"`
 	// A high end is absent where the points do not tell the bend from none: it is no tighter than the low end.
 	// LeastAtMM is the place along the girth from the rabbet; Bend says bilge or hollow.
+	// A tape does not tell the place.
 	LeastAtMM *float64 `json:"least_at_mm,omitempty"`
 	Bend      string   `json:"bend,omitempty"`
+	// Target is what the measures are of where that is not the frame as found; Difference is how far it lies off that.
+	Target     Target      `json:"target,omitempty"`
+	Difference *Difference `json:"difference,omitempty"`
+}
+
+// Difference is how far the target lies from the frame as found, along the found face's girth and square to the target:
+// positive where the target lies outboard, negative inboard.
+type Difference struct {
+	// FoundGirthMM is the girth of the frame as found.
+	FoundGirthMM float64 `json:"found_girth_mm"`
+	// Tenths of the found girth from the rabbet, both ends counted.
+	Tenths []Offset `json:"tenths"`
+	// Greatest is the place where the two lie farthest apart.
+	Greatest Offset `json:"greatest"`
+	// Shored says that it is more than the rules' tolerance: the hull is shored to shape first.
+	Shored bool `json:"shored"`
+}
+
+// Offset is how far the target lies off at one place along the girth of the frame as found, from the rabbet.
+type Offset struct {
+	AtMM       float64 `json:"at_mm"`
+	OutboardMM float64 `json:"outboard_mm"`
 }
 
 // Measure is the shape as measures of f.
@@ -83,7 +110,10 @@ func (s Shape) Measure(f Frame) Measures {
 		m.Bend = "hollow"
 	}
 	of := func(x float64) *float64 { x = quantity.Thousandth(x); return &x }
-	m.LeastRadiusMM, m.LeastAtMM = of(b.Radius), of(b.At)
+	m.LeastRadiusMM = of(b.Radius)
+	if s.Tape == nil {
+		m.LeastAtMM = of(b.At)
+	}
 	m.LeastRadiusLowMM = of(b.Radius * b.Low)
 	if high := b.Radius * b.High; !math.IsInf(high, 0) {
 		m.LeastRadiusHighMM = of(high)
@@ -95,6 +125,10 @@ func (s Shape) Measure(f Frame) Measures {
 func (s Shape) record(t *derivation.Table, f Frame) {
 	path := f.Member().Path()
 	x := derivation.Given("x", "frames", f.X, quantity.Millimetre)
+	if s.Tape != nil {
+		s.Tape.record(t, path)
+		return
+	}
 	t.Measured(path+"/girth", "frame/girth", s.Girth, x)
 	s.Bilge.record(t, path, "/bilge_radius", x)
 	s.Hollow.record(t, path, "/hollow_radius", x)
@@ -109,4 +143,21 @@ func (b Bend) record(t *derivation.Table, path, name string, x derivation.Input)
 		return // the girth is finite, and so is a place along it
 	}
 	t.Measured(path+name, "frame"+name, b.Radius, x, derivation.Given("s", "section", at, quantity.Millimetre))
+}
+
+// record puts the taped figures into the table: they are exact, and so is the radius that follows from them.
+func (t *Tape) record(table *derivation.Table, path string) {
+	given := func(symbol string, d decimal.Decimal) derivation.Input {
+		return derivation.Given(symbol, "frames/tape", d, quantity.Millimetre)
+	}
+	table.Derive(path+"/girth", "frame/tape_girth", []derivation.Input{given("G", t.Girth)})
+	table.Derive(path+"/bilge_radius", "frame/tape_radius", []derivation.Input{given("c", t.Chord), given("h", t.Rise)})
+}
+
+// rangeSource says where the ends of the shape's ranges come from.
+func (s Shape) rangeSource() string {
+	if s.RestsOn == boat.OnTape {
+		return tapeSource
+	}
+	return rangeSource
 }
