@@ -6,6 +6,7 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/pattern"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
@@ -14,7 +15,11 @@ import (
 
 // Basis is everything a takeoff reads, already read and checked: the same basis always gives the same takeoff.
 type Basis struct {
-	Hull     *hull.Hull
+	// Hull is the boat's lines, nil where there are none: then every frame needs a pattern or a tape.
+	Hull *hull.Hull
+	// Patterns are those of single frames, nil where none was taken. A frame's pattern goes before its tape, and that
+	// before the lines.
+	Patterns *pattern.Fitted
 	Frames   []frame.Frame
 	Remedies map[boat.Member]frame.Choice
 	Species  timber.Catalogue

@@ -5,33 +5,58 @@ import (
 
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
+	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 )
 
-// doubts are the warnings that a section gives for a frame that stands on it: bends which the points do not show, and
-// curves that did not settle. The ranges do not cover what was not measured.
-func doubts(s *hull.Section, m boat.Member) []bill.Warning {
-	var out []bill.Warning
-	name := fmt.Sprintf("Frame %d %s", m.No, m.Side)
-	for _, u := range s.Unshown {
-		out = append(out, bill.Warning{
-			Code: "bend_not_shown", Member: &m,
-			Detail: fmt.Sprintf("%s: the points at station %d %s do not show its tightest bend; the bend, and the girth with it, may be far from what is reckoned.", name, u.Station, m.Side),
-			Fix:    fmt.Sprintf("Measure one more point at station %d %s, about %.0f mm along the girth from the rabbet.", u.Station, m.Side, u.Mid),
-		})
+// doubts are the warnings that a frame's section gives: bends which the points do not show, and curves that did not
+// settle. The ranges do not cover what was not measured. A tape has none of its own.
+func (s stand) doubts() []bill.Warning {
+	if s.target == nil {
+		return nil
 	}
-	if s.Doubtful {
-		out = append(out, bill.Warning{
-			Code: "curve_not_settled", Member: &m,
-			Detail: fmt.Sprintf("%s: no fair curve settled on the points of station %s; its bends may be off by more than their range.", name, stations(s.Near)),
-			Fix:    fmt.Sprintf("Check the offsets of station %s %s, and measure more points round the bend.", stations(s.Near), m.Side),
-		})
+	m, side := s.frame.Member(), s.target.Side
+	name := fmt.Sprintf("Frame %d %s", m.No, m.Side)
+	var out []bill.Warning
+	warn := func(code, detail, fix string) {
+		out = append(out, bill.Warning{Code: code, Member: &m, Detail: name + ": " + detail, Fix: fix})
+	}
+	const (
+		unshown   = "do not show its tightest bend; the bend, and the girth with it, may be far from what is reckoned."
+		unsettled = "its bends may be off by more than their range."
+	)
+	of := fmt.Sprintf("its pattern of the %s side", side)
+	for _, u := range s.target.Unshown {
+		switch {
+		case s.frame.Wanted() == frame.Faired:
+			warn("bend_not_shown", "the points of a section beside it "+unshown, "Measure one more point in the tightest bend of the sections next to this frame.")
+			continue
+		case s.target.RestsOn != boat.OnPattern:
+			of = fmt.Sprintf("station %d %s", u.Station, side)
+			warn("bend_not_shown", "the points at "+of+" "+unshown, fmt.Sprintf("Measure one more point at %s, about %.0f mm along the girth from the rabbet.", of, u.Mid))
+		default:
+			warn("bend_not_shown", "the points of "+of+" "+unshown, fmt.Sprintf("Pick up one more point of %s, about %.0f mm along the girth from the heel.", of, u.Mid))
+		}
+	}
+	if s.target.Doubtful {
+		switch {
+		case s.frame.Wanted() == frame.Faired:
+			warn("curve_not_settled", "no fair curve settled on the points of a section beside it; "+unsettled, "Check the sections next to this frame, and measure more points round the bend.")
+		case s.target.RestsOn == boat.OnPattern:
+			warn("curve_not_settled", "no fair curve settled on the points of "+of+"; "+unsettled, "Check the points of "+of+", and pick up more round the bend.")
+		default:
+			warn("curve_not_settled", "no fair curve settled on the points of station "+stations(s.target.Near)+"; "+unsettled,
+				fmt.Sprintf("Check the offsets of station %s %s, and measure more points round the bend.", stations(s.target.Near), side))
+		}
 	}
 	return out
 }
 
 // readWorse is the one warning of a table that was read worse than it was written. The ranges reckon with it already.
 func readWorse(h *hull.Hull) []bill.Warning {
+	if h == nil {
+		return nil
+	}
 	multiple, grain, surely := h.ReadWorse()
 	if !surely {
 		return nil

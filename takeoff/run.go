@@ -1,10 +1,8 @@
 package takeoff
 
 import (
-	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -23,26 +21,11 @@ const nearlyStraight = 1e6
 // cusp, mm, stands for the radius of a bend so tight that the section has a point there.
 const cusp = 1e-3
 
-// UnmeasuredError: frames that stand where the boat was not measured, all at once.
-type UnmeasuredError struct {
-	Members      []boat.Member
-	Forward, Aft float64 // mm, the measured length
-}
-
-func (e *UnmeasuredError) Error() string {
-	names := make([]string, len(e.Members))
-	for i, m := range e.Members {
-		names[i] = m.String()
-	}
-	return fmt.Sprintf("outside the measured length, which runs from %.0f to %.0f mm aft of station 0: %s",
-		e.Forward, e.Aft, strings.Join(names, ", "))
-}
-
-// Run is the takeoff of a basis. Frames outside the measured length are refused together (*UnmeasuredError), a
-// species without a value that is needed by *timber.MissingValueError. What cannot be built comes back as faults in
-// the bill.
+// Run is the takeoff of a basis. Frames that nothing was measured of are refused together (*UnmeasuredError), targets
+// that cannot be known by *TargetError, a species without a value that is needed by *timber.MissingValueError. What
+// cannot be built comes back as faults in the bill.
 func Run(b Basis) (Result, error) {
-	shapes, warnings, err := b.shapes()
+	stands, err := b.stands()
 	if err != nil {
 		return Result{}, err
 	}
@@ -51,11 +34,11 @@ func Run(b Basis) (Result, error) {
 		Bill:   bill.Bill{Lines: []bill.Line{}, Measures: []bill.Measure{}, Faults: []bill.Fault{}, Warnings: []bill.Warning{}},
 		Frames: make([]frame.Measures, len(b.Frames)),
 	}
-	out.Bill.Warnings = append(out.Bill.Warnings, readWorse(b.Hull)...)
+	out.Bill.Warnings = append(out.Bill.Warnings, b.ofTheBoat(stands)...)
 	var weights []derivation.Input
 	paired := map[string]bool{}
 	for i, f := range b.Frames {
-		out.Frames[i] = shapes[i].Measure(f)
+		out.Frames[i] = stands[i].measures()
 		choice, ok := b.Remedies[f.Member()]
 		if !ok || choice.Remedy == boat.Leave {
 			continue
@@ -68,14 +51,15 @@ func Run(b Basis) (Result, error) {
 			paired[wood.Code] = true
 			out.Bill.Warnings = append(out.Bill.Warnings, w)
 		}
-		r, err := frame.ReplaceLaminated(f, shapes[i], choice, wood, b.Rules, t)
+		r, err := frame.ReplaceLaminated(f, stands[i].shape, choice, wood, b.Rules, t)
 		if err != nil {
 			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)
 		}
 		out.Bill.Lines = append(out.Bill.Lines, r.Lines...)
 		out.Bill.Measures = append(out.Bill.Measures, r.Measures...)
 		out.Bill.Faults = append(out.Bill.Faults, r.Faults...)
-		out.Bill.Warnings = append(out.Bill.Warnings, warnings[i]...)
+		out.Bill.Warnings = append(out.Bill.Warnings, stands[i].doubts()...)
+		b.shore(stands[i], choice.Remedy, t, &out.Bill)
 		weights = append(weights, t.Ref("W", r.WeightFigure))
 	}
 	if err := b.work(&out, t); err != nil {
@@ -117,32 +101,6 @@ func (b Basis) work(out *Result, t *derivation.Table) error {
 		})
 	}
 	return nil
-}
-
-// shapes of all frames, in their order, with what is doubtful about each.
-func (b Basis) shapes() ([]frame.Shape, [][]bill.Warning, error) {
-	out, warnings := make([]frame.Shape, len(b.Frames)), make([][]bill.Warning, len(b.Frames))
-	forward, aft := b.Hull.Reach()
-	outside := &UnmeasuredError{Forward: forward, Aft: aft}
-	for i, f := range b.Frames {
-		s, err := b.Hull.Section(f.X.InexactFloat64(), f.Side)
-		var beyond *hull.OutsideError
-		if errors.As(err, &beyond) {
-			outside.Members = append(outside.Members, f.Member())
-			continue
-		}
-		if err != nil {
-			return nil, nil, fmt.Errorf("%s: %w", f.Member(), err)
-		}
-		if out[i], err = shape(s, f.Moulded.InexactFloat64()); err != nil {
-			return nil, nil, fmt.Errorf("%s: %w", f.Member(), err)
-		}
-		warnings[i] = doubts(s, f.Member())
-	}
-	if len(outside.Members) > 0 {
-		return nil, nil, outside
-	}
-	return out, warnings, nil
 }
 
 // shape is what a frame moulded so deep sees of the hull's section.

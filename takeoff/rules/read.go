@@ -34,7 +34,10 @@ func Read(d Document) (Rules, document.Faults) {
 		Heel: r.length("/heel", d.Heel, false), Head: r.length("/head", d.Head, false), BlankTrim: r.length("/blank_trim", d.BlankTrim, false),
 		BendRatio: r.positive("/bend_ratio/value", d.BendRatio.Value), BendRatioSource: d.BendRatio.Source,
 		Glue:        Glue{d.Glue.Item, r.positive("/glue/spread_l_m2", d.Glue.SpreadLPerM2), d.Glue.Source, r.handling(d.Glue.Handling)},
-		PatternItem: d.PatternItem,
+		PatternItem: d.PatternItem, ShapeTolerance: DefaultShapeTolerance,
+	}
+	if d.ShapeTolerance != "" {
+		out.ShapeTolerance = r.length("/shape_tolerance", d.ShapeTolerance, true)
 	}
 	r.named("/bend_ratio/source", d.BendRatio.Source)
 	r.named("/glue/item", d.Glue.Item)

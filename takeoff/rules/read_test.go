@@ -77,6 +77,7 @@ func TestEveryFaultIsNamedAtOnce(t *testing.T) {
 		"loss twice":     {func(d *rules.Document) { d.Losses[1].Name = d.Losses[0].Name }, "/losses/1/name"},
 		"loss of what":   {func(d *rules.Document) { d.Losses[0].Material = "rope" }, "/losses/0/material"},
 		"cure":           {func(d *rules.Document) { d.Glue.Handling.CureH = "0.5" }, "/glue/handling/cure_h"},
+		"tolerance":      {func(d *rules.Document) { d.ShapeTolerance = "0" }, "/shape_tolerance"},
 		"temperature":    {func(d *rules.Document) { d.Glue.Handling.AtC = "warm" }, "/glue/handling/at_c"},
 	}
 	for name, c := range cases {
@@ -108,5 +109,15 @@ func TestARulesDocumentSurvivesJSON(t *testing.T) {
 	}
 	if c, _ := json.Marshal(again); string(c) != string(b) {
 		t.Error("a rules document changes when it is written and read")
+	}
+}
+
+func TestTheShapeToleranceIsAQuarterInchUnlessTheYardSaysOtherwise(t *testing.T) {
+	d := demo(t)
+	for text, want := range map[string]string{"": "6.35", "3/8": "9.525"} {
+		d.ShapeTolerance = text
+		if r, faults := rules.Read(d); len(faults) > 0 || r.ShapeTolerance.String() != want {
+			t.Errorf("%q: %s mm, %s wanted; %v", text, r.ShapeTolerance, want, faults)
+		}
 	}
 }

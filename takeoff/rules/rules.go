@@ -33,6 +33,9 @@ type Document struct {
 	Glue GlueRule `json:"glue"`
 	// PatternItem is what the price sheet calls the stock that patterns are made of.
 	PatternItem string `json:"pattern_item"`
+	// ShapeTolerance is how far a frame's target may lie off the frame as found before the hull is shored to shape, and
+	// how far a pattern may miss the lines before it is told; empty takes DefaultShapeTolerance.
+	ShapeTolerance string `json:"shape_tolerance,omitempty"`
 	// Losses by name. Material is timber, glue or pattern_stock.
 	Losses []LossRule `json:"losses"`
 }
@@ -86,8 +89,13 @@ type Rules struct {
 	BlankTrim       decimal.Decimal
 	Glue            Glue
 	PatternItem     string
+	ShapeTolerance  decimal.Decimal
 	Losses          []Loss
 }
+
+// DefaultShapeTolerance is a quarter of an inch in millimetres: what planking takes up without showing it (common
+// practice, no source).
+var DefaultShapeTolerance = decimal.RequireFromString("6.35")
 
 // Rip is a thickness the yard rips, as written and in millimetres.
 type Rip struct {

@@ -15,11 +15,12 @@ type Driver string
 
 // The drivers emitted so far, each a frame and a side.
 const (
-	Patterns  Driver = "patterns"     // patterns to be taken
-	Laminates Driver = "laminates"    // laminates ripped and planed, those lost included
-	GlueLine  Driver = "glue_line_m2" // area of glue line
-	Frames    Driver = "frames"       // frames worked on
-	Girth     Driver = "girth_m"      // metres of girth
+	Patterns  Driver = "patterns"      // patterns to be taken
+	Laminates Driver = "laminates"     // laminates ripped and planed, those lost included
+	GlueLine  Driver = "glue_line_m2"  // area of glue line
+	Frames    Driver = "frames"        // frames worked on
+	Girth     Driver = "girth_m"       // metres of girth
+	Shored    Driver = "shored_frames" // frames to be shored to shape before the pattern is taken
 )
 
 var driverUnits = map[Driver]quantity.Unit{
@@ -28,10 +29,11 @@ var driverUnits = map[Driver]quantity.Unit{
 	GlueLine:  quantity.SquareMetre,
 	Frames:    quantity.Each,
 	Girth:     quantity.Metre,
+	Shored:    quantity.Each,
 }
 
 // Drivers in the order of work.
-var Drivers = []Driver{Patterns, Frames, Laminates, GlueLine, Girth}
+var Drivers = []Driver{Shored, Patterns, Frames, Laminates, GlueLine, Girth}
 
 // Unit that the driver is counted in; empty for a driver that is not in the register.
 func (d Driver) Unit() quantity.Unit { return driverUnits[d] }

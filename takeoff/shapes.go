@@ -1,0 +1,123 @@
+package takeoff
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+)
+
+// UnmeasuredError: frames of which nothing was measured, all at once: no pattern, no tape, and no stations about them.
+type UnmeasuredError struct {
+	Members []boat.Member
+	// Lines says that the boat has lines; Forward and Aft are then their reach, mm aft of station 0.
+	Lines        bool
+	Forward, Aft float64
+}
+
+// unmeasuredFix is the three measurements of which any would do.
+const unmeasuredFix = "stations measured out to the frame, or its pattern (points from heel to head), or its tape (girth, and chord and rise over the bilge)"
+
+// Fix says what would do, the same for every member.
+func (e *UnmeasuredError) Fix() string { return unmeasuredFix }
+
+// Detail says of one member what is wanting.
+func (e *UnmeasuredError) Detail(m boat.Member) string {
+	if e.Lines {
+		return fmt.Sprintf("%s stands outside the measured length, which runs from %.0f to %.0f mm aft of station 0, and has neither a pattern nor a tape", m, e.Forward, e.Aft)
+	}
+	return fmt.Sprintf("%s has neither a pattern nor a tape, and the boat has no lines", m)
+}
+
+func (e *UnmeasuredError) Error() string {
+	names := make([]string, len(e.Members))
+	for i, m := range e.Members {
+		names[i] = m.String()
+	}
+	if e.Lines {
+		return fmt.Sprintf("outside the measured length, which runs from %.0f to %.0f mm aft of station 0, and without pattern or tape: %s; each needs %s",
+			e.Forward, e.Aft, strings.Join(names, ", "), unmeasuredFix)
+	}
+	return fmt.Sprintf("without pattern or tape, and the boat has no lines: %s; each needs %s", strings.Join(names, ", "), unmeasuredFix)
+}
+
+// stand is one frame and side as it was found, and what it is to be.
+type stand struct {
+	frame frame.Frame
+	// found is the section as it was found, nil where the frame was taped.
+	found *hull.Section
+	// target is the section that it is to have, nil where that is a taped shape.
+	target *hull.Section
+	// shape is the target's.
+	shape frame.Shape
+	// difference of the target from what was found; nil where they are the same, or it cannot be known.
+	difference *frame.Difference
+	// offLines is the greatest distance of a pattern from the lines, 0 where there is not both.
+	offLines frame.Offset
+}
+
+// stands of all frames, in their order.
+func (b Basis) stands() ([]stand, error) {
+	out, at := make([]stand, len(b.Frames)), map[boat.Member]int{}
+	missing := &UnmeasuredError{}
+	if b.Hull != nil {
+		missing.Lines = true
+		missing.Forward, missing.Aft = b.Hull.Reach()
+	}
+	for i, f := range b.Frames {
+		at[f.Member()] = i
+		s, err := b.foundAs(f)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", f.Member(), err)
+		}
+		if s == nil && f.Tape == nil {
+			missing.Members = append(missing.Members, f.Member())
+		}
+		out[i] = stand{frame: f, found: s}
+	}
+	if len(missing.Members) > 0 {
+		return nil, missing
+	}
+	if err := b.aim(out, at); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// foundAs is a frame's section as it was found: its pattern's, else none where it was taped, else that of the stations
+// about it, else none.
+func (b Basis) foundAs(f frame.Frame) (*hull.Section, error) {
+	x := f.X.InexactFloat64()
+	if s, ok := b.Patterns.Section(f.Member(), x); ok {
+		return s, nil
+	}
+	if f.Tape != nil || b.Hull == nil {
+		return nil, nil
+	}
+	return b.lines(f)
+}
+
+// lines is the section that the boat's lines have at a frame; none outside of them.
+func (b Basis) lines(f frame.Frame) (*hull.Section, error) {
+	if b.Hull == nil {
+		return nil, nil
+	}
+	s, err := b.Hull.Section(f.X.InexactFloat64(), f.Side)
+	var beyond *hull.OutsideError
+	if errors.As(err, &beyond) {
+		return nil, nil
+	}
+	return s, err
+}
+
+// measures of the shape that a frame is to have, with what it lies off what was found.
+func (s stand) measures() frame.Measures {
+	m := s.shape.Measure(s.frame)
+	if w := s.frame.Wanted(); w != frame.AsFound {
+		m.Target, m.Difference = w, s.difference
+	}
+	return m
+}
