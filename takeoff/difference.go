@@ -44,21 +44,21 @@ func outboard(line []hull.Point, p hull.Point) float64 {
 	for i := 0; i+1 < len(line); i++ {
 		a, b := line[i], line[i+1]
 		ty, tz := b.Y-a.Y, b.Z-a.Z
-		length := math.Hypot(ty, tz)
-		if length == 0 {
+		square := ty*ty + tz*tz
+		if square == 0 {
 			continue
 		}
-		along := ((p.Y-a.Y)*ty + (p.Z-a.Z)*tz) / length
+		along := ((p.Y-a.Y)*ty + (p.Z-a.Z)*tz) / square // of the step
 		if i > 0 {
 			along = max(0, along)
 		}
 		if i+2 < len(line) {
-			along = min(length, along)
+			along = min(1, along)
 		}
-		dy, dz := p.Y-a.Y-along*ty/length, p.Z-a.Z-along*tz/length
-		if d := math.Hypot(dy, dz); d < near {
+		dy, dz := p.Y-a.Y-along*ty, p.Z-a.Z-along*tz
+		if d := dy*dy + dz*dz; d < near {
 			// inboard lies to the left of the run from heel to head
-			near, off = d, math.Copysign(d, ty*dz-tz*dy)
+			near, off = d, math.Copysign(math.Sqrt(d), ty*dz-tz*dy)
 		}
 	}
 	return off

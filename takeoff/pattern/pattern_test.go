@@ -2,6 +2,7 @@ package pattern_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"math"
 	"strings"
@@ -274,4 +275,29 @@ func TestAPatternThatIsNoFairCurveIsRefusedByName(t *testing.T) {
 	if len(faults) == 0 || len(want) != len(faults) {
 		t.Errorf("%v", faults)
 	}
+}
+
+// Whatever a document holds, it is taken or refused with faults that say what to do, and what is taken fits or is
+// refused by name.
+func FuzzRead(f *testing.F) {
+	f.Add([]byte(`{"notation":"mm","grain":"1","surface":"inside","patterns":[{"frame_no":1,"side":"both","points":[{"n":1,"y":"0","z":"0"},{"n":2,"y":"200","z":"20"},{"n":3,"y":"400","z":"80"},{"n":4,"y":"600","z":"180"},{"n":5,"y":"780","z":"400"}]}]}`))
+	f.Add([]byte(`{"notation":"inches","surface":"outside","patterns":[{"frame_no":-1,"side":"","points":[{}]}]}`))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		var d pattern.Document
+		if json.Unmarshal(text, &d) != nil {
+			return
+		}
+		set, faults := pattern.Read(d)
+		if (set == nil) != (len(faults) > 0) {
+			t.Fatalf("%v, %v", set, faults)
+		}
+		if set != nil {
+			_, faults = set.Fit()
+		}
+		for _, x := range faults {
+			if x.Detail == "" || x.Fix == "" {
+				t.Fatalf("%+v", x)
+			}
+		}
+	})
 }
