@@ -1,0 +1,99 @@
+package pattern
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
+)
+
+func (t *tableReader) rows() {
+	n := 0
+	for {
+		cells, err := t.csv.Read()
+		if err == io.EOF {
+			break
+		}
+		if n++; n > MaxTableRows {
+			t.add(0, 0, "leave out what is not points of patterns", "the table has more than %d rows", MaxTableRows)
+			return
+		}
+		if err != nil {
+			t.syntax(err)
+			continue
+		}
+		row, _ := t.csv.FieldPos(0)
+		for i := range cells {
+			cells[i] = strings.TrimSpace(cells[i])
+		}
+		if strings.Join(cells, "") != "" {
+			t.row(cells, row)
+		}
+	}
+	if n == 0 {
+		t.add(1, 0, "give one row for every point", "no row stands below the header")
+	}
+}
+
+// row reads one row; what is wrong in it is reported, all of it, and the row then left out.
+func (t *tableReader) row(cells []string, row int) {
+	if len(cells) != len(columns) {
+		t.add(row, 0, "give every row one cell a column", "the row has %d cells; the header has %d columns", len(cells), len(columns))
+		return
+	}
+	cell := func(c int) string { return cells[t.column[c]] }
+	before := len(t.faults)
+	g := given{row: row, side: boat.Side(strings.ToLower(cell(columnSide))), y: cell(columnY), z: cell(columnZ)}
+	g.no = t.whole(row, columnFrame, cell(columnFrame), 0, MaxFrameNo, "a frame's number")
+	g.n = t.whole(row, columnN, cell(columnN), 1, MaxPoints, "the number of a point, counted from 1 at the heel,")
+	if g.side.Expand() == nil {
+		t.add(row, t.column[columnSide]+1, "write port, starboard or both", "%s is not a side", notation.Quote(cell(columnSide)))
+	}
+	if len(t.faults) == before {
+		t.given = append(t.given, g)
+	}
+}
+
+func (t *tableReader) whole(row, column int, text string, least, most int, what string) int {
+	n, err := strconv.Atoi(text)
+	if err != nil || n < least || n > most || strconv.Itoa(n) != strings.TrimLeft(text, "0") && n != 0 {
+		t.add(row, t.column[column]+1, fmt.Sprintf("a whole number from %d to %d", least, most), "%s is not %s", notation.Quote(text), what)
+	}
+	return n
+}
+
+// sideOrder is the order of a frame's patterns.
+var sideOrder = map[boat.Side]int{boat.Both: 0, boat.Port: 1, boat.Starboard: 2}
+
+// gather makes the document of the rows, by frame, side and n, and keeps where every cell stood.
+func (t *tableReader) gather() {
+	slices.SortStableFunc(t.given, func(a, b given) int {
+		return cmp.Or(cmp.Compare(a.no, b.no), cmp.Compare(sideOrder[a.side], sideOrder[b.side]), cmp.Compare(a.n, b.n))
+	})
+	var last *Rows
+	for i, g := range t.given {
+		if i == 0 || g.no != t.given[i-1].no || g.side != t.given[i-1].side {
+			t.doc.Patterns = append(t.doc.Patterns, Rows{FrameNo: g.no, Side: g.side})
+			last = &t.doc.Patterns[len(t.doc.Patterns)-1]
+		}
+		pattern := "/patterns/" + strconv.Itoa(len(t.doc.Patterns)-1)
+		point := pattern + "/points/" + strconv.Itoa(len(last.Points))
+		last.Points = append(last.Points, Row{N: g.n, Y: g.y, Z: g.z})
+		t.keep(pattern, g.row, columnFrame)
+		t.keep(pattern+"/side", g.row, columnSide)
+		t.keep(point, g.row, columnN)
+		t.keep(point+"/y", g.row, columnY)
+		t.keep(point+"/z", g.row, columnZ)
+	}
+}
+
+func (t *tableReader) keep(pointer string, row, column int) {
+	if _, ok := t.at[pointer]; !ok {
+		t.at[pointer] = [2]int{row, t.column[column] + 1}
+	}
+}
