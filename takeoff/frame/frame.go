@@ -46,9 +46,9 @@ type Spacing struct {
 type Row struct {
 	No      int       `json:"no"`
 	Side    boat.Side `json:"side"`
-	X       string    `json:"x"`
-	Siding  string    `json:"siding"`
-	Moulded string    `json:"moulded"`
+	X       string    `json:"x,omitempty"`
+	Siding  string    `json:"siding,omitempty"`
+	Moulded string    `json:"moulded,omitempty"`
 	// MouldingFace where it is not the document's.
 	MouldingFace Face `json:"moulding_face,omitempty"`
 	// Tape where the frame was taken by a tape.

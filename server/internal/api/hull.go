@@ -12,6 +12,7 @@ import (
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/pattern"
 )
 
 func readHull(c *call) error {
@@ -84,10 +85,11 @@ func readMeasures(c *call) error {
 	return c.json(http.StatusOK, "", m)
 }
 
-// measureBody is a hull, and the frames to be measured on it.
+// measureBody is lines, patterns and frames to be measured.
 type measureBody struct {
-	Hull   hull.Document   `json:"hull"`
-	Frames *frame.Document `json:"frames,omitempty"`
+	Hull     *hull.Document    `json:"hull,omitempty"`
+	Patterns *pattern.Document `json:"patterns,omitempty"`
+	Frames   *frame.Document   `json:"frames,omitempty"`
 }
 
 func measureHull(c *call) error {
@@ -95,7 +97,7 @@ func measureHull(c *call) error {
 	if err != nil {
 		return err
 	}
-	m, err := c.app.MeasuresOf(c.Request.Context(), in.Hull, in.Frames)
+	m, err := c.app.MeasuresOf(c.Request.Context(), app.Measured(in))
 	if err != nil {
 		return err
 	}

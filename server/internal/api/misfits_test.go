@@ -24,7 +24,7 @@ func TestFormAndContentAreToldTogether(t *testing.T) {
 		{"frames", http.MethodPut, d.job("frames"),
 			`{"notation":"inches","moulding_face":"up","spacing":{"first_no":1,"count":0,"first_x":"x","spacing":"12","moulded":"2"},"frames":[{"no":3,"side":"left","x":"4","moulded":"2"}]}`,
 			[]string{"/moulding_face", "/spacing/count", "/spacing/first_x", "/spacing/siding", "/frames/0/side", "/frames/0/siding"}},
-		{"frames in no notation", http.MethodPut, d.job("frames"), `{"notation":"cubits","moulding_face":"up","frames":[{"no":3,"side":"left","x":"4","siding":"1"}]}`,
+		{"frames in no notation", http.MethodPut, d.job("frames"), `{"notation":"cubits","moulding_face":"up","frames":[{"no":3,"side":"left","x":"4","siding":"1","moulded":2}]}`,
 			[]string{"/notation", "/moulding_face", "/frames/0/side", "/frames/0/moulded"}},
 		{"a quote", http.MethodPost, d.job("quotes"), `{"options":["` + nobody + `"],"sheet":"` + d.demo.Sheet + `","version":"2","terms":` + terms + `}`,
 			[]string{"/options/0", "/version", "/terms/markup/timber", "/terms/markup/glue", "/terms/markup/stone", "/terms/taxes/0/category", "/terms/taxes/0/rate",

@@ -60,6 +60,8 @@ var routes = []route{
 	{put, v1 + "jobs/:job", writers, nil, changeJob},
 	{get, v1 + "jobs/:job/hull", readers, nil, readHull},
 	{put, v1 + "jobs/:job/hull", writers, []string{"notation", "grain", "surface"}, putHull},
+	{get, v1 + "jobs/:job/patterns", readers, nil, readPatterns},
+	{put, v1 + "jobs/:job/patterns", writers, []string{"notation", "grain", "surface"}, putPatterns},
 	{get, v1 + "jobs/:job/hull/measures", readers, nil, readMeasures},
 	{get, v1 + "jobs/:job/frames", readers, nil, readFrames},
 	{put, v1 + "jobs/:job/frames", writers, nil, putFrames},

@@ -68,6 +68,11 @@ func (d *desk) sample(op operation) sample {
 		s.body = jobFields()
 	case "putHull":
 		s.body = d.document(d.job("hull"))
+	case "readPatterns":
+		d.putPattern()
+	case "putPatterns":
+		d.putPattern()
+		s.body = onePattern(12)
 	case "putFrames":
 		s.body = d.document(d.job("frames"))
 	case "putRemedies":

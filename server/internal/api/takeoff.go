@@ -9,6 +9,7 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/pattern"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
@@ -52,12 +53,13 @@ func readTakeoff(c *call) error {
 
 // papersBody is what a takeoff reads, by value.
 type papersBody struct {
-	Hull     hull.Document    `json:"hull"`
-	Frames   frame.Document   `json:"frames"`
-	Remedies frame.Remedies   `json:"remedies"`
-	Species  timber.Catalogue `json:"species"`
-	Steps    step.Library     `json:"steps"`
-	Rules    rules.Document   `json:"rules"`
+	Hull     *hull.Document    `json:"hull,omitempty"`
+	Patterns *pattern.Document `json:"patterns,omitempty"`
+	Frames   frame.Document    `json:"frames"`
+	Remedies frame.Remedies    `json:"remedies"`
+	Species  timber.Catalogue  `json:"species"`
+	Steps    step.Library      `json:"steps"`
+	Rules    rules.Document    `json:"rules"`
 }
 
 func takeOff(c *call) error {

@@ -146,8 +146,8 @@ func TestOversizedBodiesAreRefused(t *testing.T) {
 // An unknown name, a name twice, what follows the end, null, and the wrong kind: none is taken, and nothing stored.
 func TestBodiesOfTheWrongForm(t *testing.T) {
 	each(t, takesJSON, func(d *desk, op operation) {
-		before := d.rows()
 		s := d.sample(op)
+		before := d.rows()
 		good := string(bytesOf(d.t, s.body))
 		rest := strings.TrimPrefix(good, "{")
 		for _, bad := range []struct {

@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/document"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/pattern"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
 	"ribband/takeoff/timber"
@@ -27,7 +28,8 @@ type Source struct {
 // version is prices as people count them: a version of the sheet is a document of its own, put as often as it took.
 func (s Source) version(n int64) Source { s.N = n; return s }
 
-// sources are documents by value, in the order of a basis: hull, frames, remedies, species, steps, rules.
+// sources are documents by value, in the order of a basis: hull and patterns where the job has them, frames, remedies,
+// species, steps, rules.
 type sources []store.Document
 
 // list is the basis: which documents, without their bodies.
@@ -50,11 +52,15 @@ func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sour
 	in := a.store.In(who.Yard)
 	var out sources
 	for _, w := range []struct{ kind, id, what, fix string }{
-		{kindHull, o.Job, "the job has no hull yet", "put the offsets of the job first"},
+		{kindHull, o.Job, "", ""},
+		{kindPatterns, o.Job, "", ""},
 		{kindFrames, o.Job, "the job has no frames yet", "put the frames of the job first"},
 		{kindRemedies, o.ID, "the option has no remedies yet", "put what the option does first"},
 	} {
 		d, err := in.Document(ctx, w.kind, w.id)
+		if w.what == "" && gone(err) {
+			continue // a boat of taped frames has no lines, and few have patterns
+		}
 		if err != nil {
 			return nil, absent(err, w.what, w.fix)
 		}
@@ -73,9 +79,10 @@ func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sour
 	return out, nil
 }
 
-// Papers are the documents of a takeoff as they are written.
+// Papers are the documents of a takeoff as they are written. Hull and Patterns are nil where there are none.
 type Papers struct {
-	Hull     hull.Document
+	Hull     *hull.Document
+	Patterns *pattern.Document
 	Frames   frame.Document
 	Remedies frame.Remedies
 	Species  timber.Catalogue
@@ -84,26 +91,42 @@ type Papers struct {
 }
 
 func (s sources) papers() (p Papers, err error) {
-	into := func(i int, turn func(store.Document) error) {
-		if err == nil {
-			err = turn(s[i])
+	for _, d := range s {
+		switch d.Kind {
+		case kindHull:
+			p.Hull, err = optional[hull.Document](d)
+		case kindPatterns:
+			p.Patterns, err = optional[pattern.Document](d)
+		case kindFrames:
+			p.Frames, err = stored[frame.Document](d.Kind, d.Body)
+		case kindRemedies:
+			p.Remedies, err = stored[frame.Remedies](d.Kind, d.Body)
+		case kindSpecies:
+			p.Species, err = stored[timber.Catalogue](d.Kind, d.Body)
+		case kindSteps:
+			p.Steps, err = stored[step.Library](d.Kind, d.Body)
+		case kindRules:
+			p.Rules, err = stored[rules.Document](d.Kind, d.Body)
+		}
+		if err != nil {
+			return p, err
 		}
 	}
-	into(0, func(d store.Document) (err error) { p.Hull, err = stored[hull.Document](d.Kind, d.Body); return })
-	into(1, func(d store.Document) (err error) { p.Frames, err = stored[frame.Document](d.Kind, d.Body); return })
-	into(2, func(d store.Document) (err error) { p.Remedies, err = stored[frame.Remedies](d.Kind, d.Body); return })
-	into(3, func(d store.Document) (err error) { p.Species, err = stored[timber.Catalogue](d.Kind, d.Body); return })
-	into(4, func(d store.Document) (err error) { p.Steps, err = stored[step.Library](d.Kind, d.Body); return })
-	into(5, func(d store.Document) (err error) { p.Rules, err = stored[rules.Document](d.Kind, d.Body); return })
-	return p, err
+	return p, nil
+}
+
+// optional is a document that a job may do without.
+func optional[T any](d store.Document) (*T, error) {
+	doc, err := stored[T](d.Kind, d.Body)
+	return &doc, err
 }
 
 // basis reads the papers, or says everything that is wrong, each fault under the name of its paper.
 func (p Papers) basis() (takeoff.Basis, document.Faults) {
 	var all document.Faults
 	b := takeoff.Basis{Species: p.Species, Steps: p.Steps}
-	offsets, inHull := hull.Read(&p.Hull)
-	all = append(all, hullFaults(inHull).Under("/hull")...)
+	shapes, inShapes := readShapes(p.Hull, p.Patterns)
+	all = append(all, inShapes...)
 	frames, inFrames := frame.Read(p.Frames)
 	all = append(all, inFrames.Under("/frames")...)
 	b.Frames = frames
@@ -120,16 +143,8 @@ func (p Papers) basis() (takeoff.Basis, document.Faults) {
 	if len(all) > 0 {
 		return b, all
 	}
-	fitted, err := offsets.Fit()
-	var unfair *hull.FaultsError
-	switch {
-	case errors.As(err, &unfair):
-		return b, hullFaults(unfair.Faults).Under("/hull")
-	case err != nil:
-		return b, document.Faults{{Pointer: "/hull", Detail: err.Error(), Fix: "check the offsets"}}
-	}
-	b.Hull = fitted
-	return b, nil
+	all = shapes.fit(&b)
+	return b, all
 }
 
 // run is the takeoff of a basis; what stands in its way comes back as faults of the papers.
@@ -141,11 +156,13 @@ func run(b takeoff.Basis) (takeoff.Result, document.Faults, error) {
 	var faults document.Faults
 	var beyond *takeoff.UnmeasuredError
 	var valueless *timber.MissingValueError
+	var unknown *takeoff.TargetError
 	switch {
+	case errors.As(err, &unknown):
+		return result, unknown.Faults.Under("/frames"), nil
 	case errors.As(err, &beyond):
 		for _, m := range beyond.Members {
-			faults.Add("/frames", "frames within the measured stations, or stations measured out to the frame",
-				"%s stands outside the measured length, %.0f to %.0f mm aft of station 0", m, beyond.Forward, beyond.Aft)
+			faults.Add("/frames", beyond.Fix(), "%s", beyond.Detail(m))
 		}
 		return result, faults, nil
 	case errors.As(err, &valueless):

@@ -11,6 +11,7 @@ import (
 // Kinds of documents, as the store and a basis name them.
 const (
 	kindHull     = "hull"
+	kindPatterns = "patterns"
 	kindFrames   = "frames"
 	kindRemedies = "remedies"
 	kindSpecies  = "species"

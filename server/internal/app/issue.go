@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"ribband/pdf"
@@ -87,6 +88,27 @@ func (e *estimated) issue(ctx context.Context, tx *store.Tx, program string, id 
 	return issued, s, err
 }
 
+// comeIn adds lines and patterns that the job has got since: a basis without them does not name them.
+func comeIn(ctx context.Context, in store.Reader, job string, d draft, out []Moved) ([]Moved, error) {
+	for _, kind := range []string{kindHull, kindPatterns} {
+		without := slices.ContainsFunc(d.Bases, func(b OptionBasis) bool {
+			return !slices.ContainsFunc(b.Basis, func(s Source) bool { return s.Kind == kind })
+		})
+		if !without {
+			continue
+		}
+		now, err := in.Document(ctx, kind, job)
+		if gone(err) {
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Moved{kind, job, 0, now.N})
+	}
+	return out, nil
+}
+
 // moved refuses a draft whose job or documents have another version now.
 func moved(ctx context.Context, in store.Reader, job string, d draft) error {
 	var out []Moved
@@ -98,6 +120,9 @@ func moved(ctx context.Context, in store.Reader, job string, d draft) error {
 		out = append(out, Moved{"job", job, d.JobVersion, j.N})
 	}
 	seen := map[[2]string]bool{}
+	if out, err = comeIn(ctx, in, job, d, out); err != nil {
+		return err
+	}
 	for _, b := range d.Bases {
 		for _, s := range b.Basis {
 			// An option names the versions of the yard's knowledge, so newer ones change nothing for it.

@@ -6,20 +6,21 @@ import (
 	"math"
 
 	"ribband/server/internal/auth"
-	"ribband/server/internal/store"
 	"ribband/takeoff"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/pattern"
 	"ribband/takeoff/quantity"
+	"ribband/takeoff/rules"
 )
 
 // Measures is what a hull measures: every station and side, and every frame and side where frames are known.
 type Measures struct {
 	// Grain is what the offsets were written to, in their notation; GrainAssumed that nobody declared it. Every range
-	// rests on it.
-	Grain        string            `json:"grain"`
+	// rests on it. Empty where there are no lines.
+	Grain        string            `json:"grain,omitempty"`
 	GrainAssumed bool              `json:"grain_assumed"`
 	Stations     []StationMeasures `json:"stations"`
 	Frames       []frame.Measures  `json:"frames,omitempty"`
@@ -72,25 +73,19 @@ func stationMeasures(m hull.Measure) StationMeasures {
 	return out
 }
 
-// Measures of a job's hull as it stands, with the frames where there are any.
+// Measures of a job as it stands: of its lines where it has them, and of its frames.
 func (a *App) Measures(ctx context.Context, who auth.Principal, job string) (Measures, error) {
 	if _, err := a.Job(ctx, who, job); err != nil {
 		return Measures{}, err
 	}
-	h, err := a.Hull(ctx, who, job)
+	of, err := a.measured(ctx, who, job)
 	if err != nil {
-		return Measures{}, absent(err, "the job has no hull yet", "put the offsets of the job first")
-	}
-	var frames *frame.Document
-	f, err := a.Frames(ctx, who, job)
-	var none *store.NotFoundError
-	switch {
-	case err == nil:
-		frames = &f.Doc
-	case !errors.As(err, &none):
 		return Measures{}, err
 	}
-	m, err := a.MeasuresOf(ctx, h.Doc, frames)
+	if of.Hull == nil && of.Frames == nil {
+		return Measures{}, &MissingDocumentError{"the job has neither a hull nor frames yet", "put the offsets of the job, or frames with their tapes or patterns, first"}
+	}
+	m, err := a.MeasuresOf(ctx, of)
 	var faults document.Faults
 	if errors.As(err, &faults) {
 		return Measures{}, &ComputeError{faults}
@@ -98,38 +93,65 @@ func (a *App) Measures(ctx context.Context, who auth.Principal, job string) (Mea
 	return m, err
 }
 
-// MeasuresOf a hull that came along, and of frames where they did.
-func (a *App) MeasuresOf(ctx context.Context, doc hull.Document, frames *frame.Document) (Measures, error) {
+// Measured is what can be measured: lines, patterns and frames, each nil where there is none.
+type Measured struct {
+	Hull     *hull.Document
+	Patterns *pattern.Document
+	Frames   *frame.Document
+}
+
+// measured are a job's documents.
+func (a *App) measured(ctx context.Context, who auth.Principal, job string) (m Measured, err error) {
+	h, err := a.Hull(ctx, who, job)
+	if m.Hull, err = present(h, err); err != nil {
+		return m, err
+	}
+	p, err := a.Patterns(ctx, who, job)
+	if m.Patterns, err = present(p, err); err != nil {
+		return m, err
+	}
+	f, err := a.Frames(ctx, who, job)
+	m.Frames, err = present(f, err)
+	return m, err
+}
+
+// present is a document, or nil where there is none.
+func present[T any](d Written[T], err error) (*T, error) {
+	if gone(err) {
+		return nil, nil
+	}
+	return &d.Doc, err
+}
+
+// MeasuresOf what came along.
+func (a *App) MeasuresOf(ctx context.Context, of Measured) (Measures, error) {
 	done, err := a.heavy(ctx)
 	if err != nil {
 		return Measures{}, err
 	}
 	defer done()
-	offsets, wrong := hull.Read(&doc)
-	faults := hullFaults(wrong).Under("/hull")
+	shapes, faults := readShapes(of.Hull, of.Patterns)
 	var b takeoff.Basis
-	if frames != nil {
-		read, inFrames := frame.Read(*frames)
+	if of.Frames != nil {
+		read, inFrames := frame.Read(*of.Frames)
 		faults = append(faults, inFrames.Under("/frames")...)
 		b.Frames = read
 	}
 	if len(faults) > 0 {
 		return Measures{}, faults
 	}
-	h, err := offsets.Fit()
-	var unfair *hull.FaultsError
-	if errors.As(err, &unfair) {
-		return Measures{}, hullFaults(unfair.Faults).Under("/hull")
+	b.Rules.ShapeTolerance = rules.DefaultShapeTolerance
+	if faults = shapes.fit(&b); len(faults) > 0 {
+		return Measures{}, faults
 	}
-	if err != nil {
-		return Measures{}, err
+	out := Measures{Stations: []StationMeasures{}}
+	if b.Hull != nil {
+		out.Grain, out.GrainAssumed = shapes.offsets.Notation.Format(shapes.offsets.Grain), shapes.offsets.GrainAssumed
+		for _, m := range b.Hull.Measures() {
+			out.Stations = append(out.Stations, stationMeasures(m))
+		}
 	}
-	out := Measures{Grain: offsets.Notation.Format(offsets.Grain), GrainAssumed: offsets.GrainAssumed, Stations: []StationMeasures{}}
-	for _, m := range h.Measures() {
-		out.Stations = append(out.Stations, stationMeasures(m))
-	}
-	if frames != nil {
-		b.Hull = h
+	if of.Frames != nil {
 		result, faults, err := run(b)
 		if err != nil {
 			return Measures{}, err
