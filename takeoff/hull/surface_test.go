@@ -9,8 +9,8 @@ import (
 	"ribband/takeoff/hull"
 )
 
-// cone is a quarter of a right circular cone about the x axis, apex at -4 m, half-angle atan 1/4, exact points.
-func cone(t *testing.T, stations int) *hull.Surface {
+// coneHull is a quarter of a right circular cone about the x axis, apex at -4 m, half-angle atan 1/4, exact points.
+func coneHull(t *testing.T, stations int) *hull.Hull {
 	t.Helper()
 	doc := &hull.Document{Notation: "mm", Grain: "0", Surface: hull.Inside}
 	for i := range stations {
@@ -33,7 +33,12 @@ func cone(t *testing.T, stations int) *hull.Surface {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := h.Surface(boat.Port)
+	return h
+}
+
+func cone(t *testing.T, stations int) *hull.Surface {
+	t.Helper()
+	s, err := coneHull(t, stations).Surface(boat.Port)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,0 +1,67 @@
+package hull
+
+import "math"
+
+// Bevel is how far a frame's faying face departs from square to its moulding face at one place. The angle is positive
+// where the angle inside the timber is wider than square and negative where it is sharper; sources conflict on which of
+// the two is called standing, so the sign is the rule. Here positive is called standing, negative under.
+type Bevel struct {
+	U     float64 // fraction of the girth from the rabbet
+	Along float64 // the same in mm
+	Y, Z  float64 // half-breadth and height, mm
+	Angle float64 // radians
+}
+
+// Extra is what a piece sided so much, mm, must be moulded beyond its own depth so that the bevel can be cut: how far the
+// faying face moves across the siding.
+func (b Bevel) Extra(sided float64) float64 { return math.Abs(sided * math.Tan(b.Angle)) }
+
+// Body is where a frame's timber lies from its moulding face.
+type Body float64
+
+// Abaft a forward moulding face, or before an after one.
+const (
+	Abaft  Body = 1
+	Before Body = -1
+)
+
+// NoLinesError: something was asked along the boat of a section that stands alone, a pattern's.
+type NoLinesError struct{}
+
+func (*NoLinesError) Error() string {
+	return "the section stands alone, so how the boat runs fore and aft of it is not known: measure stations, or patterns of the frames beside it"
+}
+
+// BevelAt is the bevel at the fraction u of the girth, taken to the nearer end beyond 0 and 1: tan b = n . dr/dx with n the
+// unit normal of the section in its plane, whatever parameter runs along the boat. It is standing where the boat widens
+// towards the frame's body. A *NoLinesError for a section without neighbours.
+func (s *Section) BevelAt(u float64, body Body) (Bevel, error) {
+	if s.surface.weights == nil {
+		return Bevel{}, &NoLinesError{}
+	}
+	u = max(0, min(1, u))
+	j := (&Surface{s.surface}).Jet(u, s.X)
+	return Bevel{u, s.along(u), j.Y, j.Z, float64(body) * math.Atan(j.TanBevel())}, nil
+}
+
+// GreatestBevel is the bevel of the widest angle, of either sign, looked for at every cut of the girth: two sections of
+// boats differ so little between cuts that the angle is missed by less than a hundredth of a degree. A *NoLinesError
+// for a section without neighbours.
+func (s *Section) GreatestBevel(body Body) (Bevel, error) {
+	if s.surface.weights == nil {
+		return Bevel{}, &NoLinesError{}
+	}
+	us := make([]float64, cuts+1)
+	for i := range us {
+		us[i] = float64(i) / cuts
+	}
+	jets := make([]Jet, cuts+1)
+	(&Surface{s.surface}).Along(s.X, us, jets)
+	at, most := 0, -1.0
+	for i, j := range jets {
+		if t := math.Abs(j.TanBevel()); t > most {
+			at, most = i, t
+		}
+	}
+	return s.BevelAt(us[at], body)
+}
