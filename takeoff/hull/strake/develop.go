@@ -8,7 +8,7 @@ import (
 
 const maxAlong = 400
 
-type vertex struct{ x, y, z, nx, ny, nz float64 }
+type vertex struct{ x, y, z, nx, ny, nz, bend float64 }
 
 // Shape is a strake laid out flat. Lengths are millimetres, Area square millimetres.
 type Shape struct {
@@ -20,6 +20,7 @@ type Shape struct {
 	BoardLength          float64 // of the smallest rectangle that holds the strake
 	BoardWidth           float64
 	Spiling              float64 // (rectangle - strake) / rectangle: a loss, of what is bought
+	Backing              float64 // greatest hollowing of the inner face
 	Mismatch             float64 // greatest error of the diagonals not used; 0 where the strake is developable
 }
 
@@ -44,6 +45,7 @@ func Develop(s Surface, e *Edges, k, along int) (*Shape, error) {
 	for i := range a {
 		w := arc(a[i], m[i]) + arc(m[i], b[i])
 		out.WidthLeast, out.WidthMax = min(out.WidthLeast, w), max(out.WidthMax, w)
+		out.Backing = max(out.Backing, Backing(w, max(a[i].bend, m[i].bend, b[i].bend)))
 	}
 	out.measure()
 	if !(out.Area > 0) || math.IsInf(out.Area, 0) || math.IsNaN(out.Mismatch) {
@@ -55,7 +57,7 @@ func Develop(s Surface, e *Edges, k, along int) (*Shape, error) {
 func vertexOf(s Surface, u, x float64) vertex {
 	j := s.Jet(u, x)
 	nx, ny, nz := j.Normal()
-	return vertex{x, j.Y, j.Z, nx, ny, nz}
+	return vertex{x, j.Y, j.Z, nx, ny, nz, math.Abs(curvature(j))}
 }
 
 // arc is the length over the surface: chord c bent through the angle by which the normals lean along it.
