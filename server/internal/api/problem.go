@@ -133,6 +133,11 @@ var table = []errRow{
 	on(func(e *sheet.MissingPriceError) *problem { return missingPrices(e) }),
 	on(func(e *queryFaults) *problem { return faultsOfQuery(e) }),
 	on(func(e document.Faults) *problem { return withFaults(documentFaults, "; nothing was stored", e) }),
+	on(func(e *app.QuestionError) *problem {
+		p := malformedRequest.say("%s. What is taken: %s.", capital(e.Detail), e.Fix)
+		p.Errors = []problemError{{Parameter: e.Parameter, Detail: e.Detail, Fix: e.Fix}}
+		return p
+	}),
 	on(func(e *app.MissingDocumentError) *problem {
 		return documentsMissing.say("%s: %s.", capital(e.What), e.Fix)
 	}),

@@ -26,6 +26,7 @@ var (
 // queryForms of the parameters that are more than a text, whichever operation has them.
 var queryForms = map[string]queryForm{
 	"limit": limitForm, "cursor": cursorForm, "figures": flagForm,
+	"side": sideForm, "x_mm": lengthForm, "frame": numberForm, "heights_mm": heightsForm,
 	"version": wholeForm, "revision": wholeForm, "from": wholeForm, "to": wholeForm,
 }
 

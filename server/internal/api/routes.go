@@ -16,7 +16,7 @@ type route struct {
 }
 
 // queryNeeded is the parameters that have to be there wherever an operation has the one they go with.
-var queryNeeded = map[string][]string{"sheet": {"sheet", "version"}, "from": {"from", "to"}}
+var queryNeeded = map[string][]string{"side": {"side"}, "sheet": {"sheet", "version"}, "from": {"from", "to"}}
 
 // Who may, as the operations need it.
 var (
@@ -63,6 +63,7 @@ var routes = []route{
 	{get, v1 + "jobs/:job/patterns", readers, nil, readPatterns},
 	{put, v1 + "jobs/:job/patterns", writers, []string{"notation", "grain", "surface"}, putPatterns},
 	{get, v1 + "jobs/:job/hull/measures", readers, nil, readMeasures},
+	{get, v1 + "jobs/:job/hull/section", readers, []string{"side", "x_mm", "frame", "heights_mm"}, readSection},
 	{get, v1 + "jobs/:job/frames", readers, nil, readFrames},
 	{put, v1 + "jobs/:job/frames", writers, nil, putFrames},
 

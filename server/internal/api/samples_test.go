@@ -93,6 +93,8 @@ func (d *desk) sample(op operation) sample {
 		s.body = d.papers(0)
 	case "readBuyList", "readRepriced":
 		s.query = "sheet=" + d.demo.Sheet + "&version=2"
+	case "readSection":
+		s.query = "side=port&x_mm=3048"
 	case "comparePrices":
 		s.query = "from=1&to=2"
 	case "acceptRevision":

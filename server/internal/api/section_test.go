@@ -1,0 +1,64 @@
+package api_test
+
+import (
+	"math"
+	"strconv"
+	"testing"
+)
+
+// A frame's section tells its bevels by the heights asked for, and what they ask of the blank.
+func TestSectionOfAFrame(t *testing.T) {
+	d := open(t, file(t))
+	var s struct {
+		XMM   float64 `json:"x_mm"`
+		Frame *struct {
+			MouldingFace string  `json:"moulding_face"`
+			Greatest     float64 `json:"greatest_bevel_deg"`
+			Extra        float64 `json:"extra_moulding_mm"`
+		}
+		Places []struct {
+			Height float64 `json:"height_mm"`
+			Bevel  float64 `json:"bevel_deg"`
+		}
+	}
+	d.get(d.job("hull", "section") + "?side=starboard&frame=5&heights_mm=700,1000.5").want(200).into(&s)
+	if s.Frame == nil || len(s.Places) != 2 || math.Abs(s.Places[0].Height-700) > .002 || math.Abs(s.Places[1].Height-1000.5) > .002 {
+		t.Fatalf("%+v", s)
+	}
+	for _, p := range s.Places {
+		if math.Abs(p.Bevel) > math.Abs(s.Frame.Greatest)+.001 {
+			t.Errorf("a bevel of %v is wider than the greatest, %v", p.Bevel, s.Frame.Greatest)
+		}
+	}
+	if s.Frame.Greatest == 0 || s.Frame.Extra <= 0 {
+		t.Errorf("a frame of the fore body has a bevel: %+v", s.Frame)
+	}
+	fore := s
+	// The same place by x: a timber that lies abaft it, so the sign is that of a forward moulding face.
+	d.get(d.job("hull", "section") + "?side=starboard&x_mm=" + strconv.FormatFloat(s.XMM, 'f', -1, 64)).want(200).into(&s)
+	if len(s.Places) != 11 {
+		t.Errorf("%d places", len(s.Places))
+	}
+	sign := 1.
+	if fore.Frame.MouldingFace == "aft" {
+		sign = -1
+	}
+	var by float64
+	for _, p := range s.Places {
+		if math.Abs(p.Bevel) > math.Abs(by) {
+			by = p.Bevel
+		}
+	}
+	if by*sign*fore.Frame.Greatest <= 0 {
+		t.Errorf("bevel by x %v, of the frame (moulding face %s) %v", by, fore.Frame.MouldingFace, fore.Frame.Greatest)
+	}
+	for _, query := range []string{
+		"?side=port", "?side=port&x_mm=1&frame=1", "?x_mm=1000", "?side=both&x_mm=1000", "?side=port&x_mm=NaN", "?side=port&x_mm=1e3",
+		"?side=port&x_mm=-4000", "?side=port&frame=99", "?side=port&frame=-1", "?side=port&x_mm=1000&heights_mm=9000", "?side=port&x_mm=1000&heights_mm=a",
+	} {
+		if p := d.get(d.job("hull", "section")+query).refused(400, "malformed-request"); len(p.Errors) == 0 || p.Errors[0].Fix == "" {
+			t.Errorf("%s: %+v", query, p)
+		}
+	}
+	d.get(d.newJob()+"/hull/section?side=port&x_mm=0").refused(409, "documents-missing")
+}

@@ -1,0 +1,183 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"ribband/server/internal/auth"
+	"ribband/takeoff"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/quantity"
+)
+
+// SectionQuestion asks for one side of the boat at a frame, or at XMM aft of station 0 where Frame is negative. Without
+// Heights, mm, it asks for tenths of the girth.
+type SectionQuestion struct {
+	Side    boat.Side
+	Frame   int
+	XMM     float64
+	Heights []float64
+}
+
+// QuestionError: a question that the boat has no answer to, with the parameter that would change that.
+type QuestionError struct{ Parameter, Detail, Fix string }
+
+func (e *QuestionError) Error() string { return e.Parameter + ": " + e.Detail }
+
+// Section is what the lines of a boat are at one place along her, on one side.
+type Section struct {
+	XMM     float64      `json:"x_mm"`
+	Side    boat.Side    `json:"side"`
+	RestsOn boat.RestsOn `json:"rests_on"`
+	GirthMM float64      `json:"girth_mm"`
+	// Frame is there when a frame was asked for.
+	Frame  *FrameBevels   `json:"frame,omitempty"`
+	Places []SectionPlace `json:"places"`
+}
+
+// FrameBevels is what a frame's bevels ask of its blank.
+type FrameBevels struct {
+	No           int        `json:"no"`
+	MouldingFace frame.Face `json:"moulding_face"`
+	// GreatestBevelDeg is the widest angle from square, and ExtraMouldingMM how much deeper the blank has to be for it.
+	GreatestBevelDeg float64 `json:"greatest_bevel_deg"`
+	GreatestAtMM     float64 `json:"greatest_at_mm"`
+	ExtraMouldingMM  float64 `json:"extra_moulding_mm"`
+}
+
+// SectionPlace is one point of the section. The bevel is of a frame's faying face: degrees from square, positive where
+// the angle inside the timber is wider than square.
+type SectionPlace struct {
+	AlongMM       float64 `json:"along_mm"`
+	HalfBreadthMM float64 `json:"half_breadth_mm"`
+	HeightMM      float64 `json:"height_mm"`
+	BevelDeg      float64 `json:"bevel_deg"`
+}
+
+// SectionOf answers from a job's lines as they stand.
+func (a *App) SectionOf(ctx context.Context, who auth.Principal, job string, q SectionQuestion) (Section, error) {
+	if _, err := a.Job(ctx, who, job); err != nil {
+		return Section{}, err
+	}
+	of, err := a.measured(ctx, who, job)
+	if err != nil {
+		return Section{}, err
+	}
+	if of.Hull == nil {
+		return Section{}, &MissingDocumentError{"the job has no hull yet", "put the offsets of the job first"}
+	}
+	f, err := q.frame(of.Frames)
+	if err != nil {
+		return Section{}, err
+	}
+	if f != nil {
+		q.XMM = f.X.InexactFloat64()
+	}
+	done, err := a.heavy(ctx)
+	if err != nil {
+		return Section{}, err
+	}
+	defer done()
+	shapes, faults := readShapes(of.Hull, nil)
+	var b takeoff.Basis
+	if len(faults) == 0 {
+		faults = shapes.fit(&b)
+	}
+	if len(faults) > 0 {
+		return Section{}, &ComputeError{faults}
+	}
+	s, err := b.Hull.Section(q.XMM, q.Side)
+	var outside *hull.OutsideError
+	if errors.As(err, &outside) {
+		return Section{}, q.wrong(fmt.Sprintf("from %.0f to %.0f, the measured length", outside.Forward, outside.Aft), outside.Error())
+	}
+	if err != nil {
+		return Section{}, err
+	}
+	return q.answer(s, f)
+}
+
+// frame asked for, nil where none was.
+func (q SectionQuestion) frame(doc *frame.Document) (*frame.Frame, error) {
+	if q.Frame < 0 {
+		return nil, nil
+	}
+	if doc == nil {
+		return nil, &MissingDocumentError{"the job has no frames yet", "put the frames of the job first, or ask by x_mm"}
+	}
+	frames, faults := frame.Read(*doc)
+	if len(faults) > 0 {
+		return nil, &ComputeError{faults.Under("/frames")}
+	}
+	for _, f := range frames {
+		if f.No == q.Frame && f.Side == q.Side {
+			return &f, nil
+		}
+	}
+	return nil, q.wrong("the number of a frame of the job", fmt.Sprintf("the job has no frame %d %s", q.Frame, q.Side))
+}
+
+// wrong is told of the parameter that said where.
+func (q SectionQuestion) wrong(fix, detail string) error {
+	if q.Frame >= 0 {
+		return &QuestionError{"frame", detail, fix}
+	}
+	return &QuestionError{"x_mm", detail, fix}
+}
+
+func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame) (Section, error) {
+	out := Section{XMM: quantity.Thousandth(s.X), Side: s.Side, RestsOn: s.RestsOn, GirthMM: quantity.Thousandth(s.Girth.MM), Places: []SectionPlace{}}
+	body := hull.Abaft
+	if f != nil && f.MouldingFace == frame.Aft {
+		body = hull.Before
+	}
+	us, err := q.fractions(s)
+	if err != nil {
+		return Section{}, err
+	}
+	for _, u := range us {
+		b, err := s.BevelAt(u, body)
+		if err != nil {
+			return Section{}, err
+		}
+		out.Places = append(out.Places, SectionPlace{quantity.Thousandth(b.Along), quantity.Thousandth(b.Y), quantity.Thousandth(b.Z), degrees(b.Angle)})
+	}
+	if f == nil {
+		return out, nil
+	}
+	most, err := s.GreatestBevel(body)
+	if err != nil {
+		return Section{}, err
+	}
+	out.Frame = &FrameBevels{f.No, f.MouldingFace, degrees(most.Angle), quantity.Thousandth(most.Along),
+		quantity.Thousandth(most.Extra(f.Siding.InexactFloat64()))}
+	return out, nil
+}
+
+// fractions of the girth that are asked for.
+func (q SectionQuestion) fractions(s *hull.Section) (us []float64, err error) {
+	if len(q.Heights) == 0 {
+		for i := range 11 {
+			us = append(us, float64(i)/10)
+		}
+		return us, nil
+	}
+	for _, z := range q.Heights {
+		at, err := s.AtHeight(z)
+		var beyond *hull.HeightError
+		if errors.As(err, &beyond) {
+			return nil, &QuestionError{"heights_mm", beyond.Error(), fmt.Sprintf("heights from %.1f to %.1f", beyond.Low, beyond.High)}
+		}
+		if err != nil {
+			return nil, err
+		}
+		us = append(us, at...)
+	}
+	return us, nil
+}
+
+func degrees(radians float64) float64 { return quantity.Thousandth(radians * 180 / math.Pi) }
