@@ -108,17 +108,17 @@ func (b Basis) ofTapes(stands []stand) []bill.Warning {
 	var out []bill.Warning
 	if taped > 0 {
 		out = append(out, bill.Warning{Code: "taped_frames",
-			Detail: fmt.Sprintf("%d frames and sides are known by a tape alone. A tape tells girth and bilge; it tells no hollow, no bevels and no area of the hull.", taped),
+			Detail: fmt.Sprintf("Frames and sides known by a tape alone: %d. A tape tells girth and bilge; it tells no hollow, no bevels and no area of the hull.", taped),
 			Fix:    "Measure stations along the boat for bevels and areas. Take a pattern of every frame that has a hollow."})
 	}
 	if wide > 0 {
 		out = append(out, bill.Warning{Code: "pattern_stock_bound",
-			Detail: fmt.Sprintf("The pattern stock of %d taped frames and sides is a bound that suffices for any frame of their girth, and may be far more than is needed.", wide),
+			Detail: fmt.Sprintf("Taped frames and sides: %d. Their pattern stock is a bound that suffices for any frame of their girth, and may be far more than is needed.", wide),
 			Fix:    "Tape the straight distance from heel to head, and how far the faying face lies from it."})
 	}
 	if off > 0 {
 		out = append(out, bill.Warning{Code: "difference_not_known",
-			Detail: fmt.Sprintf("How far the shape that they are to have lies off what was found is not known of %d frames and sides, since one of the two was taped; so it is not known whether they are to be shored to shape.", off),
+			Detail: fmt.Sprintf("Frames and sides whose target or found shape was taped: %d. How far the two lie apart is not known, nor whether the hull is to be shored to shape there.", off),
 			Fix:    "Take a pattern of these frames, on the better side too where that is mirrored."})
 	}
 	return out
