@@ -325,7 +325,7 @@ func TestWhatATapeCannotCompareIsToldOnce(t *testing.T) {
 	if m := measuresOf(t, r, 1, boat.Port); m.GirthMM != 1500 || m.RestsOn != boat.OnTape || m.Difference != nil || m.Target != frame.BetterSideMirrored {
 		t.Errorf("%+v", m)
 	}
-	if w := told(r, "difference_not_known"); len(w) != 1 || !strings.Contains(w[0].Detail, "of 2 frames") {
+	if w := told(r, "difference_not_known"); len(w) != 1 || !strings.Contains(w[0].Detail, "was taped: 2") {
 		t.Errorf("%v", w)
 	}
 }
