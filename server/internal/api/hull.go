@@ -2,13 +2,11 @@ package api
 
 import (
 	"bytes"
-	"errors"
 	"net/http"
 	"strings"
 
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
-	"ribband/takeoff/document"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/notation"
@@ -46,35 +44,14 @@ func (c *call) wantsTable() bool {
 }
 
 func putHull(c *call) error {
-	seen, err := c.seen()
-	if err != nil {
-		return err
-	}
-	kind, body, err := c.body(jsonKind, csvKind)
-	if err != nil {
-		return err
-	}
 	as := hull.Written{Notation: notation.Notation(c.Query("notation")), Grain: c.Query("grain"), Surface: c.Query("surface")}
-	if kind == csvKind {
-		return written(c, func() (app.Written[hull.Document], error) {
-			d, err := c.app.PutHullTable(c.Request.Context(), c.who, c.Param("job"), body, as, seen)
-			var faults document.Faults
-			if errors.As(err, &faults) {
-				err = &queryFaults{faults}
-			}
-			return d, err
+	return putTable(c, as != (hull.Written{}),
+		func(table []byte, seen store.Seen) (app.Written[hull.Document], error) {
+			return c.app.PutHullTable(c.Request.Context(), c.who, c.Param("job"), table, as, seen)
+		},
+		func(doc hull.Document, seen store.Seen) (app.Written[hull.Document], error) {
+			return c.app.PutHull(c.Request.Context(), c.who, c.Param("job"), doc, seen)
 		})
-	}
-	if as != (hull.Written{}) {
-		return malformedRequest.say("notation, grain and surface stand in the body when it is JSON; take them out of the query.")
-	}
-	doc, err := decoded[hull.Document](c, body)
-	if err != nil {
-		return err
-	}
-	return written(c, func() (app.Written[hull.Document], error) {
-		return c.app.PutHull(c.Request.Context(), c.who, c.Param("job"), doc, seen)
-	})
 }
 
 func readMeasures(c *call) error {
