@@ -1,10 +1,15 @@
 package hull
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // Bevel is how far a frame's faying face departs from square to its moulding face at one place. The angle is positive
 // where the angle inside the timber is wider than square and negative where it is sharper; sources conflict on which of
-// the two is called standing, so the sign is the rule. Here positive is called standing, negative under.
+// the two is called standing, so the sign is the rule. Here positive is called standing, negative under, with Smyth (The
+// Sailor's Word-Book: standing outside a square, under inside it); Knight (1875) has the two by the timber's outer and
+// inner surface instead.
 type Bevel struct {
 	U     float64 // fraction of the girth from the rabbet
 	Along float64 // the same in mm
@@ -32,12 +37,23 @@ func (*NoLinesError) Error() string {
 	return "the section stands alone, so how the boat runs fore and aft of it is not known: measure stations, or patterns of the frames beside it"
 }
 
+// FractionError: a fraction of the girth that is no number.
+type FractionError struct{ U float64 }
+
+func (e *FractionError) Error() string {
+	return fmt.Sprintf("%v is no fraction of the girth: from 0 at the rabbet to 1 at the sheer", e.U)
+}
+
 // BevelAt is the bevel at the fraction u of the girth, taken to the nearer end beyond 0 and 1: tan b = n . dr/dx with n the
 // unit normal of the section in its plane, whatever parameter runs along the boat. It is standing where the boat widens
 // towards the frame's body. A *NoLinesError for a section without neighbours.
+// A *FractionError where u is no number.
 func (s *Section) BevelAt(u float64, body Body) (Bevel, error) {
 	if s.surface.weights == nil {
 		return Bevel{}, &NoLinesError{}
+	}
+	if math.IsNaN(u) {
+		return Bevel{}, &FractionError{u}
 	}
 	u = max(0, min(1, u))
 	j := (&Surface{s.surface}).Jet(u, s.X)

@@ -42,31 +42,85 @@ func TestBevelOfACone(t *testing.T) {
 
 func TestBevelAtAHeight(t *testing.T) {
 	s := coneSection(t, 2000) // radius 1500, from -1500 to 0
-	us, err := s.AtHeight(-1500 * math.Sqrt2 / 2)
+	us, err := s.AtHeight(-1500*math.Sqrt2/2, 0)
 	if err != nil || len(us) != 1 || math.Abs(us[0]-.5) > 1e-6 {
 		t.Errorf("%v, %v", us, err)
 	}
 	var out *hull.HeightError
-	if _, err := s.AtHeight(10); !errors.As(err, &out) || math.Abs(out.Low+1500) > 1e-3 || math.Abs(out.High) > 1e-3 {
+	if _, err := s.AtHeight(10, 0); !errors.As(err, &out) || math.Abs(out.Low+1500) > 1e-3 || math.Abs(out.High) > 1e-3 {
 		t.Errorf("above the sheer: %v", err)
 	}
-	if us, err = s.AtHeight(s.At(1).Z); err != nil || len(us) != 1 || us[0] != 1 {
+	if us, err = s.AtHeight(s.At(1).Z, 0); err != nil || len(us) != 1 || math.Abs(us[0]-1) > 1e-9 {
 		t.Errorf("at the sheer: %v, %v", us, err)
 	}
-	if _, err := s.AtHeight(math.NaN()); err == nil {
+	if _, err := s.AtHeight(math.NaN(), 1); err == nil {
 		t.Error("no number is a height")
 	}
 }
 
-// Sides written alike have the same bevels.
-func TestBevelsOfSidesAlike(t *testing.T) {
-	h := coneHull(t, 3)
-	p, _ := h.Section(1234, boat.Port)
-	s, _ := h.Section(1234, boat.Starboard)
-	a, err := p.BevelAt(.6, hull.Abaft)
-	b, _ := s.BevelAt(.6, hull.Abaft)
-	if err != nil || a != b {
-		t.Errorf("port %+v, starboard %+v, %v", a, b, err)
+// A boat whose sides are changed over has its bevels changed over: nothing but the side's own points decides them.
+func TestBevelsOfSidesChangedOver(t *testing.T) {
+	boatOf := func(wide, narrow boat.Side) *hull.Hull {
+		tb := exactTable()
+		for i := range 7 {
+			x := 500 * float64(i)
+			w := 600 + 90*float64(i) - 8*float64(i*i)
+			tb.station(x, byHeight(wide, func(z float64) float64 { return w * math.Sqrt(z/900) }, 90, 900, 9),
+				byHeight(narrow, func(z float64) float64 { return .8 * w * math.Pow(z/900, .6) }, 90, 900, 9))
+		}
+		return built(t, &tb.doc)
+	}
+	a, b := boatOf(boat.Port, boat.Starboard), boatOf(boat.Starboard, boat.Port)
+	for _, x := range []float64{0, 700, 2900} {
+		var of [2]hull.Bevel
+		for i, side := range []boat.Side{boat.Port, boat.Starboard} {
+			one, err := section(t, a, x, side).BevelAt(.6, hull.Abaft)
+			if err != nil {
+				t.Fatal(err)
+			}
+			over, err := section(t, b, x, side.Other()).BevelAt(.6, hull.Abaft)
+			if err != nil || one != over {
+				t.Errorf("x %v %s: %+v, changed over %+v, %v", x, side, one, over, err)
+			}
+			of[i] = one
+		}
+		if of[0].Angle == of[1].Angle {
+			t.Errorf("x %v: sides of different shape have one bevel", x)
+		}
+	}
+}
+
+// The height written for the rabbet or the sheer is one the section has, although the fitted curve ends a little off it.
+func TestTheWrittenEndsAreReached(t *testing.T) {
+	for _, exactly := range []bool{true, false} {
+		_, o, faults := hull.ReadCSV(r1(t, exactly), r1As(exactly))
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		h, err := o.Fit()
+		if err != nil {
+			t.Fatal(err)
+		}
+		refused := 0
+		for _, st := range o.Stations {
+			s := section(t, h, st.X.MM(), boat.Port)
+			rabbet, sheer := st.Port[0].Z.MM(), st.Port[len(st.Port)-1].Z.MM()
+			if us, err := s.AtHeight(rabbet, o.Grain.MM()); err != nil || us[0] > .02 {
+				t.Errorf("station %d, exactly %v: the rabbet is at %v, %v", st.No, exactly, us, err)
+			}
+			if us, err := s.AtHeight(sheer, o.Grain.MM()); err != nil || us[len(us)-1] < .98 {
+				t.Errorf("station %d, exactly %v: the sheer is at %v, %v", st.No, exactly, us, err)
+			}
+			if s.At(1).Z < sheer {
+				refused++
+			}
+			if _, err := s.AtHeight(sheer+o.Grain.MM()+2, o.Grain.MM()); err == nil {
+				t.Errorf("station %d: a height beyond the sheer is reached", st.No)
+			}
+		}
+		if refused == 0 {
+			t.Error("no curve ends below its sheer, so nothing was tried")
+		}
 	}
 }
 
@@ -88,5 +142,24 @@ func TestNoBevelOfASectionThatStandsAlone(t *testing.T) {
 	}
 	if _, err := s.GreatestBevel(hull.Abaft); !errors.As(err, &alone) {
 		t.Errorf("a bevel is given: %v", err)
+	}
+}
+
+// What is no number is refused, or is none in the answer; nothing breaks.
+func TestPlacesThatAreNoNumbers(t *testing.T) {
+	var wrong *hull.FractionError
+	if _, err := coneSection(t, 2000).BevelAt(math.NaN(), hull.Abaft); !errors.As(err, &wrong) {
+		t.Errorf("a bevel is given: %v", err)
+	}
+	s := cone(t, 5)
+	for _, j := range []hull.Jet{s.Jet(math.NaN(), 1000), s.Jet(.5, math.NaN())} {
+		if !math.IsNaN(j.Y) || !math.IsNaN(j.Yx) {
+			t.Errorf("a place is given: %+v", j)
+		}
+	}
+	few := make([]hull.Jet, 1)
+	s.Along(1000, []float64{.25, .5}, few)
+	if few[0] != s.Jet(.25, 1000) {
+		t.Errorf("%+v", few)
 	}
 }

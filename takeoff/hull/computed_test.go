@@ -68,6 +68,14 @@ func r1(t *testing.T, exactly bool) []byte {
 	return []byte(b.String())
 }
 
+// r1As is how that table is written.
+func r1As(exactly bool) hull.Written {
+	if exactly {
+		return hull.Written{Notation: notation.Metres, Grain: "0", Surface: hull.Inside}
+	}
+	return hull.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: hull.Inside}
+}
+
 // Girths of the computed hull from its table: exact figures to what exact points of a few waterlines allow, figures
 // in eighths to what fair-curve acceptance allows for written points. Sources: see SOURCE.md there.
 func TestComputedHull(t *testing.T) {
@@ -97,11 +105,7 @@ func TestComputedHull(t *testing.T) {
 		t.Fatalf("%d exact girths", len(want))
 	}
 	for _, exactly := range []bool{true, false} {
-		as := hull.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: hull.Inside}
-		if exactly {
-			as = hull.Written{Notation: notation.Metres, Grain: "0", Surface: hull.Inside}
-		}
-		_, o, faults := hull.ReadCSV(r1(t, exactly), as)
+		_, o, faults := hull.ReadCSV(r1(t, exactly), r1As(exactly))
 		if len(faults) > 0 {
 			t.Fatal(faults)
 		}

@@ -3,6 +3,8 @@ package hull
 import (
 	"fmt"
 	"math"
+
+	"ribband/takeoff/quantity"
 )
 
 // HeightError: a height that the section does not reach.
@@ -13,23 +15,29 @@ func (e *HeightError) Error() string {
 }
 
 // AtHeight are the fractions of the girth at which the section passes the height z, mm, from the rabbet up: one as a
-// rule, more where the section drops before it rises. A *HeightError where it nowhere does.
-func (s *Section) AtHeight(z float64) ([]float64, error) {
+// rule, more where the section drops before it rises. The curve ends at the foot of the written end, up to some grain short
+// of it or beyond, so a height no farther than slack from an end counts as that end where the curve passes it nowhere
+// near; slack is the grain of the table, and never less than a thousandth of a millimetre. A *HeightError where the section
+// nowhere comes to z.
+func (s *Section) AtHeight(z, slack float64) ([]float64, error) {
+	last := len(s.row) - 1
 	low, high := math.Inf(1), math.Inf(-1)
 	for i := range s.row {
 		low, high = min(low, s.row[i].z), max(high, s.row[i].z)
 	}
 	var out []float64
 	above := func(i int) bool { return s.row[i].z >= z }
-	for i := 1; i < len(s.row); i++ {
-		switch {
-		case s.row[i-1].z == z:
-			out = append(out, float64(i-1)/cuts)
-		case above(i-1) != above(i) && s.row[i].z != z:
+	for i := 1; i <= last; i++ {
+		if above(i-1) != above(i) {
 			out = append(out, s.passes(z, i))
 		}
 	}
-	if n := len(s.row) - 1; n >= 0 && s.row[n].z == z {
+	slack = max(slack, shownApart)
+	reaches := func(end int) bool { return quantity.Snap(math.Abs(s.row[end].z-z)) <= slack }
+	if reaches(0) && (len(out) == 0 || out[0] > besideEnd) {
+		out = append([]float64{0}, out...)
+	}
+	if reaches(last) && (len(out) == 0 || out[len(out)-1] < 1-besideEnd) {
 		out = append(out, 1)
 	}
 	if len(out) == 0 {
@@ -37,6 +45,11 @@ func (s *Section) AtHeight(z float64) ([]float64, error) {
 	}
 	return out, nil
 }
+
+const (
+	shownApart = 0.001     // mm: heights nearer than this are shown alike
+	besideEnd  = 4. / cuts // of the girth: a crossing so near an end is that end's
+)
 
 // passes is where between the cuts i-1 and i the section passes the height z, by halving.
 func (s *Section) passes(z float64, i int) float64 {

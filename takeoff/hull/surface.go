@@ -61,16 +61,24 @@ func (s *Surface) Reach() (forward, aft float64) {
 // Stations are the x of all stations from forward, mm.
 func (s *Surface) Stations() []float64 { return append([]float64(nil), s.of.weights.x...) }
 
-// Jet of the place at u and x; either is taken to the nearer end where it lies beyond.
+// Jet of the place at u and x; either is taken to the nearer end where it lies beyond. It is NaN throughout where u or x
+// is.
 func (s *Surface) Jet(u, x float64) Jet {
 	var one [1]Jet
 	s.Along(x, []float64{u}, one[:])
 	return one[0]
 }
 
-// Along fills out with the jets at x and each of us; out is at least as long as us. A station's weight is worked out
-// once for all of them.
+// Along fills out with the jets at x and each of us, as many as there is room for. A station's weight is worked out once
+// for all of them. Where u or x is no number the jet is none either.
 func (s *Surface) Along(x float64, us []float64, out []Jet) {
+	us = us[:min(len(us), len(out))]
+	if math.IsNaN(x) {
+		for k := range us {
+			out[k] = Jet{x, x, x, x, x, x, x, x}
+		}
+		return
+	}
 	forward, aft := s.Reach()
 	x = max(forward, min(aft, x))
 	for k := range us {

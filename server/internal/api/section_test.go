@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"testing"
+
+	"ribband/takeoff/notation"
 )
 
 // A frame's section tells its bevels by the heights asked for, and what they ask of the blank.
@@ -35,7 +37,7 @@ func TestSectionOfAFrame(t *testing.T) {
 	}
 	fore := s
 	// The same place by x: a timber that lies abaft it, so the sign is that of a forward moulding face.
-	d.get(d.job("hull", "section") + "?side=starboard&x_mm=" + strconv.FormatFloat(s.XMM, 'f', -1, 64)).want(200).into(&s)
+	d.get(d.job("hull", "section") + "?side=starboard&x_mm=" + number(s.XMM)).want(200).into(&s)
 	if len(s.Places) != 11 {
 		t.Errorf("%d places", len(s.Places))
 	}
@@ -52,6 +54,29 @@ func TestSectionOfAFrame(t *testing.T) {
 	if by*sign*fore.Frame.Greatest <= 0 {
 		t.Errorf("bevel by x %v, of the frame (moulding face %s) %v", by, fore.Frame.MouldingFace, fore.Frame.Greatest)
 	}
+	// The heights written for her rabbet and sheer are answered at every station.
+	var h struct {
+		Stations []struct {
+			X     string
+			Sides []struct {
+				Side          string
+				Rabbet, Sheer struct{ Height string }
+			}
+		}
+	}
+	d.get(d.job("hull")).want(200).into(&h)
+	asked := 0
+	for _, st := range h.Stations {
+		for _, side := range st.Sides {
+			for _, height := range []string{side.Rabbet.Height, side.Sheer.Height} {
+				d.get(d.job("hull", "section") + "?side=" + side.Side + "&x_mm=" + inMM(t, st.X) + "&heights_mm=" + inMM(t, height)).want(200)
+				asked++
+			}
+		}
+	}
+	if asked < 50 {
+		t.Errorf("only %d heights were asked for", asked)
+	}
 	for _, query := range []string{
 		"?side=port", "?side=port&x_mm=1&frame=1", "?x_mm=1000", "?side=both&x_mm=1000", "?side=port&x_mm=NaN", "?side=port&x_mm=1e3",
 		"?side=port&x_mm=-4000", "?side=port&frame=99", "?side=port&frame=-1", "?side=port&x_mm=1000&heights_mm=9000", "?side=port&x_mm=1000&heights_mm=a",
@@ -62,3 +87,15 @@ func TestSectionOfAFrame(t *testing.T) {
 	}
 	d.get(d.newJob()+"/hull/section?side=port&x_mm=0").refused(409, "documents-missing")
 }
+
+// inMM is a length in feet-inches-eighths in millimetres.
+func inMM(t *testing.T, text string) string {
+	t.Helper()
+	l, err := notation.FeetInchesEighths.Parse(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return number(l.MM())
+}
+
+func number(mm float64) string { return strconv.FormatFloat(mm, 'f', -1, 64) }

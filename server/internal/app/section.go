@@ -98,7 +98,8 @@ func (a *App) SectionOf(ctx context.Context, who auth.Principal, job string, q S
 	if err != nil {
 		return Section{}, err
 	}
-	return q.answer(s, f)
+	_, grain, _ := b.Hull.ReadWorse()
+	return q.answer(s, f, grain)
 }
 
 // frame asked for, nil where none was.
@@ -129,13 +130,14 @@ func (q SectionQuestion) wrong(fix, detail string) error {
 	return &QuestionError{"x_mm", detail, fix}
 }
 
-func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame) (Section, error) {
+// answer from a section of a table written to a grain, mm.
+func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame, grain float64) (Section, error) {
 	out := Section{XMM: quantity.Thousandth(s.X), Side: s.Side, RestsOn: s.RestsOn, GirthMM: quantity.Thousandth(s.Girth.MM), Places: []SectionPlace{}}
 	body := hull.Abaft
 	if f != nil && f.MouldingFace == frame.Aft {
 		body = hull.Before
 	}
-	us, err := q.fractions(s)
+	us, err := q.fractions(s, grain)
 	if err != nil {
 		return Section{}, err
 	}
@@ -159,7 +161,7 @@ func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame) (Section, error
 }
 
 // fractions of the girth that are asked for.
-func (q SectionQuestion) fractions(s *hull.Section) (us []float64, err error) {
+func (q SectionQuestion) fractions(s *hull.Section, grain float64) (us []float64, err error) {
 	if len(q.Heights) == 0 {
 		for i := range 11 {
 			us = append(us, float64(i)/10)
@@ -167,7 +169,7 @@ func (q SectionQuestion) fractions(s *hull.Section) (us []float64, err error) {
 		return us, nil
 	}
 	for _, z := range q.Heights {
-		at, err := s.AtHeight(z)
+		at, err := s.AtHeight(z, grain)
 		var beyond *hull.HeightError
 		if errors.As(err, &beyond) {
 			return nil, &QuestionError{"heights_mm", beyond.Error(), fmt.Sprintf("heights from %.1f to %.1f", beyond.Low, beyond.High)}
