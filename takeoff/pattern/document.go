@@ -10,6 +10,8 @@ type Document struct {
 	Notation notation.Notation `json:"notation"`
 	// Grain is what the points were read to, in Notation; empty takes the notation's own, zero says that they are exact.
 	Grain string `json:"grain,omitempty"`
+	// GrainAssumed says that nobody declared Grain and the notation's own was written there.
+	GrainAssumed bool `json:"grain_assumed,omitempty"`
 	// Surface is the face that the points lie at: inside, of the plank, which is the frame's faying face.
 	Surface  string `json:"surface"`
 	Patterns []Rows `json:"patterns"`

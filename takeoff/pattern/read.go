@@ -66,7 +66,7 @@ func (r *reader) read(d Document) (*Set, document.Faults) {
 		return nil, r.faults
 	}
 	r.n = d.Notation
-	r.readGrain(d.Grain, s)
+	r.readGrain(d, s)
 	switch n := len(d.Patterns); {
 	case n == 0:
 		r.add("/patterns", "the points of one frame at least", "no patterns are given")
@@ -101,19 +101,19 @@ func (r *reader) read(d Document) (*Set, document.Faults) {
 	return s, nil
 }
 
-func (r *reader) readGrain(text string, s *Set) {
+func (r *reader) readGrain(d Document, s *Set) {
 	s.Grain = r.n.DefaultGrain()
-	if text == "" {
+	if d.Grain == "" {
 		s.GrainAssumed = true
 	} else {
-		l, err := r.n.Parse(text)
+		l, err := r.n.Parse(d.Grain)
 		switch {
 		case err != nil:
 			r.add("/grain", "what the points were read to, as "+r.n.Format(r.n.DefaultGrain()), "the grain: %v", err)
 		case l.Sign() < 0 || l.MM() > maxGrain:
 			r.add("/grain", fmt.Sprintf("from 0 (exact) to %d mm", maxGrain), "the grain is %v", l)
 		default:
-			s.Grain = l
+			s.Grain, s.GrainAssumed = l, d.GrainAssumed
 		}
 	}
 	r.grain = s.Grain.MM()

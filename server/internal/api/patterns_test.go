@@ -62,6 +62,16 @@ func TestAPatternGoesBeforeTheLines(t *testing.T) {
 			t.Errorf("the table gives %v, the document %v", again.Frames[22], after.Frames[22])
 		}
 		d.send(http.MethodPut, d.job("patterns")+"?notation=mm", onePattern(12), seen(`"2"`)).refused(400, "malformed-request")
+		// A grain that nobody declared is written down as assumed, and stays so when the document is put again.
+		undeclared := onePattern(12)
+		delete(undeclared, "grain")
+		put := d.send(http.MethodPut, d.job("patterns"), undeclared, seen(`"2"`)).want(200)
+		for range 2 {
+			if got := put.object(); got["grain"] != "0-0-1" || got["grain_assumed"] != true {
+				t.Errorf("the grain is %v, assumed %v", got["grain"], got["grain_assumed"])
+			}
+			put = d.send(http.MethodPut, d.job("patterns"), put.body, seen(put.etag())).want(200)
+		}
 	})
 }
 

@@ -41,7 +41,7 @@ func (a *App) keepPatterns(ctx context.Context, who auth.Principal, job string, 
 		return Written[pattern.Document]{}, err
 	}
 	if set.GrainAssumed {
-		doc.Grain = set.Notation.Format(set.Grain) // so that whoever reads it finds what its ranges rest on
+		doc.Grain, doc.GrainAssumed = set.Notation.Format(set.Grain), true // so that whoever reads it finds what its ranges rest on
 	}
 	return put(ctx, a, who, kindPatterns, job, doc, seen, nil)
 }
