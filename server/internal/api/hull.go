@@ -1,7 +1,7 @@
 package api
 
 import (
-	"bytes"
+	"io"
 	"net/http"
 	"strings"
 
@@ -18,16 +18,7 @@ func readHull(c *call) error {
 	if err != nil {
 		return err
 	}
-	c.Header("Vary", "Accept")
-	if !c.wantsTable() {
-		return reply(c, d, nil)
-	}
-	var table bytes.Buffer
-	if err := hull.WriteCSV(&table, &d.Doc); err != nil {
-		return err
-	}
-	c.send(http.StatusOK, etag(d.N), csvKind, table.Bytes())
-	return nil
+	return replyTable(c, d.N, d.Doc, func(w io.Writer) error { return hull.WriteCSV(w, &d.Doc) })
 }
 
 // wantsTable reports whether the caller asks for text/csv rather than JSON.

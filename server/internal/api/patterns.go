@@ -1,8 +1,7 @@
 package api
 
 import (
-	"bytes"
-	"net/http"
+	"io"
 
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
@@ -15,16 +14,7 @@ func readPatterns(c *call) error {
 	if err != nil {
 		return err
 	}
-	c.Header("Vary", "Accept")
-	if !c.wantsTable() {
-		return reply(c, d, nil)
-	}
-	var table bytes.Buffer
-	if err := pattern.WriteCSV(&table, d.Doc); err != nil {
-		return err
-	}
-	c.send(http.StatusOK, etag(d.N), csvKind, table.Bytes())
-	return nil
+	return replyTable(c, d.N, d.Doc, func(w io.Writer) error { return pattern.WriteCSV(w, d.Doc) })
 }
 
 func putPatterns(c *call) error {

@@ -1,7 +1,6 @@
 package api
 
 import (
-	"bytes"
 	"net/http"
 
 	"ribband/pricing/money"
@@ -101,16 +100,7 @@ func readPrices(c *call) error {
 	if err != nil {
 		return err
 	}
-	c.Header("Vary", "Accept")
-	if !c.wantsTable() {
-		return c.json(http.StatusOK, etag(d.N), pricesBodyOf(d.Doc))
-	}
-	var table bytes.Buffer
-	if err := d.Doc.WriteCSV(&table); err != nil {
-		return err
-	}
-	c.send(http.StatusOK, etag(d.N), csvKind, table.Bytes())
-	return nil
+	return replyTable(c, d.N, pricesBodyOf(d.Doc), d.Doc.WriteCSV)
 }
 
 func putPrices(c *call) error {

@@ -1,12 +1,29 @@
 package api
 
 import (
+	"bytes"
 	"errors"
+	"io"
+	"net/http"
 
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
 	"ribband/takeoff/document"
 )
+
+// replyTable answers with a version of a document, as JSON or as the table that write gives, whichever Accept asks for.
+func replyTable(c *call, n int64, doc any, write func(io.Writer) error) error {
+	c.Header("Vary", "Accept")
+	if !c.wantsTable() {
+		return c.json(http.StatusOK, etag(n), doc)
+	}
+	var table bytes.Buffer
+	if err := write(&table); err != nil {
+		return err
+	}
+	c.send(http.StatusOK, etag(n), csvKind, table.Bytes())
+	return nil
+}
 
 // putTable reads a document that may come as a table too, and hands it on with the version it was made on. How a table
 // was written stands in the query; told is whether the query says anything of it, which a JSON body says itself.
