@@ -25,7 +25,10 @@ func (s stand) doubts() []bill.Warning {
 		unshown   = "do not show its tightest bend; the bend, and the girth with it, may be far from what is reckoned."
 		unsettled = "its bends may be off by more than their range."
 	)
-	of := fmt.Sprintf("its pattern of the %s side", side)
+	of := "its pattern"
+	if side != m.Side { // mirrored
+		of = fmt.Sprintf("the pattern of frame %d %s", m.No, side)
+	}
 	for _, u := range s.target.Unshown {
 		switch {
 		case s.frame.Wanted() == frame.Faired:

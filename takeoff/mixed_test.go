@@ -102,7 +102,26 @@ func (s ship) run(t *testing.T) takeoff.Result {
 			t.Error(err)
 		}
 	}
+	for _, w := range r.Bill.Warnings {
+		namedOnce(t, w.Member, w.Detail)
+	}
+	for _, f := range r.Bill.Faults {
+		namedOnce(t, f.Member, f.Detail)
+	}
 	return r
+}
+
+// namedOnce holds that what is said of a frame begins with its name, so that a page need not put it there again.
+func namedOnce(t *testing.T, m *boat.Member, detail string) {
+	t.Helper()
+	if m == nil {
+		return
+	}
+	name := m.String()
+	name = strings.ToUpper(name[:1]) + name[1:] + ":"
+	if !strings.HasPrefix(detail, name) || strings.Count(detail, name) != 1 {
+		t.Errorf("%q does not begin with %q, once", detail, name)
+	}
 }
 
 func told(r takeoff.Result, code string) []bill.Warning {
