@@ -19,9 +19,20 @@ func (s *Section) EnclosingRectangle(moulded float64) (length, width float64, er
 	for i := range s.row {
 		pts = append(pts, Point{s.row[i].y, s.row[i].z}, s.row[i].inboard(moulded))
 	}
-	length, width = smallestRectangle(convex(pts))
-	return length, width, nil
+	r := SmallestRectangle(pts)
+	return r.Length, r.Width, nil
 }
+
+// Rectangle is one that holds a shape: Length is the greater of its sides, Width the less, mm, and Along the unit vector
+// in which the greater one runs.
+type Rectangle struct {
+	Length, Width float64
+	Along         Point
+}
+
+// SmallestRectangle is the smallest, by area and lying in any direction, that holds all points. They are put into another
+// order. Points that are all one have a rectangle of no length, which lies along the first axis.
+func SmallestRectangle(pts []Point) Rectangle { return smallestRectangle(convex(pts)) }
 
 // convex is the convex hull of points, counter-clockwise, without points on its straight sides (Andrew's chain).
 func convex(pts []Point) []Point {
@@ -51,13 +62,16 @@ func cross3(a, b, c Point) float64 { return (b.Y-a.Y)*(c.Z-a.Z) - (b.Z-a.Z)*(c.Y
 // smallestRectangle of a convex outline has a side along one of its edges (Freeman and Shapira, Determining the
 // minimum-area encasing rectangle for an arbitrary closed curve, Communications of the ACM 18, 1975, from memory).
 // The points that touch the other three sides only move forward as the edge goes round, so one round finds it.
-func smallestRectangle(c []Point) (length, width float64) {
+func smallestRectangle(c []Point) Rectangle {
 	n := len(c)
+	out := Rectangle{Along: Point{Y: 1}}
 	if n < 3 {
 		if n == 2 {
-			length = math.Hypot(c[1].Y-c[0].Y, c[1].Z-c[0].Z)
+			if l := math.Hypot(c[1].Y-c[0].Y, c[1].Z-c[0].Z); l > 0 {
+				out = Rectangle{l, 0, Point{(c[1].Y - c[0].Y) / l, (c[1].Z - c[0].Z) / l}}
+			}
 		}
-		return length, 0
+		return out
 	}
 	best := math.Inf(1)
 	far, top, near := 1, 1, 0
@@ -75,8 +89,12 @@ func smallestRectangle(c []Point) (length, width float64) {
 		}
 		w, h := run(far)-run(near), rise(top)
 		if w*h < best {
-			best, length, width = w*h, max(w, h), min(w, h)
+			best = w * h
+			out = Rectangle{w, h, Point{ey, ez}}
+			if h > w {
+				out = Rectangle{h, w, Point{-ez, ey}}
+			}
 		}
 	}
-	return length, width
+	return out
 }

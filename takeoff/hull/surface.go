@@ -61,6 +61,23 @@ func (s *Surface) Reach() (forward, aft float64) {
 // Stations are the x of all stations from forward, mm.
 func (s *Surface) Stations() []float64 { return append([]float64(nil), s.of.weights.x...) }
 
+// GirthRange is between what parts of the girth as it is drawn at x, taken to the nearer end beyond, the true one is
+// meant to lie nine times in ten: at a station that of its own points, between two the wider of theirs. Both are 1 where
+// it is known exactly, NaN where x is.
+func (s *Surface) GirthRange(x float64) (low, high float64) {
+	if math.IsNaN(x) {
+		return x, x
+	}
+	forward, aft := s.Reach()
+	first, last, _ := s.of.weights.near(max(forward, min(aft, x)))
+	low, high = 1, 1
+	for i := first; i <= last; i++ {
+		g, r := s.of.curves[i].Girth(), s.of.quality[i].Girth
+		low, high = min(low, r.Low/g), max(high, r.High/g)
+	}
+	return low, high
+}
+
 // Jet of the place at u and x; either is taken to the nearer end where it lies beyond. It is NaN throughout where u or x
 // is.
 func (s *Surface) Jet(u, x float64) Jet {

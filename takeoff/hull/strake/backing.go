@@ -11,7 +11,7 @@ import (
 func Backing(width, curvature float64) float64 { return width * width * math.Abs(curvature) / 8 }
 
 // Thickness a board must have before it is backed out, for a plank of the given finished thickness.
-func (s *Shape) Thickness(plank float64) float64 { return plank + s.Backing }
+func (f *Figures) Thickness(plank float64) float64 { return plank + f.Backing }
 
 func curvature(j hull.Jet) float64 {
 	v2 := j.Yu*j.Yu + j.Zu*j.Zu

@@ -6,67 +6,91 @@ import (
 	"ribband/takeoff/hull"
 )
 
-func (s *Shape) measure() {
-	n := len(s.Lower)
-	ring := make([]hull.Point, 0, 2*n)
-	ring = append(ring, s.Lower...)
-	for i := n - 1; i >= 0; i-- {
-		ring = append(ring, s.Upper[i])
+// figures of the part from place i to place j.
+func (s *Shape) figures(i, j int) Figures {
+	var f Figures
+	f.LengthLower, f.LengthUpper = s.lengths(i, j)
+	f.WidthLeast, f.WidthMost = s.Width(i), s.Width(i)
+	for k := i; k <= j; k++ {
+		w := s.Width(k)
+		if w.MM < f.WidthLeast.MM {
+			f.WidthLeast = w
+		}
+		if w.MM > f.WidthMost.MM {
+			f.WidthMost = w
+		}
+		f.Backing = max(f.Backing, s.backing[k])
 	}
-	for i, p := range ring {
-		q := ring[(i+1)%len(ring)]
-		s.Area += (p.Y*q.Z - q.Y*p.Z) / 2
+	for k := i; k < j; k++ {
+		c := s.cell[k]
+		f.Area.MM += c.area
+		f.Area.Low += c.area * min(s.low[k], s.low[k+1])
+		f.Area.High += c.area * max(s.high[k], s.high[k+1])
+		f.Mismatch = max(f.Mismatch, c.mismatch)
 	}
-	s.RoundLow, s.RoundUp = round(s.Lower), round(s.Upper)
-	s.BoardLength, s.BoardWidth = enclose(ring)
-	if r := s.BoardLength * s.BoardWidth; r > 0 {
-		s.Spiling = max(0, (r-s.Area)/r)
+	f.RoundLower, f.RoundUpper = s.round(s.Lower, i, j), s.round(s.Upper, i, j)
+	ring := make([]hull.Point, 0, 2*(j-i+1))
+	f.Board = hull.SmallestRectangle(append(append(ring, s.Lower[i:j+1]...), s.Upper[i:j+1]...))
+	if r := f.Board.Length * f.Board.Width; r > 0 {
+		f.Spiling = max(0, (r-f.Area.MM)/r)
 	}
+	return f
 }
 
-func round(edge []hull.Point) (far float64) {
-	p, q := edge[0], edge[len(edge)-1]
+// bow is how far a point r lies left of the way from p to q, and at what part of that way.
+func bow(p, q, r hull.Point) (off, at float64) {
 	dy, dz := q.Y-p.Y, q.Z-p.Z
 	c := math.Hypot(dy, dz)
 	if c == 0 {
+		return 0, 0
+	}
+	ry, rz := r.Y-p.Y, r.Z-p.Z
+	return (dy*rz - dz*ry) / c, (dy*ry + dz*rz) / (c * c)
+}
+
+// round of an edge from place i to place j. The edge bows most between two places as a rule: the parabola through the
+// three about the farthest says how far.
+func (s *Shape) round(edge []hull.Point, i, j int) hull.Reading {
+	p, q := edge[i], edge[j]
+	var out hull.Reading
+	far := i
+	for k := i; k <= j; k++ {
+		off, at := bow(p, q, edge[k])
+		off = math.Abs(off)
+		err := s.across(k) + (1-at)*s.across(i) + at*s.across(j)
+		if k == i || k == j {
+			err = 0 // the chord goes through its ends
+		}
+		out.Low, out.High = max(out.Low, off-err), max(out.High, off+err)
+		if off > out.MM {
+			out.MM, far = off, k
+		}
+	}
+	if far > i && far < j {
+		beyond := crest(p, q, edge[far-1], edge[far], edge[far+1])
+		out.MM += beyond
+		out.High += beyond
+	}
+	return out
+}
+
+// crest is how much farther than b the parabola through a, b, c goes from the line p to q, b being the farthest of the
+// three.
+func crest(p, q, a, b, c hull.Point) float64 {
+	da, ta := bow(p, q, a)
+	db, tb := bow(p, q, b)
+	dc, tc := bow(p, q, c)
+	if db < 0 {
+		da, db, dc = -da, -db, -dc
+	}
+	if !(ta < tb && tb < tc) || da < 0 || dc < 0 {
+		return 0 // an edge that turns back on itself
+	}
+	left, right := (db-da)/(tb-ta), (dc-db)/(tc-tb)
+	second := (right - left) / (tc - ta) // half the second derivative
+	if !(second < 0) {
 		return 0
 	}
-	for _, r := range edge {
-		far = max(far, math.Abs(dy*(r.Z-p.Z)-dz*(r.Y-p.Y))/c)
-	}
-	return far
-}
-
-// enclose tries every pair of points as a side's direction: the smallest rectangle lies along an edge of the convex
-// outline, and each such edge joins two of the points. Only pairs with all others on one side count.
-func enclose(ps []hull.Point) (length, width float64) {
-	least := math.Inf(1)
-	for i, p := range ps {
-		for _, q := range ps[i+1:] {
-			dy, dz := q.Y-p.Y, q.Z-p.Z
-			c := math.Hypot(dy, dz)
-			if c == 0 {
-				continue
-			}
-			dy, dz = dy/c, dz/c
-			l, w, ok := spans(ps, p, dy, dz)
-			if ok && l*w < least {
-				least, length, width = l*w, max(l, w), min(l, w)
-			}
-		}
-	}
-	return length, width
-}
-
-func spans(ps []hull.Point, p hull.Point, dy, dz float64) (l, w float64, ok bool) {
-	var l0, l1, w0, w1 float64
-	for _, r := range ps {
-		ry, rz := r.Y-p.Y, r.Z-p.Z
-		s, t := ry*dy+rz*dz, rz*dy-ry*dz
-		l0, l1, w0, w1 = min(l0, s), max(l1, s), min(w0, t), max(w1, t)
-		if eps := 1e-7 * (l1 - l0 + 1); w0 < -eps && w1 > eps {
-			return 0, 0, false
-		}
-	}
-	return l1 - l0, w1 - w0, true
+	slope := left + second*(tb-ta)
+	return slope * slope / (-4 * second)
 }

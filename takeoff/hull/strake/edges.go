@@ -8,6 +8,8 @@ const maxStrakes = 60 // a side; an assumption, no source
 type Edges struct {
 	n  int
 	at []interp.NaturalCubic // of the inner edges; none where the girth is divided equally
+	// x of the first and the last row given, mm.
+	forward, aft float64
 }
 
 // Equal divides the girth everywhere into n equal parts.
@@ -18,8 +20,9 @@ func Equal(n int) (*Edges, error) {
 	return &Edges{n: n}, nil
 }
 
-// Given takes a row of rising fractions for each station of the surface, 0 and 1 left out; between the stations each
-// edge is a natural cubic spline in x, and two that cross there are refused too.
+// Given takes a row of rising fractions, 0 and 1 left out, for each of some stations, three or more of them with the
+// two ends of the surface; between them each edge is a natural cubic spline in x, and two that cross there are refused
+// too.
 func Given(stations []float64, rows [][]float64) (*Edges, error) {
 	if len(stations) < 3 || len(rows) != len(stations) {
 		return nil, &ShapeError{0, max(3, len(stations)), len(rows)}
@@ -39,7 +42,8 @@ func Given(stations []float64, rows [][]float64) (*Edges, error) {
 			return nil, err
 		}
 	}
-	e := &Edges{n: inner + 1, at: make([]interp.NaturalCubic, inner)}
+	e := &Edges{n: inner + 1, at: make([]interp.NaturalCubic, inner),
+		forward: stations[0], aft: stations[len(stations)-1]}
 	ys := make([]float64, len(rows))
 	for k := range e.at {
 		for i := range rows {
@@ -77,6 +81,14 @@ func (e *Edges) crossing(stations []float64) error {
 				return err
 			}
 		}
+	}
+	return nil
+}
+
+// reach refuses a surface longer than what the edges were given for: beyond it they would be a guess.
+func (e *Edges) reach(forward, aft float64) error {
+	if e.at != nil && (e.forward > forward || e.aft < aft) {
+		return &ReachError{e.forward, e.aft, forward, aft}
 	}
 	return nil
 }

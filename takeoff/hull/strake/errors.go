@@ -38,3 +38,20 @@ type LengthError struct{ Strake int }
 func (e *LengthError) Error() string {
 	return fmt.Sprintf("strake %d has no shape: the surface gives no length there", e.Strake)
 }
+
+// PlaceError says that a place to lay out at does not rise within the surface: At counts from 0, lengths are millimetres.
+type PlaceError struct {
+	At              int
+	X, Forward, Aft float64
+}
+
+func (e *PlaceError) Error() string {
+	return fmt.Sprintf("place %d is at %g mm; places must rise from %g to %g mm", e.At, e.X, e.Forward, e.Aft)
+}
+
+// ReachError says that edges are given for less than the whole surface; x is in millimetres.
+type ReachError struct{ From, To, Forward, Aft float64 }
+
+func (e *ReachError) Error() string {
+	return fmt.Sprintf("edges are given from %g to %g mm, the surface reaches from %g to %g; give them at both its ends", e.From, e.To, e.Forward, e.Aft)
+}

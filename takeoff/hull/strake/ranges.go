@@ -1,0 +1,65 @@
+package strake
+
+import (
+	"math"
+
+	"ribband/takeoff/hull"
+)
+
+// What the ranges hold. Each section's girth has a range, at a station from its own points, between two the wider of
+// theirs. From it:
+//
+//   - a width, and the area, are as much narrower or wider as the girth is, everywhere at once;
+//   - an edge may lie farther up or down at each station by as much as the girth there may be wrong, and at the next
+//     the other way: that is the range of its length, by the run across, and of its round.
+//
+// All stations at their worst together is more than chance does: the ranges are wide rather than narrow. What they do
+// not hold is how the boat runs between stations, and that the surface is no plane: Mismatch tells of the latter.
+
+// across is how far an edge may lie up or down at place i.
+func (s *Shape) across(i int) float64 {
+	return s.girth[i] * max(1-s.low[i], s.high[i]-1)
+}
+
+// slopes sets of every cell how much more or less an edge may run across in it: from station to station the two errors
+// the opposite ways.
+func (s *Shape) slopes(stations []float64) {
+	most := func(x0, x1 float64) (e float64) {
+		for i, x := range s.X {
+			if x >= x0 && x <= x1 {
+				e = max(e, s.across(i))
+			}
+		}
+		return e
+	}
+	for k := 0; k+1 < len(stations); k++ {
+		x0, x1 := stations[k], stations[k+1]
+		if !(x1 > x0) {
+			continue
+		}
+		slope := 2 * most(x0, x1) / (x1 - x0)
+		for i := range s.cell {
+			if s.X[i] < x1 && s.X[i+1] > x0 {
+				s.cell[i].slope = max(s.cell[i].slope, slope)
+			}
+		}
+	}
+}
+
+// lengths of the two edges from place i to place j.
+func (s *Shape) lengths(i, j int) (lower, upper hull.Reading) {
+	for k := i; k < j; k++ {
+		c, dx := s.cell[k], s.X[k+1]-s.X[k]
+		lengthen(&lower, c.lower, dx, c.slope)
+		lengthen(&upper, c.upper, dx, c.slope)
+	}
+	return lower, upper
+}
+
+func lengthen(r *hull.Reading, l, dx, slope float64) {
+	r.MM += l
+	run, more := math.Sqrt(max(0, l*l-dx*dx)), slope*dx
+	less := max(0, run-more)
+	r.Low += min(l, math.Sqrt(dx*dx+less*less))
+	r.High += max(l, math.Sqrt(dx*dx+(run+more)*(run+more)))
+}
