@@ -13,7 +13,8 @@ import (
 type Bevel struct {
 	U     float64 // fraction of the girth from the rabbet
 	Along float64 // the same in mm
-	Y, Z  float64 // half-breadth and height, mm
+	X     float64 // aft of station 0, mm
+	Y, Z  float64 // half-breadth and height, mm, on the boat
 	Angle float64 // radians
 }
 
@@ -45,8 +46,8 @@ func (e *FractionError) Error() string {
 }
 
 // BevelAt is the bevel at the fraction u of the girth, taken to the nearer end beyond 0 and 1: tan b = n . dr/dx with n the
-// unit normal of the section in its plane, whatever parameter runs along the boat. It is standing where the boat widens
-// towards the frame's body. A *NoLinesError for a section without neighbours.
+// unit normal of the section in its plane, whatever parameter runs along the boat, and x square to the plane. It is
+// standing where the boat widens towards the frame's body. A *NoLinesError for a section without neighbours.
 // A *FractionError where u is no number.
 func (s *Section) BevelAt(u float64, body Body) (Bevel, error) {
 	if s.surface.weights == nil {
@@ -56,8 +57,13 @@ func (s *Section) BevelAt(u float64, body Body) (Bevel, error) {
 		return Bevel{}, &FractionError{u}
 	}
 	u = max(0, min(1, u))
-	j := (&Surface{s.surface}).Jet(u, s.X)
-	return Bevel{u, s.along(u), j.Y, j.Z, float64(body) * math.Atan(j.TanBevel())}, nil
+	x, tan := s.X, Jet.TanBevel
+	if s.slant != nil {
+		x, _ = s.slant.at(u)
+		tan = s.slant.tanBevel
+	}
+	j := (&Surface{s.surface}).Jet(u, x)
+	return Bevel{u, s.along(u), x, j.Y, j.Z, float64(body) * math.Atan(tan(j))}, nil
 }
 
 // GreatestBevel is the bevel of the widest angle, of either sign, looked for at every cut of the girth: two sections of
@@ -67,17 +73,28 @@ func (s *Section) GreatestBevel(body Body) (Bevel, error) {
 	if s.surface.weights == nil {
 		return Bevel{}, &NoLinesError{}
 	}
-	us := make([]float64, cuts+1)
-	for i := range us {
-		us[i] = float64(i) / cuts
-	}
-	jets := make([]Jet, cuts+1)
-	(&Surface{s.surface}).Along(s.X, us, jets)
 	at, most := 0, -1.0
-	for i, j := range jets {
-		if t := math.Abs(j.TanBevel()); t > most {
-			at, most = i, t
+	w := s.surface.weights
+	tan, count := Jet.TanBevel, w.counting(s.X)
+	if s.slant != nil {
+		tan = s.slant.tanBevel
+	}
+	for k := range s.row {
+		if s.slant != nil {
+			count = w.counting(s.slant.xs[k])
+		}
+		if t := math.Abs(tan(s.surface.at(k, count).Jet)); t > most {
+			at, most = k, t
 		}
 	}
-	return s.BevelAt(us[at], body)
+	return s.BevelAt(float64(at)/cuts, body)
+}
+
+// OnBoat is where the fraction u of the girth lies: aft of station 0, half-breadth and height, mm.
+func (s *Section) OnBoat(u float64) (x, y, z float64) {
+	p := s.At(u)
+	if s.slant != nil {
+		return s.slant.onBoat(p.Y, p.Z)
+	}
+	return s.X, p.Y, p.Z
 }

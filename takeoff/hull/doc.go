@@ -20,6 +20,8 @@
 //	section, err := h.Section(3048, boat.Port)
 //	radius, err := section.Tightest(73) // of a frame moulded 73 mm
 //
+// Hull.SectionIn answers for a frame that does not stand square across the boat: in its own plane, with the same measures.
+//
 // # What is not taken
 //
 // The wide layout of offsets, diagonals, lines at stem and transom, and offsets to the outside of plank are

@@ -1,6 +1,7 @@
 package hull
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -18,8 +19,21 @@ func (e *HeightError) Error() string {
 // rule, more where the section drops before it rises. The curve ends at the foot of the written end, up to some grain short
 // of it or beyond, so a height no farther than slack from an end counts as that end where the curve passes it nowhere
 // near; slack is the grain of the table, and never less than a thousandth of a millimetre. A *HeightError where the section
-// nowhere comes to z.
+// nowhere comes to z. Heights are the boat's also of a section that leans.
 func (s *Section) AtHeight(z, slack float64) ([]float64, error) {
+	if p := s.slant; p != nil {
+		us, err := s.atUp(p.z0+p.rising*(z-p.z0), max(slack, shownApart)*p.rising)
+		var none *HeightError
+		if errors.As(err, &none) {
+			return nil, &HeightError{z, p.z0 + (none.Low-p.z0)/p.rising, p.z0 + (none.High-p.z0)/p.rising}
+		}
+		return us, err
+	}
+	return s.atUp(z, max(slack, shownApart))
+}
+
+// atUp is AtHeight in the section's own plane.
+func (s *Section) atUp(z, slack float64) ([]float64, error) {
 	last := len(s.row) - 1
 	low, high := math.Inf(1), math.Inf(-1)
 	for i := range s.row {
@@ -32,7 +46,6 @@ func (s *Section) AtHeight(z, slack float64) ([]float64, error) {
 			out = append(out, s.passes(z, i))
 		}
 	}
-	slack = max(slack, shownApart)
 	reaches := func(end int) bool { return quantity.Snap(math.Abs(s.row[end].z-z)) <= slack }
 	if reaches(0) && (len(out) == 0 || out[0] > besideEnd) {
 		out = append([]float64{0}, out...)

@@ -2,7 +2,6 @@ package hull
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"ribband/takeoff/boat"
@@ -42,6 +41,11 @@ func (e *FewSectionsError) Error() string {
 // of stations and of patterns. Others without one are left out. Errors are *FewSectionsError, *OutsideError where x
 // lies outside of them, and that of sections too unevenly spaced.
 func Among(others []*Section, x float64, side boat.Side) (*Section, error) {
+	return AmongIn(others, Plane{X: x}, side)
+}
+
+// AmongIn is Among in any plane; its errors are those of Among and of SectionIn.
+func AmongIn(others []*Section, p Plane, side boat.Side) (*Section, error) {
 	own := slices.DeleteFunc(slices.Clone(others), func(s *Section) bool { return s == nil || s.one < 0 })
 	slices.SortStableFunc(own, func(a, b *Section) int {
 		switch {
@@ -67,16 +71,9 @@ func Among(others []*Section, x float64, side boat.Side) (*Section, error) {
 	if f.weights, err = newWeights(xs); err != nil {
 		return nil, fmt.Errorf("no fair line runs along the other sections: %w", err)
 	}
-	first, last, ok := f.weights.near(x)
-	if !ok || math.IsNaN(x) {
-		return nil, &OutsideError{x, xs[0], xs[len(xs)-1]}
-	}
-	s := &Section{X: x, Side: side, surface: f, one: -1, Sharp: true}
-	s.among(own[first : last+1])
-	if first == last {
-		s.atStation(first)
-	} else {
-		s.betweenStations(first, last)
+	s := &Section{X: p.X, Side: side, surface: f, one: -1, Sharp: true}
+	if err := s.in(p, func(first, last int) { s.among(own[first : last+1]) }); err != nil {
+		return nil, err
 	}
 	return s, nil
 }

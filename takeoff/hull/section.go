@@ -9,10 +9,11 @@ import (
 	"ribband/takeoff/quantity"
 )
 
-// Section is one side of the boat at one place along it, in the transverse plane: the line a frame follows with
-// its faying face.
+// Section is one side of the boat at one place along it, in the transverse plane, or in that of a frame that stands
+// otherwise: the line a frame follows with its faying face. In such a plane Y of its points and places is the distance
+// from the plumb line at X, and Z rises in the plane with the heel at its own height; OnBoat tells where a place is.
 type Section struct {
-	X    float64 // aft from station 0, mm
+	X    float64 // aft from station 0, mm; of another plane where it meets the centreline at the height of the heel
 	Side boat.Side
 	// Near are the numbers of the stations it rests on: one at a station, the two neighbours between stations.
 	Near []int
@@ -38,6 +39,7 @@ type Section struct {
 	surface *surface
 	one     int       // the station it lies at, or -1
 	weight  []float64 // of every station, when it lies at none
+	slant   *slant    // nil where it stands square across the boat
 	row     row
 }
 
@@ -60,23 +62,53 @@ func (e *OutsideError) Error() string {
 // between stations every point at the same fraction of the girth runs by a spline in x, and its curvature comes
 // from the stations' own curvature. Errors are *OutsideError and *SideError.
 func (h *Hull) Section(x float64, side boat.Side) (*Section, error) {
+	return h.SectionIn(Plane{X: x}, side)
+}
+
+// SectionIn is the section of one side in a plane: Section where it stands square across the boat, otherwise the curve in
+// which the plane meets the surface between the stations, with its ranges from all the stations along which it runs.
+// Errors are *OutsideError, *ReachError, *PlaneError and *SideError.
+func (h *Hull) SectionIn(p Plane, side boat.Side) (*Section, error) {
 	f, err := h.side(side)
 	if err != nil {
 		return nil, err
 	}
-	first, last, ok := f.weights.near(x)
-	if !ok || math.IsNaN(x) {
-		forward, aft := h.Reach()
-		return nil, &OutsideError{x, forward, aft}
-	}
-	s := &Section{X: x, Side: side, RestsOn: boat.OnStations, surface: f, one: -1}
-	s.rests(h, first, last)
-	if first == last {
-		s.atStation(first)
-	} else {
-		s.betweenStations(first, last)
+	s := &Section{X: p.X, Side: side, RestsOn: boat.OnStations, surface: f, one: -1}
+	if err := s.in(p, func(first, last int) { s.rests(h, first, last) }); err != nil {
+		return nil, err
 	}
 	return s, nil
+}
+
+// in draws the section of its surface in a plane; rests is told the first and the last station that it rests on.
+func (s *Section) in(p Plane, rests func(first, last int)) error {
+	x := s.surface.weights.x
+	if math.IsNaN(p.X) || math.IsInf(p.X, 0) {
+		return &OutsideError{p.X, x[0], x[len(x)-1]}
+	}
+	if !p.Square() {
+		var err error
+		if s.slant, err = newSlant(s.surface, p); err != nil {
+			return err
+		}
+		s.row = s.slant.row
+		first, last := s.slant.span()
+		rests(first, last)
+		s.ranges(first, last)
+		return nil
+	}
+	first, last, ok := s.surface.weights.near(p.X)
+	switch {
+	case !ok:
+		return &OutsideError{p.X, x[0], x[len(x)-1]}
+	case first == last:
+		rests(first, last)
+		s.atStation(first)
+	default:
+		rests(first, last)
+		s.betweenStations(first, last)
+	}
+	return nil
 }
 
 // rests notes what stations the section rests on.
@@ -118,6 +150,12 @@ func (s *Section) betweenStations(first, last int) {
 			s.row[j].add(w, &s.surface.rows[i][j])
 		}
 	}
+	s.ranges(first, last)
+}
+
+// ranges sums the girth and finds the bends of a section that is no station's own, with the ranges that the stations from
+// first to last give them.
+func (s *Section) ranges(first, last int) {
 	g := s.length(cuts)
 	s.Girth = Reading{g, g, g}
 	s.Bilge, s.Hollow = s.tightest()
@@ -145,6 +183,10 @@ func (s *Section) At(u float64) Place {
 
 func (s *Section) jet(u float64) jet {
 	u = max(0, min(1, u))
+	if s.slant != nil {
+		_, j := s.slant.at(u)
+		return j
+	}
 	if s.one >= 0 {
 		return jetOf(s.surface.curves[s.one], u)
 	}

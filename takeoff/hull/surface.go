@@ -14,7 +14,7 @@ type Jet struct{ Y, Z, Yu, Zu, Yuu, Zuu, Yx, Zx float64 }
 // x, y and z. Where the section stands still there is none, and all three are 0.
 func (j Jet) Normal() (nx, ny, nz float64) {
 	// r_x x r_u with r_x = (1, Yx, Zx), r_u = (0, Yu, Zu), turned so that y points outboard where the section rises.
-	nx, ny, nz = j.Zx*j.Yu-j.Yx*j.Zu, j.Zu, -j.Yu
+	nx, ny, nz = j.across(), j.Zu, -j.Yu
 	l := math.Sqrt(nx*nx + ny*ny + nz*nz)
 	if l == 0 {
 		return 0, 0, 0
@@ -24,9 +24,12 @@ func (j Jet) Normal() (nx, ny, nz float64) {
 
 // AreaFactor is the area of surface to one unit of u and one mm of x, |r_u x r_x|, mm.
 func (j Jet) AreaFactor() float64 {
-	across := j.Zx*j.Yu - j.Yx*j.Zu
+	across := j.across()
 	return math.Sqrt(across*across + j.Yu*j.Yu + j.Zu*j.Zu)
 }
+
+// across is the part along x of r_x x r_u, mm.
+func (j Jet) across() float64 { return j.Zx*j.Yu - j.Yx*j.Zu }
 
 // TanBevel is the tangent of the angle by which the surface departs from square to the section's plane: n . dr/dx with n
 // the section's unit normal pointing outboard. Positive where the boat widens going aft. It does not depend on how the
