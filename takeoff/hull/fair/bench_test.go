@@ -103,3 +103,30 @@ func BenchmarkJudge(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkLeaveOneOutOverFit tells how many fits as long it takes to fit a
+// section and hold every point against the others, both timed in one run. As
+// many refits as points would be the plain way.
+func BenchmarkLeaveOneOutOverFit(b *testing.B) {
+	for _, n := range []int{7, 13, 20} {
+		b.Run(fmt.Sprintf("%d points", n), func(b *testing.B) {
+			sets := benchSets(n)
+			var w fair.Workspace
+			var fit, leave time.Duration
+			for i := 0; b.Loop(); i++ {
+				pts := sets[i%len(sets)]
+				t0 := time.Now()
+				if _, err := w.Fit(pts, eighth); err != nil {
+					b.Fatal(err)
+				}
+				t1 := time.Now()
+				if _, _, err := w.LeaveOneOut(pts, nil, eighth); err != nil {
+					b.Fatal(err)
+				}
+				fit += t1.Sub(t0)
+				leave += time.Since(t1)
+			}
+			b.ReportMetric(float64(leave)/float64(fit), "leaving-one-out/fit")
+		})
+	}
+}

@@ -25,6 +25,9 @@ type Workspace struct {
 	turned []float64 // what those rows ask for, in the tridiagonal frame
 	costs  [roughTried]float64
 
+	loose   []float64 // times its written error that a point counts with; empty for 1
+	without without
+
 	back, pivot, weight []float64
 	fitted              []float64 // what the rows would ask for without error
 	trials              trials
@@ -55,6 +58,11 @@ const (
 
 // Fit is the package's Fit in this workspace.
 func (w *Workspace) Fit(pts []Point, grain float64) (*Curve, error) {
+	w.loose = w.loose[:0]
+	return w.fit(pts, grain)
+}
+
+func (w *Workspace) fit(pts []Point, grain float64) (*Curve, error) {
 	if err := w.take(pts, grain); err != nil {
 		return nil, err
 	}

@@ -23,5 +23,8 @@ func (w *Workspace) project() {
 		h.foot = w.line.foot(p.Y, p.Z, h.s)
 		h.miss = (p.Z-h.z)*h.ty - (p.Y-h.y)*h.tz
 		h.sd = w.sd * max(leastShare, p.share(h.ty, h.tz))
+		if len(w.loose) > 0 {
+			h.sd *= w.loose[i]
+		}
 	}
 }
