@@ -30,15 +30,19 @@ type Species struct {
 	ShrinkageR Value `json:"shrinkage_radial_pct"`
 	ShrinkageT Value `json:"shrinkage_tangential_pct"`
 	ShrinkageV Value `json:"shrinkage_volumetric_pct"`
+	// ShrinksFrom is the moisture content at which shrinking begins, per cent, where it is not 30.
+	ShrinksFrom Value `json:"shrinks_from_pct,omitzero"`
 	// RuptureAt12 and ElasticityAt12 are the moduli at 12 %, psi and million psi as the source prints them.
 	RuptureAt12    Value `json:"modulus_of_rupture_psi"`
 	ElasticityAt12 Value `json:"modulus_of_elasticity_mpsi"`
+	// WorkingStrain is the share of the strain at rupture, MOR/MOE, that a dry laminate is bent to.
+	WorkingStrain Value `json:"working_strain_share,omitzero"`
 	// Decay is the resistance of the heartwood.
-	Decay Words `json:"decay_resistance"`
+	Decay Decay `json:"decay_resistance"`
 	// Gluing is what a gluer should know.
 	Gluing Gluing `json:"gluing"`
 	// Trade is the state of trade restrictions, with its date.
-	Trade Words `json:"trade"`
+	Trade Trade `json:"trade"`
 }
 
 // Mark says how far a value was seen in its source.
@@ -69,6 +73,39 @@ type Words struct {
 type Gluing struct {
 	Words
 	Doubtful bool `json:"doubtful,omitempty"`
+}
+
+// Decay is how the heartwood stands against decay; sapwood of no species does.
+type Decay struct {
+	Words
+	Group DecayGroup `json:"group,omitempty"`
+}
+
+// DecayGroup is the class of a heartwood's resistance. Empty: not known.
+type DecayGroup string
+
+// The groups, from the best.
+const (
+	Exceptional DecayGroup = "exceptional"
+	Resistant   DecayGroup = "resistant"
+	Moderate    DecayGroup = "moderate"
+	Slight      DecayGroup = "slight_or_none"
+)
+
+// Trade is the state of trade restrictions.
+type Trade struct {
+	Words
+	// Listing is where the species stands on a list that restricts trade; nil where it stands on none.
+	Listing *Listing `json:"listing,omitempty"`
+}
+
+// Listing is a species' place in the appendices of CITES (the Convention on International Trade in Endangered Species).
+type Listing struct {
+	Appendix string `json:"appendix"` // I, II or III
+	// Scope is what of it is listed.
+	Scope string `json:"scope,omitempty"`
+	// InForce is the day or the year from which it holds, as the source gives it.
+	InForce string `json:"in_force_date,omitempty"`
 }
 
 // MaxSpecies is how many woods a catalogue holds.
@@ -107,8 +144,23 @@ func (c Catalogue) Check() document.Faults {
 		s.ShrinkageV.check(p+"/shrinkage_volumetric_pct", &f)
 		s.RuptureAt12.check(p+"/modulus_of_rupture_psi", &f)
 		s.ElasticityAt12.check(p+"/modulus_of_elasticity_mpsi", &f)
+		s.ShrinksFrom.check(p+"/shrinks_from_pct", &f)
+		s.WorkingStrain.check(p+"/working_strain_share", &f)
+		s.checkGroups(p, &f)
 	}
 	return f
+}
+
+// checkGroups says what is wrong with decay group and listing.
+func (s Species) checkGroups(p string, f *document.Faults) {
+	switch s.Decay.Group {
+	case "", Exceptional, Resistant, Moderate, Slight:
+	default:
+		f.Add(p+"/decay_resistance/group", "exceptional, resistant, moderate, slight_or_none, or nothing", "the group %q is not known", string(s.Decay.Group))
+	}
+	if l := s.Trade.Listing; l != nil && l.Appendix != "I" && l.Appendix != "II" && l.Appendix != "III" {
+		f.Add(p+"/trade/listing/appendix", "I, II or III", "the appendix %q is not known", l.Appendix)
+	}
 }
 
 func (v Value) check(pointer string, f *document.Faults) {

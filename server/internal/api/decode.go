@@ -169,7 +169,7 @@ func namesOf(t reflect.Type, known map[string]reflect.Type) (names, required []s
 		}
 		known[name] = of.Type
 		names = append(names, name)
-		if options != "omitempty" {
+		if options != "omitempty" && options != "omitzero" {
 			required = append(required, name)
 		}
 	}
