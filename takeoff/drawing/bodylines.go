@@ -172,18 +172,13 @@ func (p *body) pens() (section, sheer, rabbet, fine draw.Pen) {
 // key explains the lines, and the trade's words for them to whoever does not know them.
 func (p *body) key() []keyLine {
 	section, sheer, rabbet, fine := p.pens()
-	explain := func(pen draw.Pen, text string) keyLine {
-		return keyLine{text: text, sample: func(a, b draw.Point) []draw.Item {
-			return []draw.Item{draw.Path{Points: []draw.Point{a, b}, Pen: pen}}
-		}}
-	}
 	return []keyLine{
-		explain(section, "section: the boat cut across at a station"),
-		explain(sheer, "sheer: upper edge of the planking"),
-		explain(rabbet, "rabbet: where planking meets the keel"),
-		explain(fine, "WL waterline, height above base"),
-		explain(fine, "B buttock, distance from centreline"),
-		explain(draw.ChainDotted(0.8, draw.Ink), "CL centreline"),
+		explained(section, "section: the boat cut across at a station"),
+		explained(sheer, "sheer: upper edge of the planking"),
+		explained(rabbet, "rabbet: where planking meets the keel"),
+		explained(fine, "WL waterline, height above base"),
+		explained(fine, "B buttock, distance from centreline"),
+		explained(draw.ChainDotted(0.8, draw.Ink), "CL centreline"),
 	}
 }
 

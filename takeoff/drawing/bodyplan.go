@@ -102,11 +102,10 @@ type level struct {
 
 func (b BodyPlan) prepare(k look) *body {
 	p := &body{look: k, faired: b.Hull != nil, low: math.Inf(1), high: math.Inf(-1)}
-	alike := true
 	for _, st := range b.Offsets.Stations {
 		p.stations = append(p.stations, st.No)
-		alike = alike && sameMarks(st.Port, st.Starboard)
 	}
+	alike := sidesAlike(b.Offsets)
 	sides := boat.Sides[:]
 	if alike {
 		sides = []boat.Side{boat.Both}
@@ -209,13 +208,7 @@ func (p *body) bound() {
 			}
 		}
 	}
-	if math.IsInf(p.low, 0) {
-		p.low, p.high = 0, 1
-	}
-	// Assumption: half the depth of the boat is as much empty paper as the baseline is worth.
-	if p.low > 0 && p.low < (p.high-p.low)/2 {
-		p.low = 0
-	}
+	p.low, p.high = heightsShown(p.low, p.high)
 	p.across = max(p.across, (p.high-p.low)/100, 1)
 	p.high = max(p.high, p.low+p.across/100)
 }

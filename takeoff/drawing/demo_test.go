@@ -68,6 +68,14 @@ func (d demo) bodyPlan(width float64) drawing.BodyPlan {
 	return drawing.BodyPlan{Sheet: d.on(width), Offsets: d.offsets, Hull: d.hull}
 }
 
+func (d demo) profile(width float64) drawing.Profile {
+	return drawing.Profile{Sheet: d.on(width), Offsets: d.offsets, Hull: d.hull}
+}
+
+func (d demo) halfBreadths(width float64) drawing.HalfBreadths {
+	return drawing.HalfBreadths{Sheet: d.on(width), Offsets: d.offsets, Hull: d.hull}
+}
+
 // framePlan of the demo's option with that index.
 func (d demo) framePlan(t testing.TB, width float64, option int) drawing.FramePlan {
 	t.Helper()

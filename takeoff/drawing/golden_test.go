@@ -29,12 +29,16 @@ func svg(t testing.TB, l *draw.List) []byte {
 func TestGolden(t *testing.T) {
 	d := loadDemo(t)
 	for name, drawn := range map[string]drawing.Drawing{
-		"body-plan-narrow":   d.bodyPlan(drawing.Narrow).Draw(),
-		"body-plan-wide":     d.bodyPlan(drawing.Wide).Draw(),
-		"frame-plan-narrow":  d.framePlan(t, drawing.Narrow, 0).Draw(),
-		"frame-plan-wide":    d.framePlan(t, drawing.Wide, 0).Draw(),
-		"frame-mixed-narrow": d.mixedPlan(drawing.Narrow).Draw(),
-		"frame-mixed-wide":   d.mixedPlan(drawing.Wide).Draw(),
+		"body-plan-narrow":     d.bodyPlan(drawing.Narrow).Draw(),
+		"body-plan-wide":       d.bodyPlan(drawing.Wide).Draw(),
+		"profile-narrow":       d.profile(drawing.Narrow).Draw(),
+		"profile-wide":         d.profile(drawing.Wide).Draw(),
+		"half-breadths-narrow": d.halfBreadths(drawing.Narrow).Draw(),
+		"half-breadths-wide":   d.halfBreadths(drawing.Wide).Draw(),
+		"frame-plan-narrow":    d.framePlan(t, drawing.Narrow, 0).Draw(),
+		"frame-plan-wide":      d.framePlan(t, drawing.Wide, 0).Draw(),
+		"frame-mixed-narrow":   d.mixedPlan(drawing.Narrow).Draw(),
+		"frame-mixed-wide":     d.mixedPlan(drawing.Wide).Draw(),
 	} {
 		path := filepath.Join("testdata", "golden", name+".svg")
 		got := svg(t, drawn.List)

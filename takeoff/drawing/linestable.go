@@ -1,0 +1,119 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/notation"
+)
+
+// lineRow is one line of a side's table, with what is told of it.
+type lineRow struct {
+	name string
+	runs [][]hull.Spot
+}
+
+// rowsOf is the lines of a drawing for its table, with what is told of each and what that is called.
+type rowsOf struct {
+	of   func(p *lengthwise, s sideLines) []lineRow
+	tell func(hull.Spot) float64
+	what string
+}
+
+var (
+	profileRows = rowsOf{
+		of: func(p *lengthwise, s sideLines) []lineRow {
+			rows := []lineRow{{"rabbet", [][]hull.Spot{s.rabbet}}}
+			for i, b := range p.buttocks {
+				rows = append(rows, lineRow{"B " + b.shown, s.buttocks[i]})
+			}
+			return append(rows, lineRow{"sheer", [][]hull.Spot{s.sheer}})
+		},
+		tell: func(q hull.Spot) float64 { return q.Z }, what: "Heights",
+	}
+	halfBreadthRows = rowsOf{
+		of: func(p *lengthwise, s sideLines) []lineRow {
+			rows := []lineRow{{"rabbet", [][]hull.Spot{s.rabbet}}}
+			for i, w := range p.waterlines {
+				rows = append(rows, lineRow{"WL " + w.shown, s.waterlines[i]})
+			}
+			return append(rows, lineRow{"sheer", [][]hull.Spot{s.sheer}})
+		},
+		tell: func(q hull.Spot) float64 { return q.Y }, what: "Half-breadths",
+	}
+)
+
+// table is what the drawn lines measure at every station: lines down, stations across, port before starboard. A line that
+// passes a station more than once has all its figures.
+func (p *lengthwise) table(n notation.Notation, r rowsOf) Table {
+	t := Table{
+		Caption: fmt.Sprintf("%s of the lines as drawn, to the inside of plank, %s; %s: the line does not pass the station", r.what, lengthUnit(n), missing),
+		Head:    []string{"Side", "Line"},
+	}
+	for _, st := range p.stations {
+		t.Head = append(t.Head, "Station "+strconv.Itoa(st.No))
+	}
+	for _, s := range p.sides {
+		for _, row := range r.of(p, s) {
+			cells := []string{sideWord(s.side), row.name}
+			for _, st := range p.stations {
+				cells = append(cells, cellAt(row.runs, st.X.MM(), func(q hull.Spot) string { return shownMM(n, r.tell(q)) }))
+			}
+			t.Rows = append(t.Rows, cells)
+		}
+	}
+	return t
+}
+
+// cellAt is what a line is at a station.
+func cellAt(runs [][]hull.Spot, x float64, tell func(hull.Spot) string) string {
+	var found []string
+	for _, run := range runs {
+		for i, q := range run {
+			closing := i > 0 && i == len(run)-1 && q == run[0] // a closed line comes back to where it began
+			if q.X == x && !closing {
+				found = append(found, tell(q))
+			}
+		}
+	}
+	if len(found) == 0 {
+		return missing
+	}
+	return strings.Join(found, " and ")
+}
+
+// shownMM is a length of a drawn line: to a sixteenth of an inch in feet and inches, to a tenth of a millimetre
+// otherwise, which is as near as anybody draws.
+func shownMM(n notation.Notation, mm float64) string {
+	const sixteenth = 25.4 / 16
+	switch n {
+	case notation.FeetInchesEighths, notation.Inches:
+		mm = math.Round(mm/sixteenth) * sixteenth
+	default:
+		mm = math.Round(mm*10) / 10
+	}
+	l, err := notation.FromMM(mm)
+	if err != nil {
+		return missing
+	}
+	return n.Format(l)
+}
+
+// remarks are what a reader should know beside what a drawing of lines along the boat shows.
+func (p *lengthwise) remarks(of string) []string {
+	var out []string
+	if !p.faired {
+		out = append(out, "The points do not make fair curves yet: they are joined by straight dashed lines from station to station.")
+	}
+	if len(p.sides) == 1 && p.sides[0].side == boat.Both {
+		out = append(out, "Port and starboard are alike in every point: one stands for both.")
+	}
+	if gaps := stationGaps(p.stations); gaps != "" {
+		out = append(out, gaps)
+	}
+	return append(out, of+" A line ends where it meets the rabbet or the sheer, or at the end station: beyond those nothing was measured and nothing is drawn.")
+}
