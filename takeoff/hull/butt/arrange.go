@@ -159,9 +159,13 @@ func (s *Side) needs(k int, butts [][]float64) float64 {
 		if s.longEnough(k, s.forward, x) {
 			best[i] = s.board(k, s.forward, x)
 		}
-		for j := range i {
-			if at := best[j]; at < best[i] && s.longEnough(k, free[j], x) {
-				best[i] = min(best[i], max(at, s.board(k, free[j], x)))
+		for j := i - 1; j >= 0; j-- {
+			l := s.board(k, free[j], x)
+			if l >= best[i] {
+				break // those before ask for longer boards still
+			}
+			if best[j] < best[i] && s.longEnough(k, free[j], x) {
+				best[i] = min(best[i], max(best[j], l))
 			}
 		}
 		if s.longEnough(k, x, s.aft) {

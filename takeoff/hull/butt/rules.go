@@ -43,3 +43,6 @@ func Usual() Terms {
 
 // slack is what a rounded length may fall short of a rule, mm.
 const slack = 0.01
+
+// Rules are all of them.
+func Rules() []Rule { return []Rule{Adjacent, SameBay, Shortest, Remnant, InABay, Stock} }

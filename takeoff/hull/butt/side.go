@@ -32,7 +32,7 @@ type FramesError struct{ Detail string }
 func (e *FramesError) Error() string { return e.Detail }
 
 // MaxFrames on one side; an assumption, no source.
-const MaxFrames = 1000
+const MaxFrames = 400
 
 // New takes the frames of a side from forward and where its strakes end.
 func New(t Terms, frames []Frame, forward, aft float64, strakes int, board Board) (*Side, error) {

@@ -2,6 +2,7 @@ package strake
 
 import (
 	"math"
+	"sort"
 
 	"ribband/takeoff/hull"
 )
@@ -116,6 +117,15 @@ func (s *Shape) Between(i, j int) (Figures, error) {
 		return Figures{}, &CountError{"place at the plank's after end", j, i + 1, len(s.X) - 1}
 	}
 	return s.figures(i, j), nil
+}
+
+// Place is the place of X nearest to x.
+func (s *Shape) Place(x float64) int {
+	i := sort.SearchFloat64s(s.X, x)
+	if i == len(s.X) || i > 0 && x-s.X[i-1] < s.X[i]-x {
+		return i - 1
+	}
+	return i
 }
 
 // Width over the surface at place i.
