@@ -33,6 +33,24 @@ func (a *App) BodyPlan(ctx context.Context, who auth.Principal, job string, widt
 	return a.draw(ctx, d, "body plan", width, d.bodyPlan)
 }
 
+// Profile draws a job's hull from the side, as BodyPlan does from ahead.
+func (a *App) Profile(ctx context.Context, who auth.Principal, job string, width float64) (drawing.Drawing, error) {
+	d, err := a.drawnOf(ctx, who, job)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	return a.draw(ctx, d, "profile", width, d.profile)
+}
+
+// HalfBreadths draws a job's hull from above, as BodyPlan does from ahead.
+func (a *App) HalfBreadths(ctx context.Context, who auth.Principal, job string, width float64) (drawing.Drawing, error) {
+	d, err := a.drawnOf(ctx, who, job)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	return a.draw(ctx, d, "half-breadths", width, d.halfBreadths)
+}
+
 // FramePlan draws a job's frames with what the option does to them; without an option every frame is unknown.
 func (a *App) FramePlan(ctx context.Context, who auth.Principal, job, option string, width float64) (drawing.Drawing, error) {
 	d, err := a.drawnOf(ctx, who, job)
@@ -175,6 +193,16 @@ func (d drawn) lines() (*hull.Offsets, *hull.Hull, error) {
 func (d drawn) bodyPlan(width float64) (drawing.Drawing, error) {
 	offsets, fitted, err := d.lines()
 	return drawing.BodyPlan{Sheet: d.sheet(width, d.hull), Offsets: offsets, Hull: fitted}.Draw(), err
+}
+
+func (d drawn) profile(width float64) (drawing.Drawing, error) {
+	offsets, fitted, err := d.lines()
+	return drawing.Profile{Sheet: d.sheet(width, d.hull), Offsets: offsets, Hull: fitted}.Draw(), err
+}
+
+func (d drawn) halfBreadths(width float64) (drawing.Drawing, error) {
+	offsets, fitted, err := d.lines()
+	return drawing.HalfBreadths{Sheet: d.sheet(width, d.hull), Offsets: offsets, Hull: fitted}.Draw(), err
 }
 
 func (d drawn) framePlan(width float64) (drawing.Drawing, error) {

@@ -48,6 +48,14 @@ func (p *Pages) bodyPlan(v *visit) error {
 	return v.sendSVG(p.app.BodyPlan(v.Context(), v.who, v.PathValue("job"), v.width()))
 }
 
+func (p *Pages) profile(v *visit) error {
+	return v.sendSVG(p.app.Profile(v.Context(), v.who, v.PathValue("job"), v.width()))
+}
+
+func (p *Pages) halfBreadths(v *visit) error {
+	return v.sendSVG(p.app.HalfBreadths(v.Context(), v.who, v.PathValue("job"), v.width()))
+}
+
 func (p *Pages) framePlan(v *visit) error {
 	return v.sendSVG(p.app.FramePlan(v.Context(), v.who, v.PathValue("job"), v.PathValue("option"), v.width()))
 }

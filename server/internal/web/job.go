@@ -1,15 +1,19 @@
 package web
 
 import (
+	"context"
 	"net/http"
 
 	"ribband/server/internal/app"
+	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
+	"ribband/takeoff/drawing"
 )
 
 type jobPage struct {
-	Job     app.Job
-	Lines   *plan
+	Job app.Job
+	// Lines are her drawings: half-breadths below the profile on the same stations, then the body plan.
+	Lines   []plan
 	Options []jobOption
 	Quotes  []app.Quote
 	// Writes is set for those who may give the owner a private link.
@@ -29,12 +33,16 @@ func (p *Pages) job(v *visit) error {
 		return err
 	}
 	body := jobPage{Job: j, Writes: v.is(writers...)}
-	lines, err := p.app.BodyPlan(ctx, v.who, id, v.width())
-	if err != nil {
-		return err
+	for _, l := range []struct {
+		file string
+		draw func(context.Context, auth.Principal, string, float64) (drawing.Drawing, error)
+	}{{"profile.svg", p.app.Profile}, {"half-breadths.svg", p.app.HalfBreadths}, {"body-plan.svg", p.app.BodyPlan}} {
+		d, err := l.draw(ctx, v.who, id, v.width())
+		if err != nil {
+			return err
+		}
+		body.Lines = append(body.Lines, planOf(d, jobPath(id)+"/"+l.file))
 	}
-	drawn := planOf(lines, jobPath(id)+"/body-plan.svg")
-	body.Lines = &drawn
 	options, err := p.app.Options(ctx, v.who, id, store.Page{Limit: store.LargestLimit})
 	if err != nil {
 		return err

@@ -30,6 +30,8 @@ var routes = []route{
 
 	{method: get, path: "/jobs/{job}", roles: yard, handle: (*Pages).job},
 	{method: get, path: "/jobs/{job}/body-plan.svg", roles: yard, handle: (*Pages).bodyPlan},
+	{method: get, path: "/jobs/{job}/profile.svg", roles: yard, handle: (*Pages).profile},
+	{method: get, path: "/jobs/{job}/half-breadths.svg", roles: yard, handle: (*Pages).halfBreadths},
 	{method: get, path: "/jobs/{job}/options/{option}/frames.svg", roles: yard, handle: (*Pages).framePlan},
 	{method: get, path: "/jobs/{job}/options/{option}", roles: yard, handle: (*Pages).option},
 	{method: get, path: "/jobs/{job}/options/{option}/figures/{figure...}", roles: yard, handle: (*Pages).oneFigure},
