@@ -27,6 +27,7 @@ var (
 var queryForms = map[string]queryForm{
 	"limit": limitForm, "cursor": cursorForm, "figures": flagForm,
 	"side": sideForm, "x_mm": lengthForm, "frame": numberForm, "heights_mm": heightsForm,
+	"strakes": strakesForm, "plank_thickness_mm": thicknessForm, "stock_lengths_mm": stockForm,
 	"version": wholeForm, "revision": wholeForm, "from": wholeForm, "to": wholeForm,
 }
 

@@ -16,7 +16,7 @@ type route struct {
 }
 
 // queryNeeded is the parameters that have to be there wherever an operation has the one they go with.
-var queryNeeded = map[string][]string{"side": {"side"}, "sheet": {"sheet", "version"}, "from": {"from", "to"}}
+var queryNeeded = map[string][]string{"side": {"side"}, "strakes": {"strakes"}, "sheet": {"sheet", "version"}, "from": {"from", "to"}}
 
 // Who may, as the operations need it.
 var (
@@ -64,6 +64,7 @@ var routes = []route{
 	{put, v1 + "jobs/:job/patterns", writers, []string{"notation", "grain", "surface"}, putPatterns},
 	{get, v1 + "jobs/:job/hull/measures", readers, nil, readMeasures},
 	{get, v1 + "jobs/:job/hull/section", readers, []string{"side", "x_mm", "frame", "heights_mm"}, readSection},
+	{get, v1 + "jobs/:job/hull/strakes", readers, []string{"side", "strakes", "plank_thickness_mm", "stock_lengths_mm"}, readStrakes},
 	{get, v1 + "jobs/:job/frames", readers, nil, readFrames},
 	{put, v1 + "jobs/:job/frames", writers, nil, putFrames},
 
@@ -109,6 +110,7 @@ var routes = []route{
 	{get, v1 + "formulas", readers, nil, readFormulas},
 
 	{post, v1 + "hull/measure", writers, nil, measureHull},
+	{post, v1 + "hull/strakes", writers, nil, layStrakes},
 	{post, v1 + "takeoff", writers, []string{"figures"}, takeOff},
 }
 

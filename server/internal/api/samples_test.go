@@ -93,6 +93,10 @@ func (d *desk) sample(op operation) sample {
 		s.body = d.papers(0)
 	case "readBuyList", "readRepriced":
 		s.query = "sheet=" + d.demo.Sheet + "&version=2"
+	case "readStrakes":
+		s.query = "side=port&strakes=12"
+	case "layStrakes":
+		s.body = map[string]any{"hull": d.document(d.job("hull")), "side": "port", "strakes": map[string]any{"count": 12}}
 	case "readSection":
 		s.query = "side=port&x_mm=3048"
 	case "comparePrices":
