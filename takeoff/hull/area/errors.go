@@ -18,3 +18,7 @@ type OutsideError struct{ From, To, Forward, Aft float64 } // mm
 func (e *OutsideError) Error() string {
 	return fmt.Sprintf("nothing was measured between x %v and %v mm: the stations reach from %v to %v mm", e.From, e.To, e.Forward, e.Aft)
 }
+
+func (e *CountError) Error() string {
+	return fmt.Sprintf("%d girths for %d stations: each station needs its own", e.Girths, e.Stations)
+}

@@ -1,0 +1,142 @@
+package area
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/interp"
+
+	"ribband/takeoff/hull"
+)
+
+// Sure is how sure area and volume of a whole side are: the half width of the range that is meant to hold the true
+// figure nine times in ten, as a share of the figure.
+type Sure struct{ Area, Volume float64 }
+
+// Range of a figure from such a share.
+func Range(figure, share float64) (low, high float64) {
+	return max(0, figure*(1-share)), figure * (1 + share)
+}
+
+// The part that rests on points. Girths of stations are out by the rounding of their ends, and since rabbet and sheer
+// run nearly level the same way at many of them: the error does not fall as stations are added, so the stations' ranges
+// are averaged and not divided by the root of their number. Measured on six families of forms written to eighths with 9
+// points a station, 3 to 13 stations, 25 trials a cell: nine errors of area in ten are below 0.45 to 1.0 of the mean of
+// the girths' ranges, of volume below 1.4 of it, since a half-breadth counts in full where a girth feels only its end.
+const volumeOfGirth = 1.5
+
+// The part that rests on the number of stations: what lies between them, told by how much the figure changes when every
+// second is left out, and when straight lines take the place of the curves. Measured on five families of forms with exact
+// points. Of 3 stations and of 4 the error is up to 0.75 of the change by straight lines; of 5 and more up to 0.3 of it in
+// area and 0.15 in volume, or up to 0.35 of the change by leaving out, whichever is greater. Where lines are so regular
+// that neither shows anything, the floors stand: no stations show a hollow that lies between them.
+const (
+	fewByStraight    = 0.85
+	areaByStraight   = 0.3
+	volumeByStraight = 0.15
+	byLeavingOut     = 0.4
+)
+
+// between is what may lie between stations, as a share of the integral of these ordinates.
+func between(places, ordinates []float64, byStraight float64) float64 {
+	fine, ok := splined(places, ordinates)
+	if !ok {
+		return math.Inf(1)
+	}
+	straight := 0.0
+	for i := range places[1:] {
+		straight += (places[i+1] - places[i]) * (ordinates[i] + ordinates[i+1]) / 2
+	}
+	bent := math.Abs(share(fine-straight, fine))
+	if len(places) <= few {
+		return fewByStraight * bent
+	}
+	return max(byStraight*bent, byLeavingOut*coarser(places, ordinates, fine))
+}
+
+// few is how many stations do not tell anything by leaving some out.
+const few = 4
+
+// floorOf is the least that is said of what lies between n stations: the greatest error of area and of volume seen on the
+// Wigley forms, the half form and the one with curved rabbet and sheer, rounded up.
+func floorOf(n int) Sure {
+	switch {
+	case n <= 3:
+		return Sure{0.01, 0.02}
+	case n == 4:
+		return Sure{0.005, 0.01}
+	case n < 7:
+		return Sure{0.002, 0.004}
+	case n < 13:
+		return Sure{0.001, 0.003}
+	}
+	return Sure{0.0002, 0.0005}
+}
+
+// Sure tells how sure the whole side's figures are, from the ranges of its stations' girths, from forward. Girths that do
+// not belong to the stations are a *CountError.
+func (d *Side) Sure(girths []hull.Reading) (Sure, error) {
+	n := len(d.stations)
+	if len(girths) != n {
+		return Sure{}, &CountError{len(girths), n}
+	}
+	slanted, sections := make([]float64, n), make([]float64, n)
+	wide, length := 0.0, 0.0
+	for i, x := range d.stations {
+		s, err := d.Strip(x, Everything())
+		if err != nil {
+			return Sure{}, err
+		}
+		slanted[i], sections[i] = s.Slanted, s.Section
+		bay := (d.stations[min(n-1, i+1)] - d.stations[max(0, i-1)]) / 2
+		wide += bay * (girths[i].High - girths[i].Low) / 2
+		length += bay * girths[i].MM
+	}
+	points := share(wide, length)
+	least := floorOf(n)
+	return Sure{
+		math.Hypot(points, max(least.Area, between(d.stations, slanted, areaByStraight))),
+		math.Hypot(volumeOfGirth*points, max(least.Volume, between(d.stations, sections, volumeByStraight))),
+	}, nil
+}
+
+// CountError: as many girths as stations are needed.
+type CountError struct{ Girths, Stations int }
+
+// coarser is by what share the integral of ordinates changes when every second is left out. It is infinite where no line
+// runs through what is left.
+func coarser(places, ordinates []float64, fine float64) float64 {
+	var x, y []float64
+	for i := 0; i < len(places); i += 2 {
+		x, y = append(x, places[i]), append(y, ordinates[i])
+	}
+	if last := len(places) - 1; last%2 == 1 {
+		x, y = append(x, places[last]), append(y, ordinates[last])
+	}
+	rough, ok := splined(x, y)
+	if !ok {
+		return math.Inf(1)
+	}
+	return math.Abs(share(fine-rough, fine))
+}
+
+// splined is the integral of the curve that runs through the ordinates as lines run along the boat: a parabola through
+// three, a spline through more. There are three at least.
+func splined(places, ordinates []float64) (sum float64, ok bool) {
+	if len(places) == 3 {
+		h, k := places[1]-places[0], places[2]-places[1]
+		// The parabola by Newton's differences, integrated.
+		first := (ordinates[1] - ordinates[0]) / h
+		second := ((ordinates[2]-ordinates[1])/k - first) / (h + k)
+		l := h + k
+		return ordinates[0]*l + first*l*l/2 + second*(l*l*l/3-h*l*l/2), true
+	}
+	p := &interp.NotAKnotCubic{}
+	if err := p.Fit(places, ordinates); err != nil {
+		return 0, false
+	}
+	for i := range places[1:] {
+		a, b := places[i], places[i+1]
+		sum += (b - a) / 6 * (ordinates[i] + 4*p.Predict((a+b)/2) + ordinates[i+1])
+	}
+	return sum, true
+}
