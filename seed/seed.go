@@ -13,7 +13,7 @@ import (
 	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/frame"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
@@ -36,7 +36,7 @@ type Demo struct {
 	Knowledge
 	Yard    Yard
 	Job     Job
-	Hull    hull.Document
+	Hull    offsets.Document
 	Frames  frame.Document
 	Options []Option
 	// SheetName is the price sheet's; Prices are its versions, oldest first.
@@ -110,7 +110,7 @@ func Load() (Demo, error) {
 	if d.Knowledge, err = LoadKnowledge(); err != nil {
 		return Demo{}, err
 	}
-	doc, _, faults := hull.ReadCSV(OffsetsCSV(), hull.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: hull.Inside})
+	doc, _, faults := offsets.ReadCSV(OffsetsCSV(), offsets.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: offsets.Inside})
 	if len(faults) > 0 {
 		return Demo{}, fmt.Errorf("offsets.csv: %v", faults[0])
 	}

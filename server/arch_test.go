@@ -95,6 +95,7 @@ var downwards = []struct {
 	{"takeoff/derivation", []string{"takeoff/quantity"}},
 	{"takeoff/boat", []string{"takeoff/quantity"}},
 	{"takeoff/bill", []string{"takeoff/quantity", "takeoff/boat", "takeoff/derivation"}},
+	{"takeoff/hull/offsets", []string{"takeoff/boat", "takeoff/notation", "takeoff/quantity", "takeoff/document", "takeoff/hull/fair"}},
 	{"takeoff/hull", []string{"takeoff/boat", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
 	{"takeoff/rules", []string{"takeoff/bill", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
 	{"takeoff/timber", knowledge},

@@ -7,6 +7,7 @@ import (
 	"ribband/seed"
 	"ribband/takeoff"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 )
 
 // The whole takeoff of the demo boat, from her written offsets to hours, against the fair curves of her stations
@@ -16,7 +17,7 @@ func BenchmarkTakeoffAgainstItsFits(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	offsets, faults := hull.Read(&d.Hull)
+	table, faults := offsets.Read(&d.Hull)
 	if len(faults) > 0 {
 		b.Fatal(faults)
 	}
@@ -24,7 +25,7 @@ func BenchmarkTakeoffAgainstItsFits(b *testing.B) {
 	var fits, whole time.Duration
 	for b.Loop() {
 		start := time.Now()
-		h, err := offsets.Fit()
+		h, err := hull.Fit(table)
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -8,6 +8,7 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/rules"
 
 	"github.com/google/go-cmp/cmp"
@@ -20,11 +21,11 @@ func demoBasis(t testing.TB, no int) takeoff.Basis {
 	if err != nil {
 		t.Fatal(err)
 	}
-	offsets, faults := hull.Read(&d.Hull)
+	table, faults := offsets.Read(&d.Hull)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	h, err := offsets.Fit()
+	h, err := hull.Fit(table)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -12,28 +12,29 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/rules"
 )
 
 // box is a hull of hard bilges, all stations alike: a flat floor, an arc of 200 mm, a plumb side, measured at
 // waterlines this far apart. Far apart, no point falls on the arc.
-func box(step float64) hull.Document {
-	doc := hull.Document{Notation: notation.Millimetres, Grain: "1", Surface: hull.Inside}
+func box(step float64) offsets.Document {
+	doc := offsets.Document{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
 	for no := range 4 {
-		side := hull.SideOffsets{Side: boat.Both,
-			Rabbet: &hull.EndOffsets{Height: "0", HalfBreadth: "0"}, Sheer: &hull.EndOffsets{Height: "1200", HalfBreadth: "1000"}}
+		side := offsets.SideOffsets{Side: boat.Both,
+			Rabbet: &offsets.EndOffsets{Height: "0", HalfBreadth: "0"}, Sheer: &offsets.EndOffsets{Height: "1200", HalfBreadth: "1000"}}
 		for z := step; z < 1190; z += step {
 			y := 1000.0
 			if z < 200 {
 				y = 800 + math.Sqrt(200*200-(200-z)*(200-z))
 			}
-			side.Waterlines = append(side.Waterlines, hull.WaterlineOffsets{Height: fmt.Sprintf("%.0f", z), HalfBreadth: fmt.Sprintf("%.0f", y)})
+			side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: fmt.Sprintf("%.0f", z), HalfBreadth: fmt.Sprintf("%.0f", y)})
 		}
 		for y := 200.0; y <= 800; y += 200 {
-			side.Buttocks = append(side.Buttocks, hull.ButtockOffsets{HalfBreadth: fmt.Sprintf("%.0f", y), Height: "0"})
+			side.Buttocks = append(side.Buttocks, offsets.ButtockOffsets{HalfBreadth: fmt.Sprintf("%.0f", y), Height: "0"})
 		}
-		doc.Stations = append(doc.Stations, hull.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []hull.SideOffsets{side}})
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []offsets.SideOffsets{side}})
 	}
 	return doc
 }
@@ -49,11 +50,11 @@ func TestABendThatThePointsDoNotShowIsWarnedOf(t *testing.T) {
 		warned bool
 	}{{300, true}, {40, false}} {
 		doc := box(c.step)
-		offsets, faults := hull.Read(&doc)
+		table, faults := offsets.Read(&doc)
 		if len(faults) > 0 {
 			t.Fatal(faults)
 		}
-		h, err := offsets.Fit()
+		h, err := hull.Fit(table)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -79,19 +80,19 @@ func TestABendThatThePointsDoNotShowIsWarnedOf(t *testing.T) {
 
 // round is a hull of quarter circles, written to the millimetre at waterlines of whole millimetres, each half-breadth
 // read wrong by up to so many mm.
-func round(wrong float64) hull.Document {
-	doc := hull.Document{Notation: notation.Millimetres, Grain: "1", Surface: hull.Inside}
+func round(wrong float64) offsets.Document {
+	doc := offsets.Document{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
 	r := rand.New(rand.NewPCG(3, 3))
 	for no := range 8 {
-		side := hull.SideOffsets{Side: boat.Both,
-			Rabbet: &hull.EndOffsets{}, Sheer: &hull.EndOffsets{}}
+		side := offsets.SideOffsets{Side: boat.Both,
+			Rabbet: &offsets.EndOffsets{}, Sheer: &offsets.EndOffsets{}}
 		radius := 1000 + 37*float64(no)
 		at := func(a float64) (y, z float64) {
 			z = math.Round(radius * (1 - math.Cos(a)))
 			return math.Sqrt(radius*radius - (radius-z)*(radius-z)), z
 		}
 		for _, end := range []struct {
-			of *hull.EndOffsets
+			of *offsets.EndOffsets
 			a  float64
 		}{{side.Rabbet, 0.13}, {side.Sheer, math.Pi / 2}} {
 			y, z := at(end.a)
@@ -99,10 +100,10 @@ func round(wrong float64) hull.Document {
 		}
 		for a := 0.25; a < 1.5; a += 0.12 {
 			y, z := at(a)
-			side.Waterlines = append(side.Waterlines, hull.WaterlineOffsets{Height: fmt.Sprintf("%.0f", z),
+			side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: fmt.Sprintf("%.0f", z),
 				HalfBreadth: fmt.Sprintf("%.0f", y+wrong*(2*r.Float64()-1))})
 		}
-		doc.Stations = append(doc.Stations, hull.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []hull.SideOffsets{side}})
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []offsets.SideOffsets{side}})
 	}
 	return doc
 }
@@ -118,11 +119,11 @@ func TestATableReadWorseThanWrittenIsWarnedOfOnce(t *testing.T) {
 		warnings int
 	}{{0, 0}, {3, 1}} {
 		doc := round(c.wrong)
-		offsets, faults := hull.Read(&doc)
+		table, faults := offsets.Read(&doc)
 		if len(faults) > 0 {
 			t.Fatal(faults)
 		}
-		h, err := offsets.Fit()
+		h, err := hull.Fit(table)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -14,6 +14,7 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
 	"ribband/takeoff/rules"
@@ -27,7 +28,7 @@ import (
 type ship struct {
 	rows     []frame.Row
 	patterns []pattern.Rows
-	lines    *hull.Document
+	lines    *offsets.Document
 	steps    []step.Step // beside the demo's
 }
 
@@ -67,7 +68,7 @@ func (s ship) basis(t *testing.T) takeoff.Basis {
 	}
 	b.Rules, b.Frames = shop, frames
 	if s.patterns != nil {
-		set, bad := pattern.Read(pattern.Document{Notation: notation.Millimetres, Grain: "0.1", Surface: hull.Inside, Patterns: s.patterns})
+		set, bad := pattern.Read(pattern.Document{Notation: notation.Millimetres, Grain: "0.1", Surface: offsets.Inside, Patterns: s.patterns})
 		if len(bad) > 0 {
 			t.Fatal(bad)
 		}
@@ -76,11 +77,11 @@ func (s ship) basis(t *testing.T) takeoff.Basis {
 		}
 	}
 	if s.lines != nil {
-		o, bad := hull.Read(s.lines)
+		o, bad := offsets.Read(s.lines)
 		if len(bad) > 0 {
 			t.Fatal(bad)
 		}
-		if b.Hull, err = o.Fit(); err != nil {
+		if b.Hull, err = hull.Fit(o); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -292,21 +293,21 @@ func TestATargetOffWhatWasFoundIsShoredTo(t *testing.T) {
 }
 
 // arcs is the lines of the boat of arcOf with nothing sagged.
-func arcs() hull.Document {
-	doc := hull.Document{Notation: notation.Millimetres, Grain: "0", Surface: hull.Inside}
+func arcs() offsets.Document {
+	doc := offsets.Document{Notation: notation.Millimetres, Grain: "0", Surface: offsets.Inside}
 	for no := range 5 {
 		at := func(a float64) (y, z string) {
 			s, c := math.Sincos(a)
 			return fmt.Sprintf("%.3f", 40+1000*s), fmt.Sprintf("%.3f", 1000-1000*c)
 		}
-		side := hull.SideOffsets{Side: boat.Both, Rabbet: &hull.EndOffsets{}, Sheer: &hull.EndOffsets{}}
+		side := offsets.SideOffsets{Side: boat.Both, Rabbet: &offsets.EndOffsets{}, Sheer: &offsets.EndOffsets{}}
 		side.Rabbet.HalfBreadth, side.Rabbet.Height = at(0)
 		side.Sheer.HalfBreadth, side.Sheer.Height = at(1.5)
 		for a := 0.1; a < 1.45; a += 0.1 {
 			y, z := at(a)
-			side.Waterlines = append(side.Waterlines, hull.WaterlineOffsets{Height: z, HalfBreadth: y})
+			side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: z, HalfBreadth: y})
 		}
-		doc.Stations = append(doc.Stations, hull.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []hull.SideOffsets{side}})
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []offsets.SideOffsets{side}})
 	}
 	return doc
 }

@@ -9,6 +9,7 @@ import (
 	"ribband/takeoff"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/rules"
 )
 
@@ -19,11 +20,11 @@ func demo(t *testing.T) (seed.Demo, []quote.OptionInput, buy.Rules) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	offsets, faults := hull.Read(&d.Hull)
+	table, faults := offsets.Read(&d.Hull)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	h, err := offsets.Fit()
+	h, err := hull.Fit(table)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,13 +6,14 @@ import (
 
 	"ribband/takeoff/draw"
 	"ribband/takeoff/drawing"
+	"ribband/takeoff/hull"
 )
 
 // Drawing beside fairing: each drawing should cost a small part of what the fair curves cost.
 func BenchmarkFit(b *testing.B) {
 	d := loadDemo(b)
 	for b.Loop() {
-		if _, err := d.offsets.Fit(); err != nil {
+		if _, err := hull.Fit(d.offsets); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
@@ -19,13 +20,13 @@ func half(x, z float64) float64 {
 
 // parabolic is her table of offsets in millimetres at the stations numbered, 1000 mm apart from station 0. change
 // alters a half-breadth.
-func parabolic(t testing.TB, numbers []int, mirrored bool, change func(no int, side boat.Side, y float64) float64) *hull.Offsets {
+func parabolic(t testing.TB, numbers []int, mirrored bool, change func(no int, side boat.Side, y float64) float64) *offsets.Table {
 	t.Helper()
-	doc := hull.Document{Notation: notation.Millimetres, Grain: "0", Surface: hull.Inside}
+	doc := offsets.Document{Notation: notation.Millimetres, Grain: "0", Surface: offsets.Inside}
 	text := func(v float64) string { return fmt.Sprintf("%.6f", v) }
 	for _, no := range numbers {
 		x := 1000 * float64(no)
-		st := hull.StationOffsets{No: no, X: text(x)}
+		st := offsets.StationOffsets{No: no, X: text(x)}
 		sides := boat.Sides[:]
 		if mirrored {
 			sides = []boat.Side{boat.Both}
@@ -38,28 +39,28 @@ func parabolic(t testing.TB, numbers []int, mirrored bool, change func(no int, s
 				}
 				return text(y)
 			}
-			s := hull.SideOffsets{
+			s := offsets.SideOffsets{
 				Side:   side,
-				Rabbet: &hull.EndOffsets{Height: "0", HalfBreadth: at(0)},
-				Sheer:  &hull.EndOffsets{Height: "1000", HalfBreadth: at(1000)},
+				Rabbet: &offsets.EndOffsets{Height: "0", HalfBreadth: at(0)},
+				Sheer:  &offsets.EndOffsets{Height: "1000", HalfBreadth: at(1000)},
 			}
 			for z := 100.0; z < 1000; z += 100 {
-				s.Waterlines = append(s.Waterlines, hull.WaterlineOffsets{Height: text(z), HalfBreadth: at(z)})
+				s.Waterlines = append(s.Waterlines, offsets.WaterlineOffsets{Height: text(z), HalfBreadth: at(z)})
 			}
 			st.Sides = append(st.Sides, s)
 		}
 		doc.Stations = append(doc.Stations, st)
 	}
-	o, faults := hull.Read(&doc)
+	o, faults := offsets.Read(&doc)
 	if len(faults) > 0 {
 		t.Fatal(faults[0])
 	}
 	return o
 }
 
-func fitted(t testing.TB, o *hull.Offsets) *hull.Hull {
+func fitted(t testing.TB, o *offsets.Table) *hull.Hull {
 	t.Helper()
-	h, err := o.Fit()
+	h, err := hull.Fit(o)
 	if err != nil {
 		t.Fatal(err)
 	}

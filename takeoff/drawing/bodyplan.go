@@ -9,13 +9,14 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/draw"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 )
 
 // BodyPlan is the sections of a boat in one view, with waterlines, buttocks, sheer and rabbet.
 type BodyPlan struct {
 	Sheet Sheet
 	// Offsets as measured; nil before there are any.
-	Offsets *hull.Offsets
+	Offsets *offsets.Table
 	// Hull is the fair curves through them; nil where the points do not make any, and then the points are joined
 	// by straight dashed lines.
 	Hull *hull.Hull
@@ -119,7 +120,7 @@ func (b BodyPlan) prepare(k look) *body {
 	return p
 }
 
-func sameMarks(a, b []hull.Mark) bool {
+func sameMarks(a, b []offsets.Mark) bool {
 	if len(a) != len(b) {
 		return false
 	}

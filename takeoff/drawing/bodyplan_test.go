@@ -10,7 +10,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/draw"
 	"ribband/takeoff/drawing"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 )
 
 // pathsOf is the paths that show something.
@@ -156,7 +156,7 @@ func TestSidesAlike(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name   string
-		o      *hull.Offsets
+		o      *offsets.Table
 		plans  int
 		remark string
 	}{
@@ -189,7 +189,7 @@ func TestBodyPlanSaysWhatIsMissing(t *testing.T) {
 		not  string
 	}{
 		{"no offsets", drawing.BodyPlan{}, "No table of offsets has been entered yet", ""},
-		{"empty offsets", drawing.BodyPlan{Offsets: &hull.Offsets{}}, "No table of offsets has been entered yet", ""},
+		{"empty offsets", drawing.BodyPlan{Offsets: &offsets.Table{}}, "No table of offsets has been entered yet", ""},
 		{"station 3 missing", drawing.BodyPlan{Offsets: gap, Hull: fitted(t, gap)}, "Station 3 is not in the table of offsets", ""},
 		{"numbered by fives", drawing.BodyPlan{Offsets: sparse, Hull: fitted(t, sparse)}, "Body plan", "not in the table of offsets"},
 		{"not fair", drawing.BodyPlan{Offsets: points}, "The points do not make fair curves yet", ""},

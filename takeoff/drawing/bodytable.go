@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"ribband/takeoff/boat"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
@@ -20,7 +20,7 @@ type place struct {
 	at   notation.Length // height of a waterline, half-breadth of a buttock; nothing for the ends
 }
 
-func placeOf(m hull.Mark) place {
+func placeOf(m offsets.Mark) place {
 	line, _, _ := strings.Cut(m.Cell, ":")
 	switch line {
 	case "wl":
@@ -32,7 +32,7 @@ func placeOf(m hull.Mark) place {
 }
 
 // levels is the waterlines or buttocks of a table of offsets, from the datum.
-func levels(o *hull.Offsets, line string) []level {
+func levels(o *offsets.Table, line string) []level {
 	var out []level
 	for i := range o.Stations {
 		for _, side := range boat.Sides {
@@ -167,7 +167,7 @@ func (p place) word(n notation.Notation) string {
 }
 
 // stationGaps names numbers that are left out where stations are otherwise numbered one by one.
-func stationGaps(stations []hull.Station) string {
+func stationGaps(stations []offsets.Station) string {
 	var gaps []string
 	for i := 1; i < len(stations); i++ {
 		for no := stations[i-1].No + 1; no < stations[i].No && len(gaps) <= len(stations)/2; no++ {

@@ -8,13 +8,14 @@ import (
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/timber"
 )
 
 // demo is the invented boat, read and faired.
 type demo struct {
 	sheet   drawing.Sheet
-	offsets *hull.Offsets
+	offsets *offsets.Table
 	hull    *hull.Hull
 	frames  []frame.Frame
 	options []seed.Option
@@ -39,11 +40,11 @@ func newDemo(t testing.TB) demo {
 	if err != nil {
 		t.Fatal(err)
 	}
-	offsets, faults := hull.Read(&d.Hull)
+	table, faults := offsets.Read(&d.Hull)
 	if len(faults) > 0 {
 		t.Fatal(faults[0])
 	}
-	h, err := offsets.Fit()
+	h, err := hull.Fit(table)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -53,7 +54,7 @@ func newDemo(t testing.TB) demo {
 	}
 	return demo{
 		sheet:   drawing.Sheet{Boat: d.Job.Boat, Date: d.Job.OpenedDate, Revision: "1", Note: d.Job.Description},
-		offsets: offsets, hull: h, frames: frames, options: d.Options, species: d.Species,
+		offsets: table, hull: h, frames: frames, options: d.Options, species: d.Species,
 	}
 }
 

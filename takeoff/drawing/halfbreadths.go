@@ -7,6 +7,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/draw"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 )
 
 // HalfBreadths is a boat seen from above, the bow to the right: the waterlines, the sheer and the rabbet in plan on the
@@ -14,7 +15,7 @@ import (
 type HalfBreadths struct {
 	Sheet Sheet
 	// Offsets as measured; nil before there are any.
-	Offsets *hull.Offsets
+	Offsets *offsets.Table
 	// Hull is the fair curves through them; nil where the points do not make any, and then the points are joined by
 	// straight dashed lines.
 	Hull *hull.Hull

@@ -7,6 +7,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/draw"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 )
 
 // lengthwise is the lines of a boat along her made ready, in millimetres: what profile and half-breadths are drawn from.
@@ -19,7 +20,7 @@ type lengthwise struct {
 	// What bounds all lines: along the boat, greatest half-breadth, least and greatest height.
 	forward, aft, across, low, high float64
 	waterlines, buttocks            []level
-	stations                        []hull.Station
+	stations                        []offsets.Station
 	faired                          bool
 	notes                           []string
 	left, right                     float64 // X of the after and the forward end
@@ -34,7 +35,7 @@ type sideLines struct {
 }
 
 // along gathers the lines along a boat that was measured.
-func along(k look, list *draw.List, o *hull.Offsets, h *hull.Hull) *lengthwise {
+func along(k look, list *draw.List, o *offsets.Table, h *hull.Hull) *lengthwise {
 	p := &lengthwise{look: k, list: list, faired: h != nil, low: math.Inf(1), high: math.Inf(-1), stations: o.Stations}
 	p.waterlines, p.buttocks = levels(o, "wl"), levels(o, "buttock")
 	sides := boat.Sides[:]
@@ -60,7 +61,7 @@ func along(k look, list *draw.List, o *hull.Offsets, h *hull.Hull) *lengthwise {
 }
 
 // sidesAlike reports whether port and starboard were measured alike in every point.
-func sidesAlike(o *hull.Offsets) bool {
+func sidesAlike(o *offsets.Table) bool {
 	for i := range o.Stations {
 		if !sameMarks(o.Stations[i].Port, o.Stations[i].Starboard) {
 			return false

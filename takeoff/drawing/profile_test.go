@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/draw"
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
@@ -191,7 +192,7 @@ func TestLengthwiseSides(t *testing.T) {
 	alike := parabolic(t, []int{0, 1, 2, 4, 5, 6}, true, nil)
 	for _, c := range []struct {
 		name  string
-		o     *hull.Offsets
+		o     *offsets.Table
 		h     *hull.Hull
 		sides int
 		says  string
@@ -232,7 +233,7 @@ func TestLengthwiseSides(t *testing.T) {
 	if d := (drawing.Profile{}).Draw(); !says(d.List, "No table of offsets has been entered yet") {
 		t.Error("an empty profile does not say why")
 	}
-	if d := (drawing.HalfBreadths{Offsets: &hull.Offsets{}}).Draw(); !says(d.List, "No table of offsets has been entered yet") {
+	if d := (drawing.HalfBreadths{Offsets: &offsets.Table{}}).Draw(); !says(d.List, "No table of offsets has been entered yet") {
 		t.Error("empty half-breadths do not say why")
 	}
 }

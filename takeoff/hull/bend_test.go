@@ -7,18 +7,19 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 )
 
 // ess is a side with a hollow of radius r1 below and a bilge of radius r2 above, both of a quarter turn less a
 // little, n points on each.
-func ess(r1, r2 float64, n int) hull.SideOffsets {
+func ess(r1, r2 float64, n int) offsets.SideOffsets {
 	const turn = 1.3
-	s := hull.SideOffsets{Side: boat.Both, Rabbet: end(50, 0)}
+	s := offsets.SideOffsets{Side: boat.Both, Rabbet: end(50, 0)}
 	// From upright the hollow turns outboard about a centre outboard; then the bilge turns up again.
 	y, z := 50.0, 0.0
 	put := func(y, z float64, upper bool) {
 		if upper {
-			s.Waterlines = append(s.Waterlines, hull.WaterlineOffsets{Height: mm(z), HalfBreadth: mm(y)})
+			s.Waterlines = append(s.Waterlines, offsets.WaterlineOffsets{Height: mm(z), HalfBreadth: mm(y)})
 		}
 	}
 	for i := 1; i <= n; i++ {

@@ -8,6 +8,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/fair"
+	"ribband/takeoff/hull/offsets"
 )
 
 // coneSection is starboard of the quarter cone at x.
@@ -93,11 +94,11 @@ func TestBevelsOfSidesChangedOver(t *testing.T) {
 // The height written for the rabbet or the sheer is one the section has, although the fitted curve ends a little off it.
 func TestTheWrittenEndsAreReached(t *testing.T) {
 	for _, exactly := range []bool{true, false} {
-		_, o, faults := hull.ReadCSV(r1(t, exactly), r1As(exactly))
+		_, o, faults := offsets.ReadCSV(r1(t, exactly), r1As(exactly))
 		if len(faults) > 0 {
 			t.Fatal(faults)
 		}
-		h, err := o.Fit()
+		h, err := hull.Fit(o)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -11,6 +11,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
@@ -69,11 +70,11 @@ func r1(t *testing.T, exactly bool) []byte {
 }
 
 // r1As is how that table is written.
-func r1As(exactly bool) hull.Written {
+func r1As(exactly bool) offsets.Written {
 	if exactly {
-		return hull.Written{Notation: notation.Metres, Grain: "0", Surface: hull.Inside}
+		return offsets.Written{Notation: notation.Metres, Grain: "0", Surface: offsets.Inside}
 	}
-	return hull.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: hull.Inside}
+	return offsets.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: offsets.Inside}
 }
 
 // Girths of the computed hull from its table: exact figures to what exact points of a few waterlines allow, figures
@@ -105,11 +106,11 @@ func TestComputedHull(t *testing.T) {
 		t.Fatalf("%d exact girths", len(want))
 	}
 	for _, exactly := range []bool{true, false} {
-		_, o, faults := hull.ReadCSV(r1(t, exactly), r1As(exactly))
+		_, o, faults := offsets.ReadCSV(r1(t, exactly), r1As(exactly))
 		if len(faults) > 0 {
 			t.Fatal(faults)
 		}
-		h, err := o.Fit()
+		h, err := hull.Fit(o)
 		if err != nil {
 			t.Fatal(err)
 		}

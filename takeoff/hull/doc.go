@@ -1,5 +1,5 @@
-// Package hull reads a table of offsets and gives the shape of the boat at any place along it: one fair curve per
-// station and side, and between the stations the curve that runs fairly through them.
+// Package hull fits the shape of a boat to her table of offsets and gives it at any place along her: one fair curve per
+// station and side, and between the stations the curve that runs fairly through them. Tables are read by hull/offsets.
 //
 // # Axes and datum
 //
@@ -11,20 +11,19 @@
 //
 // # From table to frame
 //
-// Read checks a Document, ReadCSV a table in the long layout; both report every fault at once. Offsets.Fit draws
-// the fair curves, and Hull.Section answers for one side at one place.
+// offsets.Read checks a table, Fit draws the fair curves through it, and Hull.Section answers for one side at one
+// place.
 //
-//	offsets, faults := hull.Read(doc)
+//	table, faults := offsets.Read(doc)
 //	if len(faults) > 0 { … }
-//	h, err := offsets.Fit()
+//	h, err := hull.Fit(table)
 //	section, err := h.Section(3048, boat.Port)
 //	radius, err := section.Tightest(73) // of a frame moulded 73 mm
 //
 // Hull.SectionIn answers for a frame that does not stand square across the boat: in its own plane, with the same measures.
 //
-// # What is not taken
+// # What is not done
 //
-// The wide layout of offsets, diagonals, lines at stem and transom, and offsets to the outside of plank are
-// recognised and refused by name. Declared knuckles have no place in the document, so a section with a hard chine
-// comes out rounded. Nothing is extrapolated beyond the end stations.
+// Declared knuckles have no place in the document, so a section with a hard chine comes out rounded. Nothing is
+// extrapolated beyond the end stations.
 package hull

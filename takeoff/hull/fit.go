@@ -4,14 +4,16 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull/fair"
+	"ribband/takeoff/hull/offsets"
 )
 
 // Hull is the shape of a boat between her end stations. It is never changed after Fit and may be shared.
 type Hull struct {
-	stations        []Station
+	stations        []offsets.Station
 	port, starboard *surface
 	grain           float64 // mm
 	worse           float64 // times the grain's error that the points scatter by; 1 where they do not tell
@@ -28,61 +30,61 @@ type surface struct {
 
 // Fit draws the fair curve of every station and side and lays the surface through them. Sides written as one are
 // fitted once. Where the sections together show that the table was read worse than it was written, all are fitted
-// again with the error that their points ask for. Where points do not make a fair curve the error is a *FaultsError
-// that names every such station.
-func (o *Offsets) Fit() (*Hull, error) {
-	h, err := o.fit(1)
+// again with the error that their points ask for. Where points do not make a fair curve the error is an
+// *offsets.FaultsError that names every such station.
+func Fit(o *offsets.Table) (*Hull, error) {
+	h, err := fit(o, 1)
 	if err != nil || h.grain == 0 {
 		return h, err // exact lengths have no grain to be read worse than
 	}
 	if multiple, worse := h.reading().Worse(); worse {
-		return o.fit(multiple)
+		return fit(o, multiple)
 	}
 	return h, nil
 }
 
 // fit fits with so many times the error of the grain.
-func (o *Offsets) fit(worse float64) (*Hull, error) {
-	var found faults
+func fit(o *offsets.Table, worse float64) (*Hull, error) {
+	var found []offsets.Fault
 	h := &Hull{stations: o.Stations, grain: o.Grain.MM(), worse: worse}
 	var w fair.Workspace
-	h.port = o.fitSide(boat.Port, worse, &w, nil, &found)
-	h.starboard = o.fitSide(boat.Starboard, worse, &w, h.port, &found)
-	if found.any() {
-		return nil, &FaultsError{o.places.locate(found.all())}
+	h.port = fitSide(o, boat.Port, worse, &w, nil, &found)
+	h.starboard = fitSide(o, boat.Starboard, worse, &w, h.port, &found)
+	if len(found) > 0 {
+		return nil, o.Refuse(found)
 	}
 	return h, nil
 }
 
 // fitSide fits one side; where a station is written like that of the other side, fitted already, the curve is
 // shared.
-func (o *Offsets) fitSide(side boat.Side, worse float64, w *fair.Workspace, other *surface, found *faults) *surface {
+func fitSide(o *offsets.Table, side boat.Side, worse float64, w *fair.Workspace, other *surface, found *[]offsets.Fault) *surface {
 	n := len(o.Stations)
 	f := &surface{curves: make([]*fair.Curve, n), rows: make([]row, n), quality: make([]*fair.Quality, n), points: make([]int, n)}
 	xs := make([]float64, n)
 	for i := range o.Stations {
 		s := &o.Stations[i]
 		xs[i] = s.X.MM()
-		f.points[i] = own(s.Marks(side), o.Grain.MM())
+		f.points[i] = offsets.Differing(s.Marks(side), o.Grain.MM())
 		if other != nil && alike(s.Port, s.Starboard) {
 			f.curves[i], f.rows[i], f.quality[i] = other.curves[i], other.rows[i], other.quality[i]
 			continue
 		}
 		var err error
-		if f.points[i] < MinMarks {
+		if f.points[i] < offsets.MinMarks {
 			err = &fair.RangeError{Points: f.points[i]}
 		} else {
 			f.curves[i], f.quality[i], err = w.Judge(points(s.Marks(side)), worse*o.Grain.MM())
 		}
 		if err != nil {
-			found.add(notFair(s, side, err))
+			*found = append(*found, notFair(s, side, err))
 			continue
 		}
 		f.rows[i] = tabulate(f.curves[i])
 	}
 	var err error
 	if f.weights, err = newWeights(xs); err != nil && other == nil {
-		found.add(Fault{Pointer: "/stations", Detail: fmt.Sprintf("no fair line runs along the stations: %v", err),
+		*found = append(*found, offsets.Fault{Pointer: "/stations", Detail: fmt.Sprintf("no fair line runs along the stations: %v", err),
 			Fix: "space them more evenly"})
 	}
 	return f
@@ -92,14 +94,14 @@ func (o *Offsets) fitSide(side boat.Side, worse float64, w *fair.Workspace, othe
 // it once: they are no further witnesses.
 func (h *Hull) reading() *fair.Reading {
 	var r fair.Reading
-	var heard [][]Mark
+	var heard [][]offsets.Mark
 	for _, side := range []struct {
 		of boat.Side
 		f  *surface
 	}{{boat.Port, h.port}, {boat.Starboard, h.starboard}} {
 		for i, q := range side.f.quality {
 			marks := h.stations[i].Marks(side.of)
-			if slices.ContainsFunc(heard, func(m []Mark) bool { return alike(m, marks) }) {
+			if slices.ContainsFunc(heard, func(m []offsets.Mark) bool { return alike(m, marks) }) {
 				continue
 			}
 			heard = append(heard, marks)
@@ -116,8 +118,8 @@ func (h *Hull) ReadWorse() (multiple, grain float64, surely bool) {
 }
 
 // notFair is the fault of a side whose points make no fair curve.
-func notFair(s *Station, side boat.Side, err error) Fault {
-	f := Fault{Pointer: s.pointer, Station: itoa(s.No), Side: side, Detail: "no fair curve follows the points: " + err.Error(),
+func notFair(s *offsets.Station, side boat.Side, err error) offsets.Fault {
+	f := offsets.Fault{Pointer: s.Pointer, Station: strconv.Itoa(s.No), Side: side, Detail: "no fair curve follows the points: " + err.Error(),
 		Fix: "check the figures of this side against the boat or the paper"}
 	if s.Mirrored {
 		f.Side = boat.Both
@@ -130,11 +132,11 @@ func notFair(s *Station, side boat.Side, err error) Fault {
 }
 
 // alike reports points at the same places, read the same way.
-func alike(a, b []Mark) bool {
-	return slices.EqualFunc(a, b, func(m, n Mark) bool { return m.Y == n.Y && m.Z == n.Z && m.Kind == n.Kind })
+func alike(a, b []offsets.Mark) bool {
+	return slices.EqualFunc(a, b, func(m, n offsets.Mark) bool { return m.Y == n.Y && m.Z == n.Z && m.Kind == n.Kind })
 }
 
-func points(marks []Mark) []fair.Point {
+func points(marks []offsets.Mark) []fair.Point {
 	pts := make([]fair.Point, len(marks))
 	for i, m := range marks {
 		pts[i] = fair.Point{Y: m.Y.MM(), Z: m.Z.MM(), Kind: m.Kind}

@@ -6,6 +6,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull/fair"
+	"ribband/takeoff/hull/offsets"
 )
 
 // OnPattern is the section of a single pattern: the fair curve through points picked up off one frame, at x mm aft of
@@ -34,7 +35,7 @@ func (s *Section) MovedTo(x float64, side boat.Side) *Section {
 type FewSectionsError struct{ Have int }
 
 func (e *FewSectionsError) Error() string {
-	return fmt.Sprintf("%d other sections; a fair line along the boat needs at least %d: measure more stations or take more patterns", e.Have, MinStations)
+	return fmt.Sprintf("%d other sections; a fair line along the boat needs at least %d: measure more stations or take more patterns", e.Have, offsets.MinStations)
 }
 
 // Among is the section at x of the surface that runs fairly through others, sections with a curve of their own: those
@@ -56,7 +57,7 @@ func AmongIn(others []*Section, p Plane, side boat.Side) (*Section, error) {
 		}
 		return 0
 	})
-	if len(own) < MinStations {
+	if len(own) < offsets.MinStations {
 		return nil, &FewSectionsError{len(own)}
 	}
 	f, xs := &surface{}, make([]float64, len(own))

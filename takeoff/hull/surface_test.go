@@ -7,29 +7,30 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 )
 
 // coneHull is a quarter of a right circular cone about the x axis, apex at -4 m, half-angle atan 1/4, exact points.
 func coneHull(t *testing.T, stations int) *hull.Hull {
 	t.Helper()
-	doc := &hull.Document{Notation: "mm", Grain: "0", Surface: hull.Inside}
+	doc := &offsets.Document{Notation: "mm", Grain: "0", Surface: offsets.Inside}
 	for i := range stations {
 		x := 4000 * float64(i) / float64(stations-1)
 		r := (x + 4000) / 4
 		at := func(v float64) string { return fmt.Sprintf("%.6f", v) }
-		s := hull.SideOffsets{Side: boat.Both,
-			Rabbet: &hull.EndOffsets{Height: at(-r), HalfBreadth: "0"}, Sheer: &hull.EndOffsets{Height: "0", HalfBreadth: at(r)}}
+		s := offsets.SideOffsets{Side: boat.Both,
+			Rabbet: &offsets.EndOffsets{Height: at(-r), HalfBreadth: "0"}, Sheer: &offsets.EndOffsets{Height: "0", HalfBreadth: at(r)}}
 		for k := 1; k < 9; k++ {
 			sn, cs := math.Sincos(float64(k) * math.Pi / 18)
-			s.Waterlines = append(s.Waterlines, hull.WaterlineOffsets{Height: at(-r * cs), HalfBreadth: at(r * sn)})
+			s.Waterlines = append(s.Waterlines, offsets.WaterlineOffsets{Height: at(-r * cs), HalfBreadth: at(r * sn)})
 		}
-		doc.Stations = append(doc.Stations, hull.StationOffsets{No: i, X: at(x), Sides: []hull.SideOffsets{s}})
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: at(x), Sides: []offsets.SideOffsets{s}})
 	}
-	o, faults := hull.Read(doc)
+	o, faults := offsets.Read(doc)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	h, err := o.Fit()
+	h, err := hull.Fit(o)
 	if err != nil {
 		t.Fatal(err)
 	}

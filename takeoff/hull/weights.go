@@ -4,6 +4,8 @@ import (
 	"sort"
 
 	"gonum.org/v1/gonum/interp"
+
+	"ribband/takeoff/hull/offsets"
 )
 
 // weights say how much each station counts at a place between them. What runs along the boat runs by cubic splines
@@ -20,7 +22,7 @@ type weights struct {
 // unevenly that they cannot be solved.
 func newWeights(x []float64) (*weights, error) {
 	w := &weights{x: x, scale: (x[len(x)-1] - x[0]) / float64(len(x)-1)}
-	if len(x) == MinStations {
+	if len(x) == offsets.MinStations {
 		return w, nil
 	}
 	at, one := make([]float64, len(x)), make([]float64, len(x))

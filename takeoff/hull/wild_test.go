@@ -8,6 +8,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 )
 
 // Boats that nobody would build, unlike from station to station and spaced at random, still give figures that are
@@ -29,9 +30,9 @@ func TestWildBoats(t *testing.T) {
 				return size * max(0, math.Pow(v, power)+round*math.Sin(9*v))
 			}, 0, size, rapid.IntRange(3, 12).Draw(t, "waterlines")))
 		}
-		o, faults := hull.Read(&tb.doc)
+		o, faults := offsets.Read(&tb.doc)
 		if len(faults) == 0 {
-			h, err := o.Fit()
+			h, err := hull.Fit(o)
 			if err == nil {
 				checkWild(t, h)
 			}

@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
 
@@ -28,7 +29,7 @@ func arc(no int, side boat.Side, radius float64, n int) pattern.Rows {
 }
 
 func doc(rows ...pattern.Rows) pattern.Document {
-	return pattern.Document{Notation: notation.Millimetres, Grain: "0.1", Surface: hull.Inside, Patterns: rows}
+	return pattern.Document{Notation: notation.Millimetres, Grain: "0.1", Surface: offsets.Inside, Patterns: rows}
 }
 
 func fitted(t *testing.T, d pattern.Document) *pattern.Fitted {
@@ -74,22 +75,22 @@ func TestAPatternOfACircleHasItsGirthAndRadius(t *testing.T) {
 }
 
 func TestAHullsOwnSectionTakenAsAPatternMeasuresTheSame(t *testing.T) {
-	offsets := hull.Document{Notation: notation.Millimetres, Grain: "1", Surface: hull.Inside}
+	table := offsets.Document{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
 	for no := range 5 {
 		radius := 800 + 60*float64(no)
-		side := hull.SideOffsets{Side: boat.Both, Rabbet: &hull.EndOffsets{Height: "0", HalfBreadth: "20"},
-			Sheer: &hull.EndOffsets{Height: fmt.Sprintf("%.0f", radius*(1-math.Cos(1.5))), HalfBreadth: fmt.Sprintf("%.0f", 20+radius*math.Sin(1.5))}}
+		side := offsets.SideOffsets{Side: boat.Both, Rabbet: &offsets.EndOffsets{Height: "0", HalfBreadth: "20"},
+			Sheer: &offsets.EndOffsets{Height: fmt.Sprintf("%.0f", radius*(1-math.Cos(1.5))), HalfBreadth: fmt.Sprintf("%.0f", 20+radius*math.Sin(1.5))}}
 		for i := 1; i < 12; i++ {
 			s, c := math.Sincos(1.5 * float64(i) / 12)
-			side.Waterlines = append(side.Waterlines, hull.WaterlineOffsets{Height: fmt.Sprintf("%.0f", radius*(1-c)), HalfBreadth: fmt.Sprintf("%.0f", 20+radius*s)})
+			side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: fmt.Sprintf("%.0f", radius*(1-c)), HalfBreadth: fmt.Sprintf("%.0f", 20+radius*s)})
 		}
-		offsets.Stations = append(offsets.Stations, hull.StationOffsets{No: no, X: fmt.Sprint(no * 900), Sides: []hull.SideOffsets{side}})
+		table.Stations = append(table.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(no * 900), Sides: []offsets.SideOffsets{side}})
 	}
-	o, bad := hull.Read(&offsets)
+	o, bad := offsets.Read(&table)
 	if len(bad) > 0 {
 		t.Fatal(bad)
 	}
-	h, err := o.Fit()
+	h, err := hull.Fit(o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -124,10 +125,10 @@ func TestFaultyPatternsAreNamedByFrameSideAndPoint(t *testing.T) {
 		says    string
 	}{
 		"nothing":       {doc(), "/patterns", "no patterns"},
-		"no notation":   {pattern.Document{Surface: hull.Inside, Patterns: []pattern.Rows{arc(1, boat.Port, 9, 9)}}, "/notation", "not known"},
+		"no notation":   {pattern.Document{Surface: offsets.Inside, Patterns: []pattern.Rows{arc(1, boat.Port, 9, 9)}}, "/notation", "not known"},
 		"outer face":    {pattern.Document{Notation: "mm", Surface: "outside", Patterns: []pattern.Rows{arc(1, boat.Port, 900, 9)}}, "/surface", "faying face"},
-		"grain":         {pattern.Document{Notation: "mm", Grain: "2-0-0", Surface: hull.Inside, Patterns: []pattern.Rows{arc(1, boat.Port, 900, 9)}}, "/grain", "grain"},
-		"coarse":        {pattern.Document{Notation: "m", Grain: "1", Surface: hull.Inside, Patterns: []pattern.Rows{arc(1, boat.Port, 900, 9)}}, "/grain", "1000 mm"},
+		"grain":         {pattern.Document{Notation: "mm", Grain: "2-0-0", Surface: offsets.Inside, Patterns: []pattern.Rows{arc(1, boat.Port, 900, 9)}}, "/grain", "grain"},
+		"coarse":        {pattern.Document{Notation: "m", Grain: "1", Surface: offsets.Inside, Patterns: []pattern.Rows{arc(1, boat.Port, 900, 9)}}, "/grain", "1000 mm"},
 		"no side":       {cut(func(r *pattern.Rows) { r.Side = "aft" }), "/patterns/0/side", "frame 12"},
 		"no such frame": {cut(func(r *pattern.Rows) { r.FrameNo = -3 }), "/patterns/0/frame_no", "-3"},
 		"few":           {cut(func(r *pattern.Rows) { r.Points = r.Points[:4] }), "/patterns/0/points", "Frame 12 port: 4 points"},
@@ -181,7 +182,7 @@ func TestATableIsReadByAnyDelimiterAndWrittenBack(t *testing.T) {
 }
 
 func TestFaultsOfATableAreNamedByRowAndColumn(t *testing.T) {
-	as := pattern.Written{Notation: notation.Millimetres, Surface: hull.Inside}
+	as := pattern.Written{Notation: notation.Millimetres, Surface: offsets.Inside}
 	good := "frame_no,side,n,y,z\n1,port,1,0,0\n1,port,2,200,20\n1,port,3,400,80\n1,port,4,600,180\n1,port,5,780,400\n"
 	if _, _, faults := pattern.ReadCSV([]byte(good), as); len(faults) > 0 {
 		t.Fatal(faults)
@@ -228,7 +229,7 @@ func FuzzReadCSV(f *testing.F) {
 	f.Add([]byte("frame_no,side,n,y,z\n1,port,1,0,0\n1,port,2,200,20\n1,port,3,400,80\n1,port,4,600,180\n1,port,5,780,400\n"))
 	f.Add([]byte("frame_no;side;n;y;z\n1;both;1;0,5;-3\n"))
 	f.Add([]byte("z\ty\tn\tside\tframe_no\n\"a\n"))
-	as := pattern.Written{Notation: notation.Millimetres, Surface: hull.Inside}
+	as := pattern.Written{Notation: notation.Millimetres, Surface: offsets.Inside}
 	f.Fuzz(func(t *testing.T, table []byte) {
 		d, set, faults := pattern.ReadCSV(table, as)
 		if (d == nil) != (len(faults) > 0) || (set == nil) != (d == nil) {

@@ -6,7 +6,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
@@ -57,7 +57,7 @@ func (r *reader) add(pointer, fix, detail string, args ...any) {
 
 func (r *reader) read(d Document) (*Set, document.Faults) {
 	s := &Set{Notation: d.Notation}
-	if d.Surface != hull.Inside {
+	if d.Surface != offsets.Inside {
 		r.add("/surface", "say inside, and pick the points up where the frame meets its planks",
 			"the surface %s is not the frame's faying face", notation.Quote(d.Surface))
 	}

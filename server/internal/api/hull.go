@@ -8,7 +8,7 @@ import (
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
 	"ribband/takeoff/frame"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
 )
@@ -18,7 +18,7 @@ func readHull(c *call) error {
 	if err != nil {
 		return err
 	}
-	return replyTable(c, d.N, d.Doc, func(w io.Writer) error { return hull.WriteCSV(w, &d.Doc) })
+	return replyTable(c, d.N, d.Doc, func(w io.Writer) error { return offsets.WriteCSV(w, &d.Doc) })
 }
 
 // wantsTable reports whether the caller asks for text/csv rather than JSON.
@@ -35,12 +35,12 @@ func (c *call) wantsTable() bool {
 }
 
 func putHull(c *call) error {
-	as := hull.Written{Notation: notation.Notation(c.Query("notation")), Grain: c.Query("grain"), Surface: c.Query("surface")}
-	return putTable(c, as != (hull.Written{}),
-		func(table []byte, seen store.Seen) (app.Written[hull.Document], error) {
+	as := offsets.Written{Notation: notation.Notation(c.Query("notation")), Grain: c.Query("grain"), Surface: c.Query("surface")}
+	return putTable(c, as != (offsets.Written{}),
+		func(table []byte, seen store.Seen) (app.Written[offsets.Document], error) {
 			return c.app.PutHullTable(c.Request.Context(), c.who, c.Param("job"), table, as, seen)
 		},
-		func(doc hull.Document, seen store.Seen) (app.Written[hull.Document], error) {
+		func(doc offsets.Document, seen store.Seen) (app.Written[offsets.Document], error) {
 			return c.app.PutHull(c.Request.Context(), c.who, c.Param("job"), doc, seen)
 		})
 }
@@ -55,7 +55,7 @@ func readMeasures(c *call) error {
 
 // measureBody is lines, patterns and frames to be measured.
 type measureBody struct {
-	Hull     *hull.Document    `json:"hull,omitempty"`
+	Hull     *offsets.Document `json:"hull,omitempty"`
 	Patterns *pattern.Document `json:"patterns,omitempty"`
 	Frames   *frame.Document   `json:"frames,omitempty"`
 }

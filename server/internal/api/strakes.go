@@ -8,7 +8,7 @@ import (
 	"ribband/server/internal/app"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/planking"
 )
 
@@ -62,7 +62,7 @@ func readStrakes(c *call) error {
 
 // strakesBody is lines with how one side is planked, lengths in the notation of the lines.
 type strakesBody struct {
-	Hull           hull.Document     `json:"hull"`
+	Hull           offsets.Document  `json:"hull"`
 	Frames         *frame.Document   `json:"frames,omitempty"`
 	Side           boat.Side         `json:"side"`
 	Strakes        planking.Division `json:"strakes"`

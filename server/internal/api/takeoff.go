@@ -8,7 +8,7 @@ import (
 	"ribband/takeoff/bill"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
@@ -53,7 +53,7 @@ func readTakeoff(c *call) error {
 
 // papersBody is what a takeoff reads, by value.
 type papersBody struct {
-	Hull     *hull.Document    `json:"hull,omitempty"`
+	Hull     *offsets.Document `json:"hull,omitempty"`
 	Patterns *pattern.Document `json:"patterns,omitempty"`
 	Frames   frame.Document    `json:"frames"`
 	Remedies frame.Remedies    `json:"remedies"`

@@ -10,7 +10,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
 	"ribband/takeoff/frame"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
@@ -81,7 +81,7 @@ func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sour
 
 // Papers are the documents of a takeoff as they are written. Hull and Patterns are nil where there are none.
 type Papers struct {
-	Hull     *hull.Document
+	Hull     *offsets.Document
 	Patterns *pattern.Document
 	Frames   frame.Document
 	Remedies frame.Remedies
@@ -94,7 +94,7 @@ func (s sources) papers() (p Papers, err error) {
 	for _, d := range s {
 		switch d.Kind {
 		case kindHull:
-			p.Hull, err = optional[hull.Document](d)
+			p.Hull, err = optional[offsets.Document](d)
 		case kindPatterns:
 			p.Patterns, err = optional[pattern.Document](d)
 		case kindFrames:

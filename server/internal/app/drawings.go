@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/timber"
 )
 
@@ -170,29 +171,29 @@ func (d drawn) sheet(width float64, shows store.Document) drawing.Sheet {
 }
 
 // lines are the offsets as read, and the fair curves through them where there are any.
-func (d drawn) lines() (*hull.Offsets, *hull.Hull, error) {
+func (d drawn) lines() (*offsets.Table, *hull.Hull, error) {
 	if d.hull.N == 0 {
 		return nil, nil, nil
 	}
-	doc, err := stored[hull.Document](kindHull, d.hull.Body)
+	doc, err := stored[offsets.Document](kindHull, d.hull.Body)
 	if err != nil {
 		return nil, nil, err
 	}
-	offsets, faults := hull.Read(&doc)
+	table, faults := offsets.Read(&doc)
 	if len(faults) > 0 {
 		return nil, nil, &ComputeError{hullFaults(faults)}
 	}
-	fitted, err := offsets.Fit()
-	var unfair *hull.FaultsError
+	fitted, err := hull.Fit(table)
+	var unfair *offsets.FaultsError
 	if errors.As(err, &unfair) {
 		err = nil // the drawing joins the points and says so
 	}
-	return offsets, fitted, err
+	return table, fitted, err
 }
 
 func (d drawn) bodyPlan(width float64) (drawing.Drawing, error) {
-	offsets, fitted, err := d.lines()
-	return drawing.BodyPlan{Sheet: d.sheet(width, d.hull), Offsets: offsets, Hull: fitted}.Draw(), err
+	table, fitted, err := d.lines()
+	return drawing.BodyPlan{Sheet: d.sheet(width, d.hull), Offsets: table, Hull: fitted}.Draw(), err
 }
 
 func (d drawn) profile(width float64) (drawing.Drawing, error) {
@@ -206,13 +207,13 @@ func (d drawn) halfBreadths(width float64) (drawing.Drawing, error) {
 }
 
 func (d drawn) framePlan(width float64) (drawing.Drawing, error) {
-	offsets, fitted, err := d.lines()
+	table, fitted, err := d.lines()
 	if err != nil {
 		return drawing.Drawing{}, err
 	}
 	p := drawing.FramePlan{Sheet: d.sheet(width, d.frames), Option: d.option, Hull: fitted, Plain: d.plain}
-	if offsets != nil {
-		p.Notation = offsets.Notation
+	if table != nil {
+		p.Notation = table.Notation
 	}
 	if d.frames.N == 0 {
 		return p.Draw(), nil

@@ -11,7 +11,7 @@ import (
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
 	"ribband/takeoff/frame"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
@@ -30,7 +30,7 @@ type Demo struct {
 	Knowledge
 	Letterhead Letterhead
 	Job        JobFields
-	Hull       hull.Document
+	Hull       offsets.Document
 	Frames     frame.Document
 	Options    []DemoOption
 	SheetName  string

@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/document"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
@@ -95,7 +96,7 @@ func (a *App) Measures(ctx context.Context, who auth.Principal, job string) (Mea
 
 // Measured is what can be measured: lines, patterns and frames, each nil where there is none.
 type Measured struct {
-	Hull     *hull.Document
+	Hull     *offsets.Document
 	Patterns *pattern.Document
 	Frames   *frame.Document
 }

@@ -7,21 +7,22 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
 // nearlyFlat is a hull of four stations alike, flaring sides that round out by a millimetre or so over 1.2 m and are
 // written to the millimetre: too little to tell a wide bend from none.
-func nearlyFlat() *hull.Document {
-	doc := &hull.Document{Notation: notation.Millimetres, Grain: "1", Surface: hull.Inside}
+func nearlyFlat() *offsets.Document {
+	doc := &offsets.Document{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
 	at := func(z float64) string { return fmt.Sprintf("%.0f", 100+0.3*z+1.4*math.Sin(math.Pi*z/1200)) }
 	for no := range 4 {
-		side := hull.SideOffsets{Side: boat.Both, Rabbet: &hull.EndOffsets{Height: "0", HalfBreadth: at(0)},
-			Sheer: &hull.EndOffsets{Height: "1200", HalfBreadth: at(1200)}}
+		side := offsets.SideOffsets{Side: boat.Both, Rabbet: &offsets.EndOffsets{Height: "0", HalfBreadth: at(0)},
+			Sheer: &offsets.EndOffsets{Height: "1200", HalfBreadth: at(1200)}}
 		for z := 100.0; z < 1150; z += 100 {
-			side.Waterlines = append(side.Waterlines, hull.WaterlineOffsets{Height: fmt.Sprintf("%.0f", z), HalfBreadth: at(z)})
+			side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: fmt.Sprintf("%.0f", z), HalfBreadth: at(z)})
 		}
-		doc.Stations = append(doc.Stations, hull.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []hull.SideOffsets{side}})
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []offsets.SideOffsets{side}})
 	}
 	return doc
 }
@@ -29,11 +30,11 @@ func nearlyFlat() *hull.Document {
 // A station whose points leave the high end of its bend open is not called straight: the low end is what a laminate is
 // chosen by, and it is told.
 func TestABendWithoutAHighEndKeepsItsLowEnd(t *testing.T) {
-	offsets, faults := hull.Read(nearlyFlat())
+	table, faults := offsets.Read(nearlyFlat())
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	h, err := offsets.Fit()
+	h, err := hull.Fit(table)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,20 +6,21 @@ import (
 	"ribband/takeoff"
 	"ribband/takeoff/document"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
 )
 
 // shapes are what the boat's shape is read from: lines, patterns, both, or neither, when every frame is taped.
 type shapes struct {
-	offsets *hull.Offsets
+	offsets *offsets.Table
 	set     *pattern.Set
 }
 
 // readShapes reads both, or says everything that is wrong, each fault under the name of its paper.
-func readShapes(lines *hull.Document, patterns *pattern.Document) (s shapes, all document.Faults) {
+func readShapes(lines *offsets.Document, patterns *pattern.Document) (s shapes, all document.Faults) {
 	if lines != nil {
-		offsets, faults := hull.Read(lines)
-		s.offsets = offsets
+		table, faults := offsets.Read(lines)
+		s.offsets = table
 		all = append(all, hullFaults(faults).Under("/hull")...)
 	}
 	if patterns != nil {
@@ -33,9 +34,9 @@ func readShapes(lines *hull.Document, patterns *pattern.Document) (s shapes, all
 // fit draws the fair curves into the basis, or says which points make none.
 func (s shapes) fit(b *takeoff.Basis) (all document.Faults) {
 	if s.offsets != nil {
-		fitted, err := s.offsets.Fit()
+		fitted, err := hull.Fit(s.offsets)
 		b.Hull = fitted
-		var unfair *hull.FaultsError
+		var unfair *offsets.FaultsError
 		if errors.As(err, &unfair) {
 			all = append(all, hullFaults(unfair.Faults).Under("/hull")...)
 		} else if err != nil {

@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/area"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
@@ -78,8 +79,8 @@ func even(f form, n int) []float64 {
 	return out
 }
 
-func (f form) document(tb table) hull.Document {
-	doc := hull.Document{Notation: notation.Millimetres, Grain: "0", Surface: hull.Inside}
+func (f form) document(tb table) offsets.Document {
+	doc := offsets.Document{Notation: notation.Millimetres, Grain: "0", Surface: offsets.Inside}
 	write := func(v float64) string { return fmt.Sprintf("%.6f", v) }
 	if tb.eighths {
 		doc.Notation, doc.Grain = notation.FeetInchesEighths, "0-0-1"
@@ -92,10 +93,10 @@ func (f form) document(tb table) hull.Document {
 		}
 	}
 	for i, x := range tb.stations {
-		s := hull.SideOffsets{Side: boat.Both}
-		end := func(t float64) *hull.EndOffsets {
+		s := offsets.SideOffsets{Side: boat.Both}
+		end := func(t float64) *offsets.EndOffsets {
 			y, z := f.at(x, t)
-			return &hull.EndOffsets{Height: write(z), HalfBreadth: write(y)}
+			return &offsets.EndOffsets{Height: write(z), HalfBreadth: write(y)}
 		}
 		s.Rabbet, s.Sheer = end(0), end(1)
 		for k := 1; k+1 < tb.points; k++ {
@@ -106,15 +107,15 @@ func (f form) document(tb table) hull.Document {
 				if tb.eighths { // the line that is written lies at a written place; the crossing is measured
 					y, z = f.crossing(x, math.Round(y/3.175)*3.175, true)
 				}
-				s.Buttocks = append(s.Buttocks, hull.ButtockOffsets{HalfBreadth: write(y), Height: write(z)})
+				s.Buttocks = append(s.Buttocks, offsets.ButtockOffsets{HalfBreadth: write(y), Height: write(z)})
 				continue
 			}
 			if tb.eighths {
 				y, z = f.crossing(x, math.Round(z/3.175)*3.175, false)
 			}
-			s.Waterlines = append(s.Waterlines, hull.WaterlineOffsets{Height: write(z), HalfBreadth: write(y)})
+			s.Waterlines = append(s.Waterlines, offsets.WaterlineOffsets{Height: write(z), HalfBreadth: write(y)})
 		}
-		doc.Stations = append(doc.Stations, hull.StationOffsets{No: i, X: write(x), Sides: []hull.SideOffsets{s}})
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: write(x), Sides: []offsets.SideOffsets{s}})
 	}
 	return doc
 }
@@ -134,13 +135,13 @@ func (f form) crossing(x, v float64, buttock bool) (y, z float64) {
 	return y, z
 }
 
-func fitted(t testing.TB, doc hull.Document) *hull.Hull {
+func fitted(t testing.TB, doc offsets.Document) *hull.Hull {
 	t.Helper()
-	o, faults := hull.Read(&doc)
+	o, faults := offsets.Read(&doc)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	h, err := o.Fit()
+	h, err := hull.Fit(o)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"ribband/takeoff/boat"
-	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/area"
+	"ribband/takeoff/hull/offsets"
 )
 
 func part(t testing.TB, d *area.Side, w area.Window) area.Part {
@@ -222,7 +222,7 @@ func TestStraightLinesNeedNoStations(t *testing.T) {
 
 // The area is the integral along the boat of the secant of the bevel along the girth.
 func TestAreaIsTheSecantOfTheBevel(t *testing.T) {
-	s := surface(t, fitted(t, func() hull.Document { f := r1(); return f.document(table{even(f, 9), 11, false}) }()))
+	s := surface(t, fitted(t, func() offsets.Document { f := r1(); return f.document(table{even(f, 9), 11, false}) }()))
 	sum := 0.0
 	const nx, nu = 400, 400
 	for i := range nx {

@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/butt"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/notation"
 )
@@ -18,30 +19,30 @@ import (
 // boatOf is a boat of parabolic sections, 8 m long, 11 stations; starboard is port's mirror image. Lengths times scale.
 func boatOf(t testing.TB, scale float64) *hull.Hull {
 	t.Helper()
-	doc := &hull.Document{Notation: notation.Millimetres, Grain: "0", Surface: hull.Inside}
+	doc := &offsets.Document{Notation: notation.Millimetres, Grain: "0", Surface: offsets.Inside}
 	text := func(v float64) string { return fmt.Sprintf("%.6f", v*scale) }
 	for no := range 11 {
 		x := 800 * float64(no)
-		s := hull.SideOffsets{Side: boat.Both}
+		s := offsets.SideOffsets{Side: boat.Both}
 		for k := range 13 {
 			z := 1000 * float64(k) / 12
 			y := 60 + (900-1.1e-4*(x-4200)*(x-4200)/3)*math.Sqrt(z/1000)
 			switch k {
 			case 0:
-				s.Rabbet = &hull.EndOffsets{Height: text(z), HalfBreadth: text(60)}
+				s.Rabbet = &offsets.EndOffsets{Height: text(z), HalfBreadth: text(60)}
 			case 12:
-				s.Sheer = &hull.EndOffsets{Height: text(z), HalfBreadth: text(y)}
+				s.Sheer = &offsets.EndOffsets{Height: text(z), HalfBreadth: text(y)}
 			default:
-				s.Waterlines = append(s.Waterlines, hull.WaterlineOffsets{Height: text(z), HalfBreadth: text(y)})
+				s.Waterlines = append(s.Waterlines, offsets.WaterlineOffsets{Height: text(z), HalfBreadth: text(y)})
 			}
 		}
-		doc.Stations = append(doc.Stations, hull.StationOffsets{No: no, X: text(x), Sides: []hull.SideOffsets{s}})
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: text(x), Sides: []offsets.SideOffsets{s}})
 	}
-	o, faults := hull.Read(doc)
+	o, faults := offsets.Read(doc)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	h, err := o.Fit()
+	h, err := hull.Fit(o)
 	if err != nil {
 		t.Fatal(err)
 	}

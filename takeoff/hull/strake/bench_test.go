@@ -6,6 +6,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/strake"
 	"ribband/takeoff/notation"
 )
@@ -14,7 +15,7 @@ import (
 func sides(b testing.TB) (out []*hull.Surface, xs []float64) {
 	b.Helper()
 	const length, breadth, draught = 24 * 304.8, 8 * 304.8, 3 * 304.8
-	doc := &hull.Document{Notation: notation.Millimetres, Grain: "0", Surface: hull.Inside}
+	doc := &offsets.Document{Notation: notation.Millimetres, Grain: "0", Surface: offsets.Inside}
 	f := wigley(length, breadth, draught)
 	for i := range 13 {
 		x := length * float64(i) / 12
@@ -22,25 +23,25 @@ func sides(b testing.TB) (out []*hull.Surface, xs []float64) {
 			j := f.jet(u, x)
 			return fmt.Sprintf("%.6f", j.Z), fmt.Sprintf("%.6f", j.Y)
 		}
-		s := hull.SideOffsets{Side: boat.Both}
+		s := offsets.SideOffsets{Side: boat.Both}
 		for k := range 13 {
 			z, y := at(float64(k) / 12)
 			switch k {
 			case 0:
-				s.Rabbet = &hull.EndOffsets{Height: z, HalfBreadth: y}
+				s.Rabbet = &offsets.EndOffsets{Height: z, HalfBreadth: y}
 			case 12:
-				s.Sheer = &hull.EndOffsets{Height: z, HalfBreadth: y}
+				s.Sheer = &offsets.EndOffsets{Height: z, HalfBreadth: y}
 			default:
-				s.Waterlines = append(s.Waterlines, hull.WaterlineOffsets{Height: z, HalfBreadth: y})
+				s.Waterlines = append(s.Waterlines, offsets.WaterlineOffsets{Height: z, HalfBreadth: y})
 			}
 		}
-		doc.Stations = append(doc.Stations, hull.StationOffsets{No: i, X: fmt.Sprintf("%.6f", x), Sides: []hull.SideOffsets{s}})
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: fmt.Sprintf("%.6f", x), Sides: []offsets.SideOffsets{s}})
 	}
-	o, faults := hull.Read(doc)
+	o, faults := offsets.Read(doc)
 	if len(faults) > 0 {
 		b.Fatal(faults)
 	}
-	h, err := o.Fit()
+	h, err := hull.Fit(o)
 	if err != nil {
 		b.Fatal(err)
 	}

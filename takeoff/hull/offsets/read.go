@@ -1,4 +1,4 @@
-package hull
+package offsets
 
 import (
 	"fmt"
@@ -10,13 +10,13 @@ import (
 
 // Read checks a table of offsets and brings it to lengths and points in order. It reports every fault it can find
 // at once; there are offsets only when there is none. The document is not changed.
-func Read(doc *Document) (*Offsets, []Fault) { return read(doc, nil, nil) }
+func Read(doc *Document) (*Table, []Fault) { return read(doc, nil, nil) }
 
 // read is Read for a document that may have come from a CSV: its places there, and the faults of rows that made no
 // cell. Where there are such, the want of something is not reported: it may be what the row held.
-func read(doc *Document, at *places, rows *faults) (*Offsets, []Fault) {
+func read(doc *Document, at *places, rows *faults) (*Table, []Fault) {
 	r := reader{doc: doc}
-	o := &Offsets{places: at}
+	o := &Table{places: at}
 	if r.head(o) {
 		r.stations(o)
 	}
@@ -43,7 +43,7 @@ type reader struct {
 }
 
 // head reads how the table is written; false when no cell can be read.
-func (r *reader) head(o *Offsets) bool {
+func (r *reader) head(o *Table) bool {
 	d := r.doc
 	switch d.Surface {
 	case Inside:
@@ -72,7 +72,7 @@ func (r *reader) head(o *Offsets) bool {
 	return true
 }
 
-func (r *reader) grain(o *Offsets) {
+func (r *reader) grain(o *Table) {
 	if r.doc.Grain == "" {
 		o.Grain, o.GrainAssumed = o.Notation.DefaultGrain(), true
 		return
@@ -89,13 +89,13 @@ func (r *reader) grain(o *Offsets) {
 	}
 }
 
-func (r *reader) stations(o *Offsets) {
+func (r *reader) stations(o *Table) {
 	sound := make([]bool, len(r.doc.Stations)) // x could be read
 	count := map[boat.Side]int{}
 	for i := range r.doc.Stations {
 		in := &r.doc.Stations[i]
-		s := Station{No: in.No, pointer: fmt.Sprintf("/stations/%d", i)}
-		s.X, sound[i] = r.stationX(in, s.pointer)
+		s := Station{No: in.No, Pointer: fmt.Sprintf("/stations/%d", i)}
+		s.X, sound[i] = r.stationX(in, s.Pointer)
 		r.order(o, in, i, sound, s)
 		r.sides(o, in, &s)
 		for _, side := range boat.Sides {
@@ -128,19 +128,19 @@ func (r *reader) stationX(in *StationOffsets, pointer string) (notation.Length, 
 }
 
 // order holds station i against the one before it.
-func (r *reader) order(o *Offsets, in *StationOffsets, i int, sound []bool, s Station) {
+func (r *reader) order(o *Table, in *StationOffsets, i int, sound []bool, s Station) {
 	if i == 0 {
 		return
 	}
 	before := o.Stations[i-1]
 	no := strconv.Itoa(in.No)
 	if in.No == before.No {
-		r.add(Fault{Pointer: s.pointer + "/no", Station: no, Cell: "no", Detail: "it is given twice",
+		r.add(Fault{Pointer: s.Pointer + "/no", Station: no, Cell: "no", Detail: "it is given twice",
 			Fix: "give every station one number of its own"})
 		return
 	}
 	if in.No < before.No {
-		r.add(Fault{Pointer: s.pointer + "/no", Station: no, Cell: "no", Detail: fmt.Sprintf("it stands after station %d", before.No),
+		r.add(Fault{Pointer: s.Pointer + "/no", Station: no, Cell: "no", Detail: fmt.Sprintf("it stands after station %d", before.No),
 			Fix: "list the stations by number, from forward"})
 		return
 	}
@@ -150,11 +150,11 @@ func (r *reader) order(o *Offsets, in *StationOffsets, i int, sound []bool, s St
 	gap := s.X.MM() - before.X.MM()
 	switch {
 	case gap <= -minSpacing:
-		r.add(Fault{Pointer: s.pointer + "/x", Station: no, Cell: "x",
+		r.add(Fault{Pointer: s.Pointer + "/x", Station: no, Cell: "x",
 			Detail: fmt.Sprintf("it lies at %v, forward of station %d at %v", s.X, before.No, before.X),
 			Fix:    "check x; it grows from station to station, aft from station 0"})
 	case gap < minSpacing:
-		r.add(Fault{Pointer: s.pointer + "/x", Station: no, Cell: "x",
+		r.add(Fault{Pointer: s.Pointer + "/x", Station: no, Cell: "x",
 			Detail: fmt.Sprintf("it lies at one place with station %d, %v", before.No, s.X),
 			Fix:    "check x, or leave one of the two out"})
 	}

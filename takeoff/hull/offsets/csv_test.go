@@ -1,4 +1,4 @@
-package hull_test
+package offsets_test
 
 import (
 	"bytes"
@@ -10,17 +10,17 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"ribband/takeoff/boat"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
-var eighths = hull.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: hull.Inside}
+var eighths = offsets.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: offsets.Inside}
 
 // written is the sound boat as a table.
 func written(t testing.TB) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := hull.WriteCSV(&b, sound()); err != nil {
+	if err := offsets.WriteCSV(&b, sound()); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -32,9 +32,9 @@ func TestCSVRoundTrip(t *testing.T) {
 	port, starboard := doc.Stations[1].Sides[0], doc.Stations[1].Sides[0]
 	port.Side, starboard.Side = boat.Port, boat.Starboard
 	starboard.Waterlines = starboard.Waterlines[1:]
-	doc.Stations[1].Sides = []hull.SideOffsets{port, starboard}
+	doc.Stations[1].Sides = []offsets.SideOffsets{port, starboard}
 	var b bytes.Buffer
-	if err := hull.WriteCSV(&b, doc); err != nil {
+	if err := offsets.WriteCSV(&b, doc); err != nil {
 		t.Fatal(err)
 	}
 	table := b.String()
@@ -53,7 +53,7 @@ func TestCSVRoundTrip(t *testing.T) {
 		"columns in another order": turned(t, table),
 		"a cell not measured":      table + "1,4-0-0,port,wl:2-6-0,\n1,,starboard,wl:2-6-0,3-2-0\n",
 	} {
-		got, o, faults := hull.ReadCSV([]byte(text), eighths)
+		got, o, faults := offsets.ReadCSV([]byte(text), eighths)
 		if len(faults) > 0 {
 			t.Errorf("%s: %v", name, faults)
 			continue
@@ -123,17 +123,17 @@ func TestCSVDecimalComma(t *testing.T) {
 		s.Rabbet.Height, s.Rabbet.HalfBreadth = comma(s.Rabbet.Height), comma(s.Rabbet.HalfBreadth)
 		s.Sheer.Height, s.Sheer.HalfBreadth = comma(s.Sheer.Height), comma(s.Sheer.HalfBreadth)
 		for j := range s.Waterlines {
-			s.Waterlines[j] = hull.WaterlineOffsets{Height: comma(s.Waterlines[j].Height), HalfBreadth: comma(s.Waterlines[j].HalfBreadth)}
+			s.Waterlines[j] = offsets.WaterlineOffsets{Height: comma(s.Waterlines[j].Height), HalfBreadth: comma(s.Waterlines[j].HalfBreadth)}
 		}
-		s.Buttocks[0] = hull.ButtockOffsets{HalfBreadth: comma(s.Buttocks[0].HalfBreadth), Height: comma(s.Buttocks[0].Height)}
+		s.Buttocks[0] = offsets.ButtockOffsets{HalfBreadth: comma(s.Buttocks[0].HalfBreadth), Height: comma(s.Buttocks[0].Height)}
 	}
 	var b bytes.Buffer
-	if err := hull.WriteCSV(&b, doc); err != nil {
+	if err := offsets.WriteCSV(&b, doc); err != nil {
 		t.Fatal(err)
 	}
-	as := hull.Written{Notation: notation.Millimetres, Grain: "1", Surface: hull.Inside}
+	as := offsets.Written{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
 	for _, text := range []string{b.String(), semicolons(t, b.String())} {
-		got, _, faults := hull.ReadCSV([]byte(text), as)
+		got, _, faults := offsets.ReadCSV([]byte(text), as)
 		if len(faults) > 0 {
 			t.Fatal(faults)
 		}
@@ -189,8 +189,8 @@ func TestCSVFaults(t *testing.T) {
 		{"a column too many", "station_no,x,side,line,value,remark\n", 1, 6, `"remark" is not one`, "take it out"},
 		{"a million columns", "station_no,x,side,line,value" + strings.Repeat(",", 1_000_000) + "\n", 1, 0, "the row has 1000029 bytes", "long layout"},
 		{"a row of a million columns", more(strings.Repeat(",", 1_000_000)), end, 0, "bytes", "long layout"},
-		{"too large", strings.Repeat("x", hull.MaxTableBytes+1), 0, 0, "bytes", "leave out"},
-		{"too many rows", base + strings.Repeat(",,,,\n", hull.MaxRows), 0, 0, "more than 20000 rows", "leave out"},
+		{"too large", strings.Repeat("x", offsets.MaxTableBytes+1), 0, 0, "bytes", "leave out"},
+		{"too many rows", base + strings.Repeat(",,,,\n", offsets.MaxRows), 0, 0, "more than 20000 rows", "leave out"},
 		{"NUL", in(4, "0,0-0-0,both,sheer\x00_height,4-0-0"), 4, 0, "NUL", "UTF-8"},
 		{"not UTF-8", in(4, "0,0-0-0,both,sheer\xff_height,4-0-0"), 4, 0, "not UTF-8", "UTF-8"},
 		{"UTF-16", "\xff\xfes\x00t\x00", 1, 0, "UTF-16", "UTF-8"},
@@ -223,7 +223,7 @@ func TestCSVFaults(t *testing.T) {
 		{"a long line", in(6, "0,0-0-0,both,wl:"+strings.Repeat("9", 1000)+",1-0-0"), 6, 4, "longer than any length", "2-3-4"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			doc, o, faults := hull.ReadCSV([]byte(c.table), eighths)
+			doc, o, faults := offsets.ReadCSV([]byte(c.table), eighths)
 			if doc != nil || o != nil {
 				t.Error("there is a document or there are offsets beside the faults")
 			}
@@ -244,7 +244,7 @@ func TestCSVAllFaultsAtOnce(t *testing.T) {
 	table = strings.Replace(table, "0,0-0-0,both,sheer_height", "0,0-0-0,both,shear_height", 1) // the sheer is then missing
 	table = strings.Replace(table, "1,4-0-0,both,wl:1-0-0,1-10-0", "1,4-0-0,both,wl:1-0-0,1-12-0", 1)
 	table = strings.Replace(table, "2,8-0-0,both,wl:3-0-0,3-4-6", "2,8-0-0,both,wl:9-0-0,3-4-6", 1)
-	_, _, faults := hull.ReadCSV([]byte(table), hull.Written{Notation: notation.FeetInchesEighths, Surface: hull.Outside})
+	_, _, faults := offsets.ReadCSV([]byte(table), offsets.Written{Notation: notation.FeetInchesEighths, Surface: offsets.Outside})
 	var got []string
 	for _, f := range faults {
 		got = append(got, fmt.Sprintf("%d,%d", f.Row, f.Column))

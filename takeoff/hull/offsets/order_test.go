@@ -1,12 +1,11 @@
-package hull_test
+package offsets_test
 
 import (
-	"errors"
 	"strings"
 	"testing"
 
 	"ribband/takeoff/boat"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
@@ -47,20 +46,20 @@ func TestOrder(t *testing.T) {
 			"rabbet wl:100 buttock:400 wl:500 wl:700 wl:1300 sheer"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			side := hull.SideOffsets{Side: boat.Both,
-				Rabbet: &hull.EndOffsets{Height: c.rabbet[0], HalfBreadth: c.rabbet[1]},
-				Sheer:  &hull.EndOffsets{Height: c.sheer[0], HalfBreadth: c.sheer[1]}}
+			side := offsets.SideOffsets{Side: boat.Both,
+				Rabbet: &offsets.EndOffsets{Height: c.rabbet[0], HalfBreadth: c.rabbet[1]},
+				Sheer:  &offsets.EndOffsets{Height: c.sheer[0], HalfBreadth: c.sheer[1]}}
 			for _, w := range c.wls {
-				side.Waterlines = append(side.Waterlines, hull.WaterlineOffsets{Height: w[0], HalfBreadth: w[1]})
+				side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: w[0], HalfBreadth: w[1]})
 			}
 			for _, b := range c.bts {
-				side.Buttocks = append(side.Buttocks, hull.ButtockOffsets{HalfBreadth: b[0], Height: b[1]})
+				side.Buttocks = append(side.Buttocks, offsets.ButtockOffsets{HalfBreadth: b[0], Height: b[1]})
 			}
-			doc := &hull.Document{Notation: notation.Millimetres, Surface: hull.Inside}
+			doc := &offsets.Document{Notation: notation.Millimetres, Surface: offsets.Inside}
 			for i, x := range []string{"0", "1000", "2000"} {
-				doc.Stations = append(doc.Stations, hull.StationOffsets{No: i, X: x, Sides: []hull.SideOffsets{side}})
+				doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: x, Sides: []offsets.SideOffsets{side}})
 			}
-			o, faults := hull.Read(doc)
+			o, faults := offsets.Read(doc)
 			if len(faults) > 0 {
 				t.Fatal(faults)
 			}
@@ -78,42 +77,19 @@ func TestOrder(t *testing.T) {
 // A line that crosses itself without any spike is rare, because buttocks go where they lengthen it least; it is
 // refused and the point most out of line named.
 func TestCrossing(t *testing.T) {
-	side := hull.SideOffsets{Side: boat.Both,
-		Rabbet:     &hull.EndOffsets{Height: "100", HalfBreadth: "60"},
-		Sheer:      &hull.EndOffsets{Height: "1300", HalfBreadth: "1000"},
-		Waterlines: []hull.WaterlineOffsets{{Height: "600", HalfBreadth: "930"}}}
+	side := offsets.SideOffsets{Side: boat.Both,
+		Rabbet:     &offsets.EndOffsets{Height: "100", HalfBreadth: "60"},
+		Sheer:      &offsets.EndOffsets{Height: "1300", HalfBreadth: "1000"},
+		Waterlines: []offsets.WaterlineOffsets{{Height: "600", HalfBreadth: "930"}}}
 	for _, b := range [][2]string{{"200", "1190"}, {"400", "1260"}, {"600", "780"}, {"800", "10"}, {"1200", "310"}} {
-		side.Buttocks = append(side.Buttocks, hull.ButtockOffsets{HalfBreadth: b[0], Height: b[1]})
+		side.Buttocks = append(side.Buttocks, offsets.ButtockOffsets{HalfBreadth: b[0], Height: b[1]})
 	}
-	doc := &hull.Document{Notation: notation.Millimetres, Surface: hull.Inside}
+	doc := &offsets.Document{Notation: notation.Millimetres, Surface: offsets.Inside}
 	for i, x := range []string{"0", "1000", "2000"} {
-		doc.Stations = append(doc.Stations, hull.StationOffsets{No: i, X: x, Sides: []hull.SideOffsets{side}})
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: x, Sides: []offsets.SideOffsets{side}})
 	}
-	_, faults := hull.Read(doc)
+	_, faults := offsets.Read(doc)
 	if len(faults) != 3 || !strings.Contains(faults[0].Detail, "buttock:1200: the line from buttock:1200 to buttock:200 crosses that from buttock:400 to buttock:600") {
 		t.Errorf("%v", faults)
-	}
-}
-
-// Points that pass for a line but that no fair curve follows are refused when they are fitted, once for two sides
-// that were written as one.
-func TestNoFairCurve(t *testing.T) {
-	side := hull.SideOffsets{Side: boat.Both,
-		Rabbet:     &hull.EndOffsets{Height: "100", HalfBreadth: "60"},
-		Sheer:      &hull.EndOffsets{Height: "1300", HalfBreadth: "1000"},
-		Waterlines: []hull.WaterlineOffsets{{Height: "300", HalfBreadth: "50"}, {Height: "600", HalfBreadth: "200"}, {Height: "900", HalfBreadth: "560"}},
-		Buttocks:   []hull.ButtockOffsets{{HalfBreadth: "250", Height: "490"}, {HalfBreadth: "500", Height: "1040"}}}
-	doc := &hull.Document{Notation: notation.Millimetres, Surface: hull.Inside}
-	for i, x := range []string{"0", "1000", "2000"} {
-		doc.Stations = append(doc.Stations, hull.StationOffsets{No: i, X: x, Sides: []hull.SideOffsets{side}})
-	}
-	o, faults := hull.Read(doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	_, err := o.Fit()
-	var bad *hull.FaultsError
-	if !errors.As(err, &bad) || len(bad.Faults) != 3 || !strings.Contains(bad.Faults[0].Detail, "Station 0 both sides: the points do not follow one fair curve") {
-		t.Errorf("%v", err)
 	}
 }

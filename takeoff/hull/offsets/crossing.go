@@ -1,4 +1,4 @@
-package hull
+package offsets
 
 import (
 	"fmt"
@@ -20,7 +20,7 @@ const (
 // follows reports points that do not follow one line from rabbet to sheer: a spike, a crossing, or too few that
 // differ.
 func (r *reader) follows(marks []Mark, grain float64, no string, side boat.Side, pointer string) bool {
-	if n := own(marks, grain); n < MinMarks {
+	if n := Differing(marks, grain); n < MinMarks {
 		r.add(Fault{Pointer: pointer, Station: no, Side: side,
 			Detail: fmt.Sprintf("only %d of its %d points differ; a side needs at least %d", n, len(marks), MinMarks),
 			Fix:    "measure more waterlines or buttocks, away from those given"})
@@ -48,8 +48,11 @@ func (r *reader) follows(marks []Mark, grain float64, no string, side boat.Side,
 	return true
 }
 
-// own is how many points differ by more than their rounding.
-func own(marks []Mark, grain float64) int {
+// Differing is how many points of one side differ by more than their rounding to the grain, mm.
+func Differing(marks []Mark, grain float64) int {
+	if len(marks) == 0 {
+		return 0
+	}
 	return len(apartBy(marks, max(grain, ownShare*span(marks))))
 }
 

@@ -1,4 +1,4 @@
-package hull
+package offsets
 
 // Limits of one table of offsets. They are far above any boat that one yard rebuilds by frames, and are checked
 // before any work, so that a hostile or mistaken upload costs little.

@@ -1,4 +1,4 @@
-package hull
+package offsets
 
 import (
 	"ribband/takeoff/boat"
@@ -6,8 +6,8 @@ import (
 	"ribband/takeoff/notation"
 )
 
-// Offsets is a table of offsets that has been read and checked. It is not changed after Read.
-type Offsets struct {
+// Table is a table of offsets that has been read and checked. It is not changed after Read.
+type Table struct {
 	Notation notation.Notation
 	// Grain is what the lengths were written to; zero for exact ones.
 	Grain notation.Length
@@ -29,7 +29,8 @@ type Station struct {
 	// Mirrored says that the two sides were written as one.
 	Mirrored bool
 
-	pointer string
+	// Pointer is the JSON pointer to the station in the Document.
+	Pointer string
 }
 
 // Marks of one side, which must be Port or Starboard; nil otherwise.

@@ -1,4 +1,4 @@
-package hull
+package offsets
 
 import (
 	"fmt"
@@ -13,10 +13,10 @@ import (
 func itoa(i int) string { return strconv.Itoa(i) }
 
 // sides reads the entries of one station into the points of its two sides.
-func (r *reader) sides(o *Offsets, in *StationOffsets, s *Station) {
+func (r *reader) sides(o *Table, in *StationOffsets, s *Station) {
 	no := itoa(in.No)
 	if len(in.Sides) > MaxSides {
-		r.add(Fault{Pointer: s.pointer + "/sides", Station: no, Detail: fmt.Sprintf("%d entries are given for its sides", len(in.Sides)),
+		r.add(Fault{Pointer: s.Pointer + "/sides", Station: no, Detail: fmt.Sprintf("%d entries are given for its sides", len(in.Sides)),
 			Fix: "give one entry a side, and at most one for both"})
 		return
 	}
@@ -24,7 +24,7 @@ func (r *reader) sides(o *Offsets, in *StationOffsets, s *Station) {
 	at := map[boat.Side]string{}
 	for i := range in.Sides {
 		e := &in.Sides[i]
-		pointer := fmt.Sprintf("%s/sides/%d", s.pointer, i)
+		pointer := fmt.Sprintf("%s/sides/%d", s.Pointer, i)
 		if !r.entry(e, no, pointer, at) {
 			continue
 		}
@@ -74,7 +74,7 @@ func (r *reader) entry(e *SideOffsets, no, pointer string, at map[boat.Side]stri
 }
 
 // marks brings the cells of one side to points in order; nil when any of them is at fault.
-func (r *reader) marks(o *Offsets, cells []cell, no string, side boat.Side, pointer string) []Mark {
+func (r *reader) marks(o *Table, cells []cell, no string, side boat.Side, pointer string) []Mark {
 	cells, ok := r.distinct(cells, no, side)
 	var ends [sheerHalfBreadth + 1]cell
 	var has [sheerHalfBreadth + 1]bool

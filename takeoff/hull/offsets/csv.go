@@ -1,4 +1,4 @@
-package hull
+package offsets
 
 import (
 	"bytes"
@@ -38,7 +38,7 @@ const (
 //
 // It reports every fault at once, those of the rows and those that Read finds, each with its row and column. There
 // are a document and offsets only when there is none.
-func ReadCSV(table []byte, as Written) (*Document, *Offsets, []Fault) {
+func ReadCSV(table []byte, as Written) (*Document, *Table, []Fault) {
 	t := &tableReader{doc: &Document{Notation: as.Notation, Grain: as.Grain, Surface: as.Surface}, at: &places{map[string]place{}}}
 	if !t.sound(table) || !t.header(table) {
 		return nil, nil, t.all()

@@ -1,4 +1,4 @@
-package hull
+package offsets
 
 import (
 	"fmt"
@@ -69,6 +69,16 @@ func where(station string, side boat.Side, cell string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// Refuse is the error of a table that was read but makes no hull: every fault with the place it names at its head, and
+// with its row and column where the table came as a CSV.
+func (t *Table) Refuse(list []Fault) *FaultsError {
+	var found faults
+	for _, f := range list {
+		found.add(f)
+	}
+	return &FaultsError{t.places.locate(found.all())}
 }
 
 // faults collects what is wrong, up to MaxFaults; what is over is counted.

@@ -1,4 +1,4 @@
-package hull_test
+package offsets_test
 
 import (
 	"bytes"
@@ -11,12 +11,13 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
 // holds checks what must be true of any hull that was let through: figures that are numbers, ranges that hold them.
-func holds(t *testing.T, o *hull.Offsets) {
-	h, err := o.Fit()
+func holds(t *testing.T, o *offsets.Table) {
+	h, err := hull.Fit(o)
 	if err != nil {
 		return // told by faults
 	}
@@ -64,8 +65,8 @@ func FuzzReadCSV(f *testing.F) {
 		f.Add([]byte(s), 2)
 	}
 	f.Fuzz(func(t *testing.T, table []byte, n int) {
-		as := hull.Written{Notation: notation.Notations[((n%4)+4)%4], Surface: hull.Inside}
-		doc, o, faults := hull.ReadCSV(table, as)
+		as := offsets.Written{Notation: notation.Notations[((n%4)+4)%4], Surface: offsets.Inside}
+		doc, o, faults := offsets.ReadCSV(table, as)
 		if (doc == nil) != (len(faults) > 0) || (o == nil) != (doc == nil) {
 			t.Fatalf("document %v, offsets %v, %d faults", doc != nil, o != nil, len(faults))
 		}
@@ -78,15 +79,15 @@ func FuzzReadCSV(f *testing.F) {
 			return
 		}
 		var b bytes.Buffer
-		if err := hull.WriteCSV(&b, doc); err != nil {
+		if err := offsets.WriteCSV(&b, doc); err != nil {
 			t.Fatal(err)
 		}
-		again, _, faults := hull.ReadCSV(b.Bytes(), as)
+		again, _, faults := offsets.ReadCSV(b.Bytes(), as)
 		if len(faults) > 0 {
 			t.Fatalf("what was written is not read again: %v", faults)
 		}
 		var c bytes.Buffer
-		if err := hull.WriteCSV(&c, again); err != nil {
+		if err := offsets.WriteCSV(&c, again); err != nil {
 			t.Fatal(err)
 		}
 		if d := cmp.Diff(b.String(), c.String()); d != "" {
@@ -110,11 +111,11 @@ func FuzzRead(f *testing.F) {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
-		var doc hull.Document
+		var doc offsets.Document
 		if json.Unmarshal(text, &doc) != nil {
 			return
 		}
-		o, faults := hull.Read(&doc)
+		o, faults := offsets.Read(&doc)
 		if (o == nil) != (len(faults) > 0) {
 			t.Fatalf("offsets %v, %d faults", o != nil, len(faults))
 		}

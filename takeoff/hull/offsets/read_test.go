@@ -1,0 +1,202 @@
+package offsets_test
+
+import (
+	"strings"
+	"testing"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/notation"
+)
+
+// sound is a small boat in feet-inches-eighths that has no fault: three stations of seven points.
+func sound() *offsets.Document {
+	doc := &offsets.Document{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: offsets.Inside}
+	for i, x := range []string{"0-0-0", "4-0-0", "8-0-0"} {
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: x, Sides: []offsets.SideOffsets{{
+			Side:   boat.Both,
+			Rabbet: &offsets.EndOffsets{Height: "0-6-0", HalfBreadth: "0-2-4"},
+			Sheer:  &offsets.EndOffsets{Height: "4-0-0", HalfBreadth: "3-6-0"},
+			Waterlines: []offsets.WaterlineOffsets{
+				{Height: "1-0-0", HalfBreadth: "1-10-0"}, {Height: "1-6-0", HalfBreadth: "2-8-4"},
+				{Height: "2-0-0", HalfBreadth: "3-1-0"}, {Height: "3-0-0", HalfBreadth: "3-4-6"},
+			},
+			Buttocks: []offsets.ButtockOffsets{{HalfBreadth: "1-0-0", Height: "0-8-4"}},
+		}}})
+	}
+	return doc
+}
+
+func TestSound(t *testing.T) {
+	doc := sound()
+	o, faults := offsets.Read(doc)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	if o.GrainAssumed || o.Grain.MM() != 3.175 || len(o.Stations) != 3 || !o.Stations[1].Mirrored {
+		t.Errorf("%+v", o)
+	}
+	if _, err := hull.Fit(o); err != nil {
+		t.Fatal(err)
+	}
+	doc.Grain = ""
+	if o, _ := offsets.Read(doc); !o.GrainAssumed || o.Grain.MM() != 3.175 {
+		t.Errorf("grain assumed %v, %v", o.GrainAssumed, o.Grain)
+	}
+}
+
+// Every mistake is found, named by station, side and cell, and told with what would be right.
+func TestFaults(t *testing.T) {
+	side := func(d *offsets.Document, i int) *offsets.SideOffsets { return &d.Stations[i].Sides[0] }
+	for _, c := range []struct {
+		name    string
+		spoil   func(*offsets.Document)
+		pointer string
+		detail  string // part of it
+		fix     string // part of it
+	}{
+		{"unknown notation", func(d *offsets.Document) { d.Notation = "cubits" }, "/notation", `"cubits" is not known`, "feet_inches_eighths, inches, mm, m"},
+		{"outside of plank", func(d *offsets.Document) { d.Surface = offsets.Outside }, "/surface", "offsets to the outside of plank cannot be taken yet", "give them to the inside of plank"},
+		{"no surface", func(d *offsets.Document) { d.Surface = "" }, "/surface", "does not say which face", "inside"},
+		{"other surface", func(d *offsets.Document) { d.Surface = "skin" }, "/surface", `"skin"`, "inside"},
+		{"grain in millimetres", func(d *offsets.Document) { d.Grain = "3.2" }, "/grain", "feet-inches-eighths", "0-0-1"},
+		{"grain below nothing", func(d *offsets.Document) { d.Grain = "-0-0-1" }, "/grain", "between 0", "0-0-1"},
+		{"grain of a foot", func(d *offsets.Document) { d.Grain = "1-0-0" }, "/grain", "50 mm", "0-0-1"},
+
+		{"no stations", func(d *offsets.Document) { d.Stations = nil }, "/stations", "at least 3 stations; 0 are given", "more stations"},
+		{"two stations", func(d *offsets.Document) { d.Stations = d.Stations[:2] }, "/stations", "at least 3 stations; 2 are given", "more stations"},
+		{"too many stations", func(d *offsets.Document) { d.Stations = make([]offsets.StationOffsets, offsets.MaxStations+1) }, "/stations", "201 stations", "leave out"},
+		{"station twice", func(d *offsets.Document) { d.Stations[2].No = 1 }, "/stations/2/no", "Station 1 no: it is given twice", "one number"},
+		{"stations out of order", func(d *offsets.Document) { d.Stations[1], d.Stations[2] = d.Stations[2], d.Stations[1] }, "/stations/2/no", "Station 1 no: it stands after station 2", "by number"},
+		{"station below nothing", func(d *offsets.Document) { d.Stations[0].No = -1 }, "/stations/0/no", "between 0 and 9999", "from forward"},
+		{"two stations at one place", func(d *offsets.Document) { d.Stations[2].X = "4-0-0" }, "/stations/2/x", "Station 2 x: it lies at one place with station 1", "check x"},
+		{"x goes forward", func(d *offsets.Document) { d.Stations[2].X = "3-0-0" }, "/stations/2/x", "forward of station 1", "aft from station 0"},
+		{"no x", func(d *offsets.Document) { d.Stations[1].X = "" }, "/stations/1/x", "missing", "aft from station 0"},
+		{"x in feet and inches", func(d *offsets.Document) { d.Stations[1].X = "4'" }, "/stations/1/x", "Station 1 x: \"4'\" is not a length", "4-0-0"},
+		{"no sides", func(d *offsets.Document) { d.Stations[1].Sides = nil }, "/stations/1/sides", "Station 1 port: this side is missing", "both"},
+		{"one side missing at one station", func(d *offsets.Document) { side(d, 1).Side = boat.Port }, "/stations/1/sides", "Station 1 starboard: this side is missing", "both"},
+		{"one side nowhere", func(d *offsets.Document) {
+			for i := range d.Stations {
+				side(d, i).Side = boat.Port
+			}
+		}, "/stations", "Starboard: no station gives this side", "both"},
+		{"unknown side", func(d *offsets.Document) { side(d, 1).Side = "larboard" }, "/stations/1/sides/0/side", `"larboard"`, "port, starboard or both"},
+		{"side twice", func(d *offsets.Document) { d.Stations[1].Sides = append(d.Stations[1].Sides, d.Stations[1].Sides[0]) }, "/stations/1/sides/1/side", "Station 1 both sides: this side is given twice", "one entry"},
+
+		{"no rabbet", func(d *offsets.Document) { side(d, 1).Rabbet = nil }, "/stations/1/sides/0", "Station 1 both sides rabbet_height: it is missing", "rabbet and the sheer"},
+		{"no height of sheer", func(d *offsets.Document) { side(d, 1).Sheer.Height = "" }, "/stations/1/sides/0", "sheer_height: it is missing", "rabbet and the sheer"},
+		{"figures run together", func(d *offsets.Document) { side(d, 2).Waterlines[1].HalfBreadth = "284" }, "/stations/2/sides/0/waterlines/1/half_breadth", `Station 2 both sides wl:1-6-0: "284" is not a length`, "2-3-4"},
+		{"a waterline at no height", func(d *offsets.Document) { side(d, 2).Waterlines[1].Height = "18" }, "/stations/2/sides/0/waterlines/1/height", `wl:18: "18"`, "2-3-4"},
+		{"a negative half-breadth", func(d *offsets.Document) { side(d, 2).Waterlines[1].HalfBreadth = "-2-8-4" }, "/stations/2/sides/0/waterlines/1/half_breadth", "negative", "outboard"},
+		{"a negative rabbet", func(d *offsets.Document) { side(d, 2).Rabbet.HalfBreadth = "-0-2-4" }, "/stations/2/sides/0/rabbet/half_breadth", "negative", "outboard"},
+		{"a negative buttock", func(d *offsets.Document) { side(d, 2).Buttocks[0].HalfBreadth = "-1-0-0" }, "/stations/2/sides/0/buttocks/0/half_breadth", "negative", "outboard"},
+		{"a waterline twice", func(d *offsets.Document) { side(d, 1).Waterlines[2].Height = "1-06-0" }, "/stations/1/sides/0/waterlines/2/half_breadth", "Station 1 both sides wl:1-06-0: it is given twice", "leave one"},
+		{"sheer below rabbet", func(d *offsets.Document) { side(d, 1).Sheer.Height = "0-5-0" }, "/stations/1/sides/0/sheer/height", "Station 1 both sides sheer_height: the sheer, at 127 mm, is not above the rabbet", "two heights"},
+		{"waterline above the sheer", func(d *offsets.Document) { side(d, 1).Waterlines[3].Height = "5-0-0" }, "/stations/1/sides/0/waterlines/3/half_breadth", "passes above the sheer", "leave the cell empty"},
+		{"waterline below the rabbet", func(d *offsets.Document) { side(d, 1).Waterlines[0].Height = "-0-1-0" }, "/stations/1/sides/0/waterlines/0/half_breadth", "passes below the rabbet", "leave the cell empty"},
+		{"four points", func(d *offsets.Document) { side(d, 1).Waterlines = side(d, 1).Waterlines[:1] }, "/stations/1/sides/0", "at least 5 points, rabbet and sheer counted; 4 are given", "tightest bend"},
+		{"five points, two alike", func(d *offsets.Document) {
+			side(d, 1).Waterlines = side(d, 1).Waterlines[:2]
+			side(d, 1).Waterlines[1] = offsets.WaterlineOffsets{Height: "4-0-0", HalfBreadth: "3-6-0"}
+		}, "/stations/1/sides/0", "only 4 of its 5 points differ", "away from those given"},
+		{"too many points", func(d *offsets.Document) {
+			side(d, 1).Waterlines = make([]offsets.WaterlineOffsets, offsets.MaxMarks+1)
+		}, "/stations/1/sides/0", "102 points", "close together"},
+		{"a foot misread: a spike", func(d *offsets.Document) { side(d, 1).Waterlines[2].HalfBreadth = "0-1-0" }, "/stations/1/sides/0/waterlines/2/half_breadth", "Station 1 both sides wl:2-0-0: the line doubles back here", "check this figure"},
+		{"a buttock below the keel", func(d *offsets.Document) { side(d, 1).Buttocks[0].Height = "-9-0-0" }, "/stations/1/sides/0/buttocks/0/height", "Station 1 both sides buttock:1-0-0: the line doubles back here", "check this figure"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			doc := sound()
+			c.spoil(doc)
+			o, faults := offsets.Read(doc)
+			if o != nil {
+				t.Error("there are offsets beside the faults")
+			}
+			for _, f := range faults {
+				if f.Pointer == c.pointer && strings.Contains(f.Detail, c.detail) && strings.Contains(f.Fix, c.fix) {
+					plainWords(t, f)
+					return
+				}
+			}
+			t.Errorf("not among the faults: %v", faults)
+		})
+	}
+}
+
+// plainWords holds a fault to the voice of the program.
+func plainWords(t *testing.T, f offsets.Fault) {
+	t.Helper()
+	if len(f.Detail) > 260 || len(f.Fix) > 200 || f.Detail == "" || f.Fix == "" {
+		t.Errorf("a fault of %d and %d characters: %v", len(f.Detail), len(f.Fix), f)
+	}
+	for _, word := range []string{"invalid", "please", "Please", "!", "error", "<nil>", "%!"} {
+		if strings.Contains(f.Detail+f.Fix, word) {
+			t.Errorf("%q in %v", word, f)
+		}
+	}
+}
+
+// All faults of a table come at once, and one mistake is told once.
+func TestAllFaultsAtOnce(t *testing.T) {
+	doc := sound()
+	doc.Surface = "skin"
+	doc.Stations[0].Sides[0].Waterlines[0].HalfBreadth = "110"
+	doc.Stations[1].X = "-1-0-0"
+	doc.Stations[2].Sides[0].Sheer.Height = "0-0-0"
+	doc.Stations[2].Sides[0].Buttocks[0].HalfBreadth = "12 in"
+	_, faults := offsets.Read(doc)
+	if len(faults) != 4 { // the sheer of station 2 is judged only once its cells can all be read
+		t.Errorf("%d faults: %v", len(faults), faults)
+	}
+	doc = sound()
+	doc.Stations[1].Sides[0].Sheer.Height = "4"
+	if _, faults = offsets.Read(doc); len(faults) != 1 {
+		t.Errorf("%d faults of one cell: %v", len(faults), faults)
+	}
+}
+
+// Cells under both sides count beside those of one; a missing cell is missing, not nothing.
+func TestSidesJoin(t *testing.T) {
+	doc := sound()
+	all := doc.Stations[1].Sides[0]
+	ends := offsets.SideOffsets{Side: boat.Both, Rabbet: all.Rabbet, Sheer: all.Sheer}
+	port := offsets.SideOffsets{Side: boat.Port, Waterlines: all.Waterlines, Buttocks: all.Buttocks}
+	starboard := port
+	starboard.Side = boat.Starboard
+	starboard.Waterlines = append([]offsets.WaterlineOffsets{{Height: "2-6-0"}}, all.Waterlines...) // not measured
+	doc.Stations[1].Sides = []offsets.SideOffsets{starboard, ends, port}
+	o, faults := offsets.Read(doc)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	st := o.Stations[1]
+	if len(st.Port) != 7 || len(st.Starboard) != 7 || st.Mirrored {
+		t.Errorf("%d points to port, %d to starboard, mirrored %v", len(st.Port), len(st.Starboard), st.Mirrored)
+	}
+	for i := range st.Port {
+		if st.Port[i].Y != st.Starboard[i].Y || st.Port[i].Z != st.Starboard[i].Z {
+			t.Errorf("point %d: %+v and %+v", i, st.Port[i], st.Starboard[i])
+		}
+	}
+	doc.Stations[1].Sides[2].Rabbet = all.Rabbet
+	if _, faults = offsets.Read(doc); len(faults) != 2 || !strings.Contains(faults[0].Detail, "Station 1 port rabbet_height: it is given twice") {
+		t.Errorf("%v", faults)
+	}
+}
+
+// A table of nothing but faults is cut off, and says so.
+func TestFaultsAreBounded(t *testing.T) {
+	doc := &offsets.Document{Notation: notation.Millimetres, Surface: offsets.Inside}
+	for i := range offsets.MaxStations {
+		s := offsets.SideOffsets{Side: boat.Both}
+		for range offsets.MaxMarks {
+			s.Waterlines = append(s.Waterlines, offsets.WaterlineOffsets{Height: "a", HalfBreadth: "b"})
+		}
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: "c", Sides: []offsets.SideOffsets{s}})
+	}
+	_, faults := offsets.Read(doc)
+	if len(faults) != offsets.MaxFaults+1 || !strings.Contains(faults[offsets.MaxFaults].Detail, "more") {
+		t.Errorf("%d faults, the last %v", len(faults), faults[len(faults)-1])
+	}
+}
