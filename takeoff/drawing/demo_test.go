@@ -1,6 +1,7 @@
 package drawing_test
 
 import (
+	"fmt"
 	"testing"
 
 	"ribband/seed"
@@ -8,7 +9,10 @@ import (
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/butt"
 	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/hull/planking"
+	"ribband/takeoff/notation"
 	"ribband/takeoff/timber"
 )
 
@@ -108,4 +112,42 @@ func (d demo) mixedPlan(width float64) drawing.FramePlan {
 		}
 	}
 	return drawing.FramePlan{Sheet: d.on(width), Notation: d.offsets.Notation, Frames: d.frames, Hull: d.hull, Work: work}
+}
+
+// plankExpansion of the demo's port side in twelve strakes, with butts of stock in metres as given; none, none.
+func (d demo) plankExpansion(t testing.TB, width float64, change func(*planking.Document)) drawing.PlankExpansion {
+	t.Helper()
+	doc := planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 12}, PlankThickness: "0-1-0", StockLengths: []string{"12-0-0", "16-0-0", "20-0-0"}}
+	if change != nil {
+		change(&doc)
+	}
+	return drawing.PlankExpansion{Sheet: d.on(width), Notation: d.offsets.Notation, Planking: laid(t, d.hull, d.frames, doc, d.offsets.Notation)}
+}
+
+// planked is what was laid out once for all tests, by hull and document.
+var planked = map[string]*planking.Planking{}
+
+func laid(t testing.TB, h *hull.Hull, frames []frame.Frame, doc planking.Document, n notation.Notation) *planking.Planking {
+	t.Helper()
+	forward, aft := h.Reach()
+	key := fmt.Sprint(forward, aft, len(frames), doc)
+	if p, done := planked[key]; done {
+		return p
+	}
+	terms, faults := planking.Read(doc, h, n)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	var bays []butt.Frame
+	for _, f := range frames {
+		if f.Side == doc.Side {
+			bays = append(bays, butt.Frame{No: f.No, X: f.X.InexactFloat64()})
+		}
+	}
+	p, err := planking.Lay(h, bays, terms)
+	if err != nil {
+		t.Fatal(err)
+	}
+	planked[key] = p
+	return p
 }

@@ -35,6 +35,8 @@ func TestGolden(t *testing.T) {
 		"profile-wide":         d.profile(drawing.Wide).Draw(),
 		"half-breadths-narrow": d.halfBreadths(drawing.Narrow).Draw(),
 		"half-breadths-wide":   d.halfBreadths(drawing.Wide).Draw(),
+		"planks-narrow":        d.plankExpansion(t, drawing.Narrow, nil).Draw(),
+		"planks-wide":          d.plankExpansion(t, drawing.Wide, nil).Draw(),
 		"frame-plan-narrow":    d.framePlan(t, drawing.Narrow, 0).Draw(),
 		"frame-plan-wide":      d.framePlan(t, drawing.Wide, 0).Draw(),
 		"frame-mixed-narrow":   d.mixedPlan(drawing.Narrow).Draw(),

@@ -12,6 +12,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/draw"
 	"ribband/takeoff/drawing"
+	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/notation"
 )
 
@@ -39,19 +40,29 @@ func gallery(t testing.TB, width float64) map[string]drawing.Drawing {
 	long.Sheet.Note = strings.Repeat("word ", 400)
 	long.Sheet.Date, long.Sheet.Revision = strings.Repeat("9", 90), strings.Repeat("r ", 90)
 	return map[string]drawing.Drawing{
-		"body plan":                 d.bodyPlan(width).Draw(),
-		"body plan of points":       unfair.Draw(),
-		"body plan, mirrored":       drawing.BodyPlan{Sheet: d.on(width), Offsets: many, Hull: fitted(t, many)}.Draw(),
-		"body plan, long words":     long.Draw(),
-		"body plan, nothing":        drawing.BodyPlan{Sheet: d.on(width)}.Draw(),
-		"profile":                   d.profile(width).Draw(),
-		"profile of points":         drawing.Profile{Sheet: d.on(width), Offsets: d.offsets}.Draw(),
-		"profile, mirrored":         drawing.Profile{Sheet: d.on(width), Offsets: many, Hull: fitted(t, many)}.Draw(),
-		"profile, nothing":          drawing.Profile{Sheet: d.on(width)}.Draw(),
-		"half-breadths":             d.halfBreadths(width).Draw(),
-		"half-breadths of points":   drawing.HalfBreadths{Sheet: d.on(width), Offsets: d.offsets}.Draw(),
-		"half-breadths, mirrored":   drawing.HalfBreadths{Sheet: d.on(width), Offsets: many, Hull: fitted(t, many)}.Draw(),
-		"half-breadths, nothing":    drawing.HalfBreadths{Sheet: d.on(width)}.Draw(),
+		"body plan":               d.bodyPlan(width).Draw(),
+		"body plan of points":     unfair.Draw(),
+		"body plan, mirrored":     drawing.BodyPlan{Sheet: d.on(width), Offsets: many, Hull: fitted(t, many)}.Draw(),
+		"body plan, long words":   long.Draw(),
+		"body plan, nothing":      drawing.BodyPlan{Sheet: d.on(width)}.Draw(),
+		"profile":                 d.profile(width).Draw(),
+		"profile of points":       drawing.Profile{Sheet: d.on(width), Offsets: d.offsets}.Draw(),
+		"profile, mirrored":       drawing.Profile{Sheet: d.on(width), Offsets: many, Hull: fitted(t, many)}.Draw(),
+		"profile, nothing":        drawing.Profile{Sheet: d.on(width)}.Draw(),
+		"half-breadths":           d.halfBreadths(width).Draw(),
+		"half-breadths of points": drawing.HalfBreadths{Sheet: d.on(width), Offsets: d.offsets}.Draw(),
+		"half-breadths, mirrored": drawing.HalfBreadths{Sheet: d.on(width), Offsets: many, Hull: fitted(t, many)}.Draw(),
+		"half-breadths, nothing":  drawing.HalfBreadths{Sheet: d.on(width)}.Draw(),
+		"planks":                  d.plankExpansion(t, width, nil).Draw(),
+		"planks, no butts":        d.plankExpansion(t, width, func(p *planking.Document) { p.StockLengths, p.Side = nil, boat.Starboard }).Draw(),
+		"planks, breaches": d.plankExpansion(t, width, func(p *planking.Document) {
+			p.Butts = []planking.Given{{Strake: 1, X: []string{"8-0-0", "9-6-0", "16-0-0"}}, {Strake: 2, X: []string{"8-1-0", "20-0-0"}}}
+		}).Draw(),
+		"planks, short stock": d.plankExpansion(t, width, func(p *planking.Document) { p.StockLengths, p.Strakes.Count = []string{"8-0-0"}, 30 }).Draw(),
+		"planks, one strake":  d.plankExpansion(t, width, func(p *planking.Document) { p.Strakes.Count = 1 }).Draw(),
+		"planks, 400 frames": drawing.PlankExpansion{Sheet: d.on(width), Notation: many.Notation, Planking: laid(t, crowd.Hull, run(t, 390, "10", "25"),
+			planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 9}, StockLengths: []string{"4000"}}, many.Notation)}.Draw(),
+		"planks, nothing":           drawing.PlankExpansion{Sheet: d.on(width)}.Draw(),
 		"frames, ten":               d.framePlan(t, width, 0).Draw(),
 		"frames, all":               d.framePlan(t, width, 1).Draw(),
 		"frames, mixed":             d.mixedPlan(width).Draw(),

@@ -1,0 +1,167 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/draw"
+	"ribband/takeoff/hull/butt"
+	"ribband/takeoff/hull/planking"
+	"ribband/takeoff/notation"
+)
+
+// PlankExpansion is the strakes of one side laid out flat, one below the other, the garboard lowest, with their butts
+// and where they cross the frames.
+type PlankExpansion struct {
+	Sheet Sheet
+	// Notation that lengths are written in.
+	Notation notation.Notation
+	// Planking of the side; nil before there are lines.
+	Planking *planking.Planking
+}
+
+// Draw is the expansion. Every strake is true in length and width; they are set so that the middles of their lengths
+// stand below one another.
+func (p PlankExpansion) Draw() Drawing {
+	k := p.Sheet.look()
+	list := &draw.List{Width: k.width, Title: "Plank expansion of " + or(p.Sheet.Boat, "the boat")}
+	f := foot{subject: "Plank expansion, bow to the right", units: unitsLine(p.Notation), notation: p.Notation}
+	if p.Planking == nil || len(p.Planking.Strakes) == 0 {
+		return empty(list, p.Sheet, k, f, "No table of offsets has been entered yet; there is nothing to draw.")
+	}
+	f.subject = "Plank expansion, " + string(p.Planking.Side) + " side, bow to the right"
+	list.Title += ", " + string(p.Planking.Side) + " side"
+	v := &expansion{look: k, list: list, Planking: p.Planking, breached: breached(p.Planking.Breaches)}
+	v.spread()
+	y := v.margin
+	for i := len(v.flat) - 1; i >= 0; i-- {
+		y = v.strake(i, y)
+	}
+	y = v.numbers(y)
+	f.key, f.notes = v.key(), once(append(p.remarks(), v.notes...))
+	list.Desc = p.describe()
+	list.Height = math.Ceil(f.put(list, p.Sheet, k, y+line(k.text)))
+	return Drawing{list, p.table()}
+}
+
+// breached is where butts do not keep to the rules.
+func breached(list []butt.Breach) map[buttAt]bool {
+	out := map[buttAt]bool{}
+	for _, b := range list {
+		if b.Rule != butt.Stock {
+			out[buttAt{b.Strake, b.X}] = true
+		}
+	}
+	return out
+}
+
+type buttAt struct {
+	strake int
+	x      float64
+}
+
+// key explains the lines.
+func (v *expansion) key() []keyLine {
+	edge, frame, joint := v.pens()
+	return []keyLine{
+		explained(edge, "edge or hood end of a strake, laid flat"),
+		explained(frame, "moulding face of a frame"),
+		explained(joint, "butt, with the frames it stands between"),
+		{letter: "*", text: "a butt that breaks a rule; the notes say which", sample: func(a, b draw.Point) []draw.Item { return nil }},
+	}
+}
+
+func (v *expansion) pens() (edge, frame, joint draw.Pen) {
+	return draw.Pen{Width: v.full, Colour: draw.Ink}, draw.Pen{Width: v.fine, Colour: draw.Ink}, draw.Pen{Width: 0.8 * v.thick, Colour: draw.Blue}
+}
+
+// describe says in words what is to be seen.
+func (p PlankExpansion) describe() string {
+	butts, planks := 0, 0
+	for _, s := range p.Planking.Strakes {
+		butts += len(s.Butts)
+		planks += len(s.Planks)
+	}
+	return fmt.Sprintf("The %s of the %s side laid out flat one below the other, the garboard lowest, in %s with %s, and where they cross %s. Every plank stands in the table of the same name.",
+		plural(len(p.Planking.Strakes), "strake", "strakes"), p.Planking.Side, plural(planks, "plank", "planks"), plural(butts, "butt", "butts"),
+		plural(len(p.Planking.Frames), "frame", "frames"))
+}
+
+// remarks are what a reader should know beside what is drawn.
+func (p PlankExpansion) remarks() []string {
+	from := "from outboard"
+	if p.Planking.Side == boat.Port {
+		from = "from inboard"
+	}
+	out := []string{
+		"Seen " + from + ". Shapes are of the inside of plank between the first and the last station; what a plank reaches into the rabbet of stem or post comes on top.",
+		fmt.Sprintf("Area of the side %.2f m2, by the girths' ranges %.2f to %.2f.", p.Planking.Area.MM/1e6, p.Planking.Area.Low/1e6, p.Planking.Area.High/1e6),
+	}
+	proposed, stuck, worst := 0, 0, 0.0
+	for _, s := range p.Planking.Strakes {
+		if s.Proposed {
+			proposed++
+		}
+		if s.Stuck != nil {
+			stuck++
+		}
+		worst = max(worst, s.Mismatch)
+	}
+	if proposed > 0 {
+		out = append(out, "Butts of "+plural(proposed, "strake are", "strakes are")+" proposed by the rules in "+butt.Adjacent.Source+".")
+	}
+	if stuck > 0 {
+		out = append(out, plural(stuck, "strake has", "strakes have")+" no butts that keep to the rules out of the stock: longer stock, or boards scarfed before they are bent on.")
+	}
+	if n := len(p.Planking.Breaches); n > 0 {
+		first := p.Planking.Breaches[0]
+		out = append(out, fmt.Sprintf("%s not kept, the first in strake %d: %s; %s.", plural(n, "rule is", "rules are"), first.Strake+1, first.Detail, first.Fix))
+	}
+	return append(out,
+		fmt.Sprintf("Greatest departure from what can be laid flat: %.1f mm.", worst),
+		"With planks off, the hull is no longer the structure its stands were set for: leave enough on to hold her shape, or set ribbands and braces first.")
+}
+
+// length is a length as the table writes it.
+func (p PlankExpansion) length(mm float64) string {
+	l, err := notation.FromMM(mm)
+	if err != nil {
+		return strconv.FormatFloat(mm, 'f', 1, 64) + " mm"
+	}
+	return p.Notation.Format(l)
+}
+
+// table lists the planks, strake by strake from the garboard, from forward.
+func (p PlankExpansion) table() Table {
+	t := Table{
+		Caption: "Planks of the " + string(p.Planking.Side) + " side with the smallest board that holds each; lengths in " + lengthUnit(p.Notation) +
+			", spiling loss in parts of a hundred of the board, departure from flat in millimetres",
+		Head: []string{"Strake", "From", "To", "Upper edge", "Lower edge", "Greatest width", "Board length", "Board width", "Spiling loss", "Hollowed by", "Board thickness", "Stock", "From flat", "Rules"},
+	}
+	marked := breached(p.Planking.Breaches)
+	for k, s := range p.Planking.Strakes {
+		for i, q := range s.Planks {
+			thick, stock, rules := "", "", "kept"
+			if p.Planking.Thickness > 0 {
+				thick = p.length(q.Thickness(p.Planking.Thickness))
+			}
+			if q.Stock > 0 {
+				stock = p.length(q.Stock)
+			}
+			for _, j := range []int{i - 1, i} {
+				if j >= 0 && j < len(s.Butts) && marked[buttAt{k, s.Butts[j].X}] {
+					rules = "a butt breaks one"
+				}
+			}
+			if len(s.Butts) == 0 {
+				rules = "no butt"
+			}
+			t.Rows = append(t.Rows, []string{strconv.Itoa(s.No), q.FromWhere, q.ToWhere, p.length(q.LengthUpper.MM), p.length(q.LengthLower.MM),
+				p.length(q.WidthMost.MM), p.length(q.Board.Length), p.length(q.Board.Width), strconv.FormatFloat(100*q.Spiling, 'f', 1, 64),
+				p.length(q.Backing), thick, stock, strconv.FormatFloat(q.Mismatch, 'f', 1, 64), rules})
+		}
+	}
+	return t
+}

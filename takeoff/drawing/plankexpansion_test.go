@@ -1,0 +1,105 @@
+package drawing_test
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/draw"
+	"ribband/takeoff/drawing"
+	"ribband/takeoff/hull/planking"
+)
+
+// Every strake is drawn as long and as wide as it is, at every width of the sheet, garboard lowest, the bow to the right.
+func TestPlankExpansionIsTrue(t *testing.T) {
+	d := loadDemo(t)
+	for _, width := range []float64{drawing.Narrow, drawing.Wide} {
+		p := d.plankExpansion(t, width, nil)
+		drawn := p.Draw()
+		below := math.Inf(1)
+		for _, s := range p.Planking.Strakes {
+			of := "strake/" + strconv.Itoa(s.No) + "/port"
+			var outline []draw.Point
+			var butts, frames int
+			for _, x := range pathsOf(drawn.List, of) {
+				switch {
+				case x.Closed:
+					outline = x.Points
+				case x.Pen.Width > 2:
+					butts++
+				default:
+					frames++
+				}
+			}
+			if butts != len(s.Butts) || frames != len(p.Planking.Frames) {
+				t.Errorf("strake %d: %d butts and %d frames drawn", s.No, butts, frames)
+			}
+			left, right, top, bottom := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+			for _, q := range outline {
+				left, right, top, bottom = min(left, q.X), max(right, q.X), min(top, q.Y), max(bottom, q.Y)
+			}
+			const off = 0.05 // of a unit: points within a fiftieth of one are left out
+			scale := drawn.List.ScaleMM
+			if math.Abs(right-left-s.Board.Length/scale) > off || math.Abs(bottom-top-s.Board.Width/scale) > off {
+				t.Errorf("strake %d at %v: %v by %v mm drawn, %v by %v", s.No, width, (right-left)*scale, (bottom-top)*scale, s.Board.Length, s.Board.Width)
+			}
+			if bottom >= below {
+				t.Errorf("strake %d does not stand above the one below it", s.No)
+			}
+			below = top
+			// The first frame stands to the right of the last.
+			first := numbersAt(drawn.List, "1")
+			if last := numbersAt(drawn.List, "33"); !(first > last) {
+				t.Errorf("frame 1 at %v, frame 33 at %v", first, last)
+			}
+		}
+	}
+}
+
+func numbersAt(l *draw.List, no string) float64 {
+	for _, i := range l.Layer("numbers").Items {
+		if x, is := i.(draw.Text); is && x.String == no {
+			return x.At.X
+		}
+	}
+	return math.NaN()
+}
+
+// The table has every plank; what is wrong, proposed, stuck and to be heeded is said on the drawing.
+func TestPlankExpansionSays(t *testing.T) {
+	d := loadDemo(t)
+	p := d.plankExpansion(t, drawing.Wide, nil)
+	drawn := p.Draw()
+	planks := 0
+	for _, s := range p.Planking.Strakes {
+		planks += len(s.Planks)
+	}
+	if len(drawn.Table.Rows) != planks || drawn.Table.Rows[0][0] != "1" || !strings.Contains(drawn.Table.Caption, "feet-inches-eighths") {
+		t.Errorf("%d rows for %d planks: %v, %q", len(drawn.Table.Rows), planks, drawn.Table.Rows[0], drawn.Table.Caption)
+	}
+	for _, words := range []string{"With planks off", "proposed by the rules in US Army", "Seen from inboard", "1 garboard", "12 sheer strake", "Area of the side"} {
+		if !says(drawn.List, words) {
+			t.Errorf("the drawing does not say %q", words)
+		}
+	}
+	for _, c := range []struct {
+		name   string
+		change func(*planking.Document)
+		want   []string
+	}{
+		{"starboard", func(p *planking.Document) { p.Side = boat.Starboard }, []string{"Seen from outboard", "starboard side"}},
+		{"breach", func(p *planking.Document) {
+			p.StockLengths, p.Butts = nil, []planking.Given{{Strake: 1, X: []string{"16-0-0"}}, {Strake: 2, X: []string{"16-6-0"}}}
+		}, []string{"not kept, the first in strake", "right would be", " *"}},
+		{"stuck", func(p *planking.Document) { p.StockLengths = []string{"3-0-0"} }, []string{"12 strakes have no butts that keep to the rules"}},
+	} {
+		drawn := d.plankExpansion(t, drawing.Wide, c.change).Draw()
+		for _, words := range c.want {
+			if !says(drawn.List, words) {
+				t.Errorf("%s: it does not say %q", c.name, words)
+			}
+		}
+	}
+}
