@@ -46,11 +46,20 @@ func putHull(c *call) error {
 }
 
 func readMeasures(c *call) error {
-	m, err := c.app.Measures(c.Request.Context(), c.who, c.Param("job"))
+	m, err := c.app.Measures(c.Request.Context(), c.who, c.Param("job"), c.waterline())
 	if err != nil {
 		return err
 	}
 	return c.json(http.StatusOK, "", m)
+}
+
+// waterline is the height that was asked for, nil where none was.
+func (c *call) waterline() *float64 {
+	mm, ok := millimetres(c.Query("waterline_mm")) // known has looked at it
+	if !ok {
+		return nil
+	}
+	return &mm
 }
 
 // measureBody is lines, patterns and frames to be measured.
@@ -65,7 +74,7 @@ func measureHull(c *call) error {
 	if err != nil {
 		return err
 	}
-	m, err := c.app.MeasuresOf(c.Request.Context(), app.Measured(in))
+	m, err := c.app.MeasuresOf(c.Request.Context(), app.Measured(in), c.waterline())
 	if err != nil {
 		return err
 	}

@@ -62,7 +62,7 @@ var routes = []route{
 	{put, v1 + "jobs/:job/hull", writers, []string{"notation", "grain", "surface"}, putHull},
 	{get, v1 + "jobs/:job/patterns", readers, nil, readPatterns},
 	{put, v1 + "jobs/:job/patterns", writers, []string{"notation", "grain", "surface"}, putPatterns},
-	{get, v1 + "jobs/:job/hull/measures", readers, nil, readMeasures},
+	{get, v1 + "jobs/:job/hull/measures", readers, []string{"waterline_mm"}, readMeasures},
 	{get, v1 + "jobs/:job/hull/section", readers, []string{"side", "x_mm", "frame", "heights_mm"}, readSection},
 	{get, v1 + "jobs/:job/hull/strakes", readers, []string{"side", "strakes", "plank_thickness_mm", "stock_lengths_mm"}, readStrakes},
 	{get, v1 + "jobs/:job/frames", readers, nil, readFrames},
@@ -109,7 +109,7 @@ var routes = []route{
 	{get, v1 + "rules", readers, []string{"version"}, readRules},
 	{get, v1 + "formulas", readers, nil, readFormulas},
 
-	{post, v1 + "hull/measure", writers, nil, measureHull},
+	{post, v1 + "hull/measure", writers, []string{"waterline_mm"}, measureHull},
 	{post, v1 + "hull/strakes", writers, nil, layStrakes},
 	{post, v1 + "takeoff", writers, []string{"figures"}, takeOff},
 }

@@ -25,6 +25,12 @@ type Measures struct {
 	GrainAssumed bool              `json:"grain_assumed"`
 	Stations     []StationMeasures `json:"stations"`
 	Frames       []frame.Measures  `json:"frames,omitempty"`
+	// Surface is the planking of each side, Zones its bays between frames, Areas what a waterline cuts it into where one
+	// was asked for. All are of the lines, so empty where there are none.
+	Surface    []SideSurface   `json:"surface,omitempty"`
+	Zones      []Zone          `json:"zones,omitempty"`
+	Areas      *WaterlineAreas `json:"areas,omitempty"`
+	NotCounted []NotCounted    `json:"not_counted"`
 }
 
 // StationMeasures is what one side of one station measures, with the range that holds nine times in ten.
@@ -74,8 +80,9 @@ func stationMeasures(m hull.Measure) StationMeasures {
 	return out
 }
 
-// Measures of a job as it stands: of its lines where it has them, and of its frames.
-func (a *App) Measures(ctx context.Context, who auth.Principal, job string) (Measures, error) {
+// Measures of a job as it stands: of its lines where it has them, and of its frames. waterline, mm, is nil where none is
+// asked for.
+func (a *App) Measures(ctx context.Context, who auth.Principal, job string, waterline *float64) (Measures, error) {
 	if _, err := a.Job(ctx, who, job); err != nil {
 		return Measures{}, err
 	}
@@ -86,7 +93,7 @@ func (a *App) Measures(ctx context.Context, who auth.Principal, job string) (Mea
 	if of.Hull == nil && of.Frames == nil {
 		return Measures{}, &MissingDocumentError{"the job has neither a hull nor frames yet", "put the offsets of the job, or frames with their tapes or patterns, first"}
 	}
-	m, err := a.MeasuresOf(ctx, of)
+	m, err := a.MeasuresOf(ctx, of, waterline)
 	var faults document.Faults
 	if errors.As(err, &faults) {
 		return Measures{}, &ComputeError{faults}
@@ -124,8 +131,8 @@ func present[T any](d Written[T], err error) (*T, error) {
 	return &d.Doc, err
 }
 
-// MeasuresOf what came along.
-func (a *App) MeasuresOf(ctx context.Context, of Measured) (Measures, error) {
+// MeasuresOf what came along. waterline, mm, is nil where none is asked for.
+func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (Measures, error) {
 	done, err := a.heavy(ctx)
 	if err != nil {
 		return Measures{}, err
@@ -151,6 +158,9 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured) (Measures, error) {
 		for _, m := range b.Hull.Measures() {
 			out.Stations = append(out.Stations, stationMeasures(m))
 		}
+	}
+	if err := out.planked(&b, waterline); err != nil {
+		return Measures{}, err
 	}
 	if of.Frames != nil {
 		result, faults, err := run(b)

@@ -36,11 +36,12 @@ const (
 	byLeavingOut     = 0.4
 )
 
-// between is what may lie between stations, as a share of the integral of these ordinates.
+// between is what may lie between stations, as a share of the integral of these ordinates; all of it where no line runs
+// through them.
 func between(places, ordinates []float64, byStraight float64) float64 {
 	fine, ok := splined(places, ordinates)
 	if !ok {
-		return math.Inf(1)
+		return 1
 	}
 	straight := 0.0
 	for i := range places[1:] {
@@ -102,7 +103,7 @@ func (d *Side) Sure(girths []hull.Reading) (Sure, error) {
 // CountError: as many girths as stations are needed.
 type CountError struct{ Girths, Stations int }
 
-// coarser is by what share the integral of ordinates changes when every second is left out. It is infinite where no line
+// coarser is by what share the integral of ordinates changes when every second is left out. It is all of it where no line
 // runs through what is left.
 func coarser(places, ordinates []float64, fine float64) float64 {
 	var x, y []float64
@@ -114,7 +115,7 @@ func coarser(places, ordinates []float64, fine float64) float64 {
 	}
 	rough, ok := splined(x, y)
 	if !ok {
-		return math.Inf(1)
+		return 1
 	}
 	return math.Abs(share(fine-rough, fine))
 }

@@ -1,0 +1,116 @@
+package api_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"net/http"
+	"strings"
+	"testing"
+)
+
+type planked struct {
+	Surface []struct {
+		Side   string
+		AreaM2 struct{ Value, Low, High float64 } `json:"area_m2"`
+		ByRule struct {
+			Rule       string
+			AreaM2     float64 `json:"area_m2"`
+			DiffersPct float64 `json:"differs_pct"`
+			SlantPct   float64 `json:"slant_pct"`
+			RulePct    float64 `json:"rule_pct"`
+			Because    string
+		} `json:"by_rule"`
+		VolumeM3     struct{ Value, Low, High float64 } `json:"volume_m3"`
+		VolumeByRule struct {
+			VolumeM3 float64 `json:"volume_m3"`
+			Because  string
+		} `json:"volume_by_rule"`
+	}
+	Zones []struct {
+		Side    string
+		AreaM2  float64 `json:"area_m2"`
+		FromXMM float64 `json:"from_x_mm"`
+		ToXMM   float64 `json:"to_x_mm"`
+	}
+	Areas *struct {
+		Sides []struct {
+			BelowM2 float64 `json:"below_m2"`
+			AboveM2 float64 `json:"above_m2"`
+		}
+		VolumeM3     float64 `json:"volume_m3"`
+		WaterplaneM2 float64 `json:"waterplane_m2"`
+		Centre       *struct {
+			ZMM float64 `json:"z_mm"`
+		}
+		Cautions []string
+	}
+	NotCounted []struct{ What, Because, Fix string } `json:"not_counted"`
+}
+
+// The stored boat's planking: ranges hold their figures, the two parts make the difference, a waterline's parts make the
+// whole, and the twin answers the same.
+func TestPlankingOfAJob(t *testing.T) {
+	const shown = 0.0021 // m² and per cent: what rounding to thousandths leaves of two or three figures
+	d := open(t, file(t))
+	got := d.get(d.job("hull", "measures") + "?waterline_mm=900").want(200)
+	var m planked
+	got.into(&m)
+	if len(m.Surface) != 2 || m.Areas == nil || len(m.Areas.Sides) != 2 || len(m.NotCounted) != 1 {
+		t.Fatalf("%s", got.body)
+	}
+	for i, s := range m.Surface {
+		if !(0 < s.AreaM2.Low && s.AreaM2.Low < s.AreaM2.Value && s.AreaM2.Value < s.AreaM2.High && s.VolumeM3.Low < s.VolumeM3.Value && s.VolumeM3.Value < s.VolumeM3.High) {
+			t.Errorf("%+v", s)
+		}
+		if math.Abs(s.ByRule.RulePct-s.ByRule.SlantPct-s.ByRule.DiffersPct) > shown ||
+			math.Abs(100*(s.ByRule.AreaM2/s.AreaM2.Value-1)-s.ByRule.DiffersPct) > 10*shown || s.ByRule.Rule == "" || !strings.Contains(s.ByRule.Because, "%") {
+			t.Errorf("%+v", s.ByRule)
+		}
+		w := m.Areas.Sides[i]
+		if w.BelowM2 <= 0 || math.Abs(w.BelowM2+w.AboveM2-s.AreaM2.Value) > shown {
+			t.Errorf("%+v of %v", w, s.AreaM2.Value)
+		}
+		zones := 0.0
+		for _, z := range m.Zones {
+			if z.Side != s.Side {
+				continue
+			}
+			if !(z.FromXMM < z.ToXMM && z.AreaM2 > 0) {
+				t.Errorf("%+v", z)
+			}
+			zones += z.AreaM2
+		}
+		if !(zones > 0.5*s.AreaM2.Value && zones < s.AreaM2.Value+0.05) {
+			t.Errorf("bays of %v m² on a side of %v", zones, s.AreaM2.Value)
+		}
+	}
+	if c := m.Areas.Centre; c == nil || !(0 < c.ZMM && c.ZMM < 900) || m.Areas.VolumeM3 <= 0 || m.Areas.WaterplaneM2 <= 0 {
+		t.Errorf("%+v", m.Areas)
+	}
+	body := map[string]json.RawMessage{"hull": d.document(d.job("hull")), "frames": d.document(d.job("frames"))}
+	if twin := d.send(http.MethodPost, "/api/v1/hull/measure?waterline_mm=900", body).want(200); !bytes.Equal(got.body, twin.body) {
+		t.Error("the twin's measures are not the stored route's")
+	}
+	m = planked{}
+	d.get(d.job("hull", "measures") + "?waterline_mm=90000").want(200).into(&m)
+	if len(m.Areas.Cautions) != 2 || m.Areas.WaterplaneM2 != 0 || m.Areas.Sides[0].AboveM2 != 0 {
+		t.Errorf("%+v", m.Areas)
+	}
+	m = planked{}
+	d.get(d.job("hull", "measures") + "?waterline_mm=-50").want(200).into(&m)
+	if len(m.Areas.Cautions) != 2 || m.Areas.Centre != nil || m.Areas.VolumeM3 != 0 {
+		t.Errorf("%+v", m.Areas)
+	}
+	d.get(d.job("hull", "measures")+"?waterline_mm=NaN").refused(400, "malformed-request")
+}
+
+// A boat without lines names what is missing and the measurement that would give it.
+func TestPlankingWithoutLines(t *testing.T) {
+	d := open(t, file(t))
+	var m planked
+	d.send(http.MethodPost, "/api/v1/hull/measure?waterline_mm=900", map[string]any{}).want(200).into(&m)
+	if len(m.Surface) != 0 || m.Areas != nil || len(m.NotCounted) != 2 || !strings.Contains(m.NotCounted[0].Fix, "stations") {
+		t.Errorf("%+v", m)
+	}
+}

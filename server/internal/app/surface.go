@@ -1,0 +1,196 @@
+package app
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"ribband/takeoff"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/document"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/area"
+	"ribband/takeoff/quantity"
+)
+
+// SideSurface is one side's planking, inside of plank, between the end stations, and what it encloses to the centreline.
+// Beside the surface's figure stands what the trade's rule makes of the stations alone.
+type SideSurface struct {
+	Side         boat.Side     `json:"side"`
+	AreaM2       Ranged        `json:"area_m2"`
+	ByRule       AreaByRule    `json:"by_rule"`
+	VolumeM3     Ranged        `json:"volume_m3"`
+	VolumeByRule VolumeByRule  `json:"volume_by_rule"`
+	Centre       *VolumeCentre `json:"centre,omitempty"`
+}
+
+// AreaByRule is the sum of girths, by how much of the area it differs, and the two parts of why: differs is the rule's part
+// less the slant's.
+type AreaByRule struct {
+	Rule       string  `json:"rule"`
+	AreaM2     float64 `json:"area_m2"`
+	DiffersPct float64 `json:"differs_pct"`
+	SlantPct   float64 `json:"slant_pct"`
+	RulePct    float64 `json:"rule_pct"`
+	Because    string  `json:"because"`
+}
+
+// VolumeByRule is the sum of sectional areas, and by how much of the volume it differs.
+type VolumeByRule struct {
+	Rule       string  `json:"rule"`
+	VolumeM3   float64 `json:"volume_m3"`
+	DiffersPct float64 `json:"differs_pct"`
+	Because    string  `json:"because"`
+}
+
+// VolumeCentre is the centre of a volume: aft of station 0 and above the baseline.
+type VolumeCentre struct {
+	XMM float64 `json:"x_mm"`
+	ZMM float64 `json:"z_mm"`
+}
+
+// Zone is the planking of one side between two neighbouring frames, moulding face to moulding face.
+type Zone struct {
+	Side      boat.Side `json:"side"`
+	FromFrame int       `json:"from_frame"`
+	ToFrame   int       `json:"to_frame"`
+	FromXMM   float64   `json:"from_x_mm"`
+	ToXMM     float64   `json:"to_x_mm"`
+	AreaM2    float64   `json:"area_m2"`
+}
+
+// NotCounted is what the measures leave out, why, and the measurement that would give it.
+type NotCounted struct {
+	What    string `json:"what"`
+	Because string `json:"because"`
+	Fix     string `json:"fix"`
+}
+
+var (
+	noSurface = NotCounted{"plank areas, volumes and bevels",
+		"patterns and tapes give frames one by one, and not how the boat runs fore and aft between them",
+		"measure a table of offsets of three stations or more"}
+	noEnds = NotCounted{"planking forward of the first station and aft of the last",
+		"the surface runs between the end stations and nothing is extrapolated",
+		"measure a station at either end of the planking"}
+	unasked = NotCounted{"areas below and above the waterline", "there are no lines to cut at its height", noSurface.Fix}
+)
+
+const (
+	squareMetre = 1e-6 // of a mm²
+	cubicMetre  = 1e-9 // of a mm³
+)
+
+func m2(mm2 float64) float64 { return quantity.Thousandth(mm2 * squareMetre) }
+func m3(mm3 float64) float64 { return quantity.Thousandth(mm3 * cubicMetre) }
+
+// within is a figure and its range by the share it may be out by.
+func within(figure, share, unit float64) Ranged {
+	low, high := area.Range(figure, share)
+	return ranged(hull.Reading{MM: figure, Low: low, High: high}, unit)
+}
+
+// planked measures the surface of both sides, the bays between frames, and what lies on either side of a waterline where
+// one is asked for.
+func (m *Measures) planked(b *takeoff.Basis, waterline *float64) error {
+	if b.Hull == nil {
+		m.NotCounted = append(m.NotCounted, noSurface)
+		if waterline != nil {
+			m.NotCounted = append(m.NotCounted, unasked)
+		}
+		return nil
+	}
+	m.NotCounted = append(m.NotCounted, noEnds)
+	if waterline != nil {
+		m.Areas = &WaterlineAreas{WaterlineMM: quantity.Thousandth(*waterline)}
+	}
+	girths := map[boat.Side][]hull.Reading{}
+	for _, of := range b.Hull.Measures() {
+		girths[of.Section.Side] = append(girths[of.Section.Side], of.Section.Girth)
+	}
+	_, grain, _ := b.Hull.ReadWorse()
+	for _, side := range boat.Sides {
+		s, err := b.Hull.Surface(side)
+		if err != nil {
+			return err
+		}
+		d := area.New(s, grain)
+		if err := m.side(side, d, girths[side]); err != nil {
+			return unsummed(err)
+		}
+		if err := m.bays(side, d, b); err != nil {
+			return unsummed(err)
+		}
+		if m.Areas == nil {
+			continue
+		}
+		if err := m.Areas.side(side, d, s, *waterline); err != nil {
+			return unsummed(err)
+		}
+	}
+	if m.Areas != nil {
+		m.Areas.close()
+	}
+	return nil
+}
+
+// unsummed is the fault of a table whose surface cannot be summed.
+func unsummed(err error) error {
+	return document.Faults{{Pointer: "/hull", Detail: err.Error(), Fix: "check the offsets"}}
+}
+
+func (m *Measures) side(side boat.Side, d *area.Side, girths []hull.Reading) error {
+	beside, err := d.Beside()
+	if err != nil {
+		return err
+	}
+	sure, err := d.Sure(girths)
+	if err != nil {
+		return err
+	}
+	percent := func(share float64) float64 { return quantity.Thousandth(100 * share) }
+	whole := beside.Whole
+	if math.IsInf(whole.Area+whole.Volume, 0) || math.IsNaN(whole.Area+whole.Volume) {
+		return fmt.Errorf("the surface of the %s side has no area", side)
+	}
+	m.Surface = append(m.Surface, SideSurface{
+		Side:         side,
+		AreaM2:       within(whole.Area, sure.Area, squareMetre),
+		ByRule:       AreaByRule{beside.ByGirths.Rule, m2(beside.ByGirths.Sum), percent(beside.Differs()), percent(beside.Slant()), percent(beside.Rule()), beside.Because()},
+		VolumeM3:     within(whole.Volume, sure.Volume, cubicMetre),
+		VolumeByRule: VolumeByRule{beside.BySections.Rule, m3(beside.BySections.Sum), percent(beside.VolumeDiffers()), beside.VolumeBecause()},
+		Centre:       centre(whole),
+	})
+	return nil
+}
+
+func centre(p area.Part) *VolumeCentre {
+	x, z, ok := p.Centre()
+	if !ok {
+		return nil
+	}
+	return &VolumeCentre{quantity.Thousandth(x), quantity.Thousandth(z)}
+}
+
+// bays between neighbouring frames of one side that both lie within the stations.
+func (m *Measures) bays(side boat.Side, d *area.Side, b *takeoff.Basis) error {
+	forward, aft := b.Hull.Reach()
+	var frames []frame.Frame
+	for _, f := range b.Frames {
+		if x := f.X.InexactFloat64(); f.Side == side && forward <= x && x <= aft {
+			frames = append(frames, f)
+		}
+	}
+	slices.SortStableFunc(frames, func(f, g frame.Frame) int { return f.X.Cmp(g.X) })
+	for i := range max(0, len(frames)-1) {
+		f, g := frames[i], frames[i+1]
+		from, to := f.X.InexactFloat64(), g.X.InexactFloat64()
+		p, err := d.Part(area.Between(from, to))
+		if err != nil {
+			return err
+		}
+		m.Zones = append(m.Zones, Zone{side, f.No, g.No, quantity.Thousandth(from), quantity.Thousandth(to), m2(p.Area)})
+	}
+	return nil
+}

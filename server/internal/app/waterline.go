@@ -1,0 +1,95 @@
+package app
+
+import (
+	"fmt"
+
+	"ribband/takeoff/boat"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/area"
+	"ribband/takeoff/quantity"
+)
+
+// WaterlineAreas is what lies below and above a height: planking of each side, and of both sides together the volume
+// below with its centre and the water plane.
+type WaterlineAreas struct {
+	WaterlineMM  float64         `json:"waterline_mm"`
+	Sides        []WaterlineSide `json:"sides"`
+	VolumeM3     float64         `json:"volume_m3"`
+	Centre       *VolumeCentre   `json:"centre,omitempty"`
+	WaterplaneM2 float64         `json:"waterplane_m2"`
+	// WaterplaneXMM is the plane's centre aft of station 0.
+	WaterplaneXMM *float64 `json:"waterplane_x_mm,omitempty"`
+	Cautions      []string `json:"cautions"`
+
+	below area.Part
+	plane area.Plane
+}
+
+// WaterlineSide is one side's part of it.
+type WaterlineSide struct {
+	Side         boat.Side `json:"side"`
+	BelowM2      float64   `json:"below_m2"`
+	AboveM2      float64   `json:"above_m2"`
+	VolumeM3     float64   `json:"volume_m3"`
+	WaterplaneM2 float64   `json:"waterplane_m2"`
+}
+
+func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z float64) error {
+	below, err := d.Part(area.Below(z))
+	if err != nil {
+		return err
+	}
+	above, err := d.Part(area.Above(z))
+	if err != nil {
+		return err
+	}
+	plane, err := d.Waterplane(z)
+	if err != nil {
+		return err
+	}
+	w.Sides = append(w.Sides, WaterlineSide{side, m2(below.Area), m2(above.Area), m3(below.Volume), m2(plane.Area)})
+	w.below = w.below.Plus(below, 1)
+	w.plane.Area += plane.Area
+	w.plane.Moment += plane.Moment
+	w.cautionOf(side, s, z)
+	return nil
+}
+
+// cautionOf says where the waterline does not cut the side from end to end.
+func (w *WaterlineAreas) cautionOf(side boat.Side, s *hull.Surface, z float64) {
+	over, under := 0, 0
+	stations := s.Stations()
+	for _, x := range stations {
+		if s.Jet(1, x).Z < z {
+			over++
+		}
+		if s.Jet(0, x).Z > z {
+			under++
+		}
+	}
+	n := len(stations)
+	switch {
+	case over == n:
+		w.Cautions = append(w.Cautions, fmt.Sprintf("%s: the whole sheer lies below the waterline, and there is no water plane", side))
+	case over > 0:
+		w.Cautions = append(w.Cautions, fmt.Sprintf("%s: the sheer lies below the waterline at %d of %d stations, where no water plane is counted", side, over, n))
+	}
+	switch {
+	case under == n:
+		w.Cautions = append(w.Cautions, fmt.Sprintf("%s: the whole rabbet lies above the waterline, so nothing is below", side))
+	case under > 0:
+		w.Cautions = append(w.Cautions, fmt.Sprintf("%s: the rabbet lies above the waterline at %d of %d stations", side, under, n))
+	}
+}
+
+// close sums what is of both sides.
+func (w *WaterlineAreas) close() {
+	w.VolumeM3, w.WaterplaneM2, w.Centre = m3(w.below.Volume), m2(w.plane.Area), centre(w.below)
+	if x, ok := w.plane.Centre(); ok {
+		x = quantity.Thousandth(x)
+		w.WaterplaneXMM = &x
+	}
+	if w.Cautions == nil {
+		w.Cautions = []string{}
+	}
+}
