@@ -83,6 +83,9 @@ func Lay(h *hull.Hull, frames []butt.Frame, t Terms) (*Planking, error) {
 			p.Frames = append(p.Frames, f)
 		}
 	}
+	if len(p.Frames) > butt.MaxFrames {
+		return nil, &butt.FramesError{Detail: fmt.Sprintf("the side has %d frames; at most %d make bays", len(p.Frames), butt.MaxFrames)}
+	}
 	slices.SortStableFunc(p.Frames, func(a, b butt.Frame) int {
 		switch {
 		case a.X < b.X:

@@ -198,7 +198,7 @@ func TestReadTellsEverything(t *testing.T) {
 		{"/butts/1/strake", planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 3}, Butts: []planking.Given{{Strake: 1}, {Strake: 1}}}},
 		{"/butts/0/x/0", planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 3}, Butts: []planking.Given{{Strake: 1, X: []string{"9000"}}}}},
 		{"/butts/0/x/1", planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 3}, Butts: []planking.Given{{Strake: 1, X: []string{"4000", "3000"}}}}},
-		{"/butts/0/x", planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 3}, Butts: []planking.Given{{Strake: 1, X: make([]string, 51)}}}},
+		{"/butts/0/x", planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 3}, Butts: []planking.Given{{Strake: 1, X: make([]string, 21)}}}},
 		{"/replace/0/to", planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 3}, Replace: []planking.Damage{{Strake: 1, From: "4000", To: "3000"}}}},
 		{"/replace/0/strake", planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 3}, Replace: []planking.Damage{{From: "1000", To: "3000"}}}},
 		{"/replace", planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 3}, Replace: make([]planking.Damage, 201)}},
@@ -218,6 +218,14 @@ func TestReadTellsEverything(t *testing.T) {
 	terms, _ := planking.Read(twelve(boat.Port), h, notation.Millimetres)
 	var none *planking.NoFramesError
 	if _, err := planking.Lay(h, frames(1)[:2], terms); !errors.As(err, &none) { // the first stands outside
+		t.Error(err)
+	}
+	var many *butt.FramesError
+	crowd := make([]butt.Frame, butt.MaxFrames+1)
+	for i := range crowd {
+		crowd[i] = butt.Frame{No: i, X: float64(i)}
+	}
+	if _, err := planking.Lay(h, crowd, planking.Terms{Side: boat.Port, Edges: terms.Edges}); !errors.As(err, &many) {
 		t.Error(err)
 	}
 	short := twelve(boat.Port)

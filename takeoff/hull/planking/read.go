@@ -16,7 +16,7 @@ import (
 // What is taken at most; assumptions, no source.
 const (
 	maxStock   = 50
-	maxButts   = 50 // of one strake
+	maxButts   = 20 // of one strake
 	maxDamages = 200
 )
 

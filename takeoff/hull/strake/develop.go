@@ -6,10 +6,10 @@ import (
 )
 
 // How many places are laid out along a strake. The greatest is an assumption, no source: ten times what a boat of a
-// hundred frames asks.
+// hundred frames asks, and more than any planking that is read can have.
 const (
 	minPlaces = 3
-	maxPlaces = 2000
+	maxPlaces = 3000
 )
 
 // Develop lays out strake k, counted from 0 at the rabbet, in so many equal steps along x from end to end.

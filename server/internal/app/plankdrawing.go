@@ -1,0 +1,54 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"ribband/server/internal/auth"
+	"ribband/takeoff/document"
+	"ribband/takeoff/drawing"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/notation"
+)
+
+// PlankExpansion draws one side's strakes laid flat, of a job's lines and frames as they stand, on a sheet so many pixels
+// wide. Before there are lines it is an empty sheet that says so.
+func (a *App) PlankExpansion(ctx context.Context, who auth.Principal, job string, q StrakesQuestion, width float64) (drawing.Drawing, error) {
+	d, err := a.drawnOf(ctx, who, job)
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	return a.draw(ctx, d, fmt.Sprintf("plank expansion %+v", q), width, func(width float64) (drawing.Drawing, error) {
+		return d.plankExpansion(q, width)
+	})
+}
+
+func (d drawn) plankExpansion(q StrakesQuestion, width float64) (drawing.Drawing, error) {
+	p := drawing.PlankExpansion{Sheet: d.sheet(width, d.hull)}
+	offsets, fitted, err := d.lines()
+	if err != nil || fitted == nil {
+		return p.Draw(), err
+	}
+	p.Notation = offsets.Notation
+	var frames []frame.Frame
+	if d.frames.N > 0 {
+		written, err := stored[frame.Document](kindFrames, d.frames.Body)
+		if err != nil {
+			return drawing.Drawing{}, err
+		}
+		var faults document.Faults
+		if frames, faults = frame.Read(written); len(faults) > 0 {
+			return drawing.Drawing{}, &ComputeError{faults.Under("/frames")}
+		}
+	}
+	p.Planking, err = planked(fitted, frames, q.document(), notation.Millimetres)
+	var faults document.Faults
+	if errors.As(err, &faults) {
+		err = &ComputeError{faults}
+	}
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	return p.Draw(), nil
+}
