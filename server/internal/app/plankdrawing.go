@@ -27,8 +27,14 @@ func (a *App) PlankExpansion(ctx context.Context, who auth.Principal, job string
 func (d drawn) plankExpansion(q StrakesQuestion, width float64) (drawing.Drawing, error) {
 	p := drawing.PlankExpansion{Sheet: d.sheet(width, d.hull)}
 	offsets, fitted, err := d.lines()
-	if err != nil || fitted == nil {
-		return p.Draw(), err
+	switch {
+	case err != nil:
+		return drawing.Drawing{}, err
+	case offsets == nil:
+		return p.Draw(), nil
+	case fitted == nil:
+		return drawing.Drawing{}, &ComputeError{document.Faults{{Pointer: "/hull", Detail: "strakes are laid out on fair curves, and the points of the offsets make none",
+			Fix: "ask for the measures of the hull, which name every station that has none"}}}
 	}
 	p.Notation = offsets.Notation
 	var frames []frame.Frame
