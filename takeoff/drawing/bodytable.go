@@ -51,7 +51,7 @@ func levels(o *offsets.Table, line string) []level {
 // table is the table of offsets: lines down, stations across, port before starboard.
 func (b BodyPlan) table(p *body) Table {
 	t := Table{
-		Caption: fmt.Sprintf("Offsets to the inside of plank, %s; %s was not measured", lengthUnit(b.Offsets.Notation), missing),
+		Caption: fmt.Sprintf("Offsets to the %s of plank, %s; %s was not measured", b.Offsets.Surface, lengthUnit(b.Offsets.Notation), missing),
 		Head:    []string{"Side", "Line"},
 	}
 	for _, st := range p.stations {
@@ -111,6 +111,9 @@ func (b BodyPlan) remarks(alike bool) []string {
 	}
 	if gaps := stationGaps(b.Offsets.Stations); gaps != "" {
 		out = append(out, gaps)
+	}
+	if b.Offsets.Surface == offsets.Outside && b.Hull != nil {
+		out = append(out, "The offsets were measured to the outside of plank, so the points lie outboard of the sections.")
 	}
 	return append(out, "Sections are to the inside of plank. The section with the greatest half-breadth stands in both halves.")
 }

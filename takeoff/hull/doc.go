@@ -4,7 +4,7 @@
 // # Axes and datum
 //
 // Lengths are millimetres, angles radians. x runs aft from station 0, y outboard from the centreline and is never
-// negative (the two sides are two hulls that share their stations), z up from the baseline. Offsets are to the
+// negative (the two sides are two hulls that share their stations), z up from the baseline. Sections are to the
 // inside of plank: that is the faying face, where a frame meets its planks. Girth runs from the rabbet, where the
 // planking begins at the backbone, to the sheer. Curvature is positive where its centre lies inboard (a bilge) and
 // negative in a hollow (the reverse turn of a wineglass section).

@@ -32,7 +32,22 @@ type surface struct {
 // fitted once. Where the sections together show that the table was read worse than it was written, all are fitted
 // again with the error that their points ask for. Where points do not make a fair curve the error is an
 // *offsets.FaultsError that names every such station.
-func Fit(o *offsets.Table) (*Hull, error) {
+//
+// The hull is that of the inside of plank: where the offsets are to the outside, their marks are first laid to the
+// inside by ToFace. FitFace gives either.
+func Fit(o *offsets.Table) (*Hull, error) { return FitFace(o, offsets.Inside) }
+
+// FitFace is the hull at one face of the plank, offsets.Inside or offsets.Outside.
+func FitFace(o *offsets.Table, face string) (*Hull, error) {
+	o, err := ToFace(o, face)
+	if err != nil {
+		return nil, err
+	}
+	return settled(o)
+}
+
+// settled fits the face that was measured, a second time where it was read worse than it was written.
+func settled(o *offsets.Table) (*Hull, error) {
 	h, err := fit(o, 1)
 	if err != nil || h.grain == 0 {
 		return h, err // exact lengths have no grain to be read worse than
@@ -133,13 +148,15 @@ func notFair(s *offsets.Station, side boat.Side, err error) offsets.Fault {
 
 // alike reports points at the same places, read the same way.
 func alike(a, b []offsets.Mark) bool {
-	return slices.EqualFunc(a, b, func(m, n offsets.Mark) bool { return m.Y == n.Y && m.Z == n.Z && m.Kind == n.Kind })
+	return slices.EqualFunc(a, b, func(m, n offsets.Mark) bool {
+		return m.Y == n.Y && m.Z == n.Z && m.Kind == n.Kind && m.DY == n.DY && m.DZ == n.DZ
+	})
 }
 
 func points(marks []offsets.Mark) []fair.Point {
 	pts := make([]fair.Point, len(marks))
 	for i, m := range marks {
-		pts[i] = fair.Point{Y: m.Y.MM(), Z: m.Z.MM(), Kind: m.Kind}
+		pts[i] = fair.Point{Y: m.Y.MM(), Z: m.Z.MM(), Kind: m.Kind, DY: m.DY, DZ: m.DZ}
 	}
 	return pts
 }

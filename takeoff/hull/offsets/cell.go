@@ -20,16 +20,18 @@ const (
 	sheerHalfBreadth
 	waterline
 	buttock
+	diagonal
 )
 
 // lineNames as they stand in the column `line` of the long layout; a waterline and a buttock are followed by a
 // colon and their height or half-breadth.
-var lineNames = [...]string{"rabbet_height", "rabbet_half_breadth", "sheer_height", "sheer_half_breadth", "wl", "buttock"}
+var lineNames = [...]string{"rabbet_height", "rabbet_half_breadth", "sheer_height", "sheer_half_breadth", "wl", "buttock", "diagonal"}
 
 // cell is one measured cell, read.
 type cell struct {
 	line    line
 	at      notation.Length // height of the waterline, half-breadth of the buttock
+	plane   int             // of the diagonals that were declared
 	value   notation.Length
 	name    string // as in the column `line`
 	pointer string
@@ -38,10 +40,11 @@ type cell struct {
 
 // same orders cells so that those of one line at one place are neighbours.
 func same(a, b cell) int {
-	return cmp.Or(cmp.Compare(a.line, b.line), a.at.Compare(b.at))
+	return cmp.Or(cmp.Compare(a.line, b.line), a.at.Compare(b.at), cmp.Compare(a.plane, b.plane))
 }
 
-// halfBreadth says whether the measured value of the line is one, which cannot be negative.
+// halfBreadth says whether the measured value of the line is one; like a distance along a diagonal it cannot be
+// negative.
 func (l line) halfBreadth() bool {
 	return l == rabbetHalfBreadth || l == sheerHalfBreadth || l == waterline
 }
@@ -76,6 +79,9 @@ func (r *reader) cells(e *SideOffsets, station, pointer string) []cell {
 		p := pointer + "/buttocks/" + itoa(i)
 		b.crossing(buttock, w.HalfBreadth, w.Height, p+"/half_breadth", p+"/height")
 	}
+	for i, d := range e.Diagonals {
+		b.diagonal(d, pointer+"/diagonals/"+itoa(i))
+	}
 	return b.out
 }
 
@@ -99,7 +105,7 @@ func (b *cellReader) crossing(l line, at, value, atPointer, valuePointer string)
 	name := lineNames[l] + ":" + at
 	c := cell{line: l, name: shorten(name), pointer: valuePointer, sound: true}
 	var err error
-	if c.at, err = b.r.doc.Notation.Parse(at); err != nil {
+	if c.at, err = b.r.length(at); err != nil {
 		b.r.add(cellFault(err, atPointer, b.station, b.side, c.name))
 		c.sound = false
 	} else if l == buttock && c.at.Sign() < 0 {
@@ -115,12 +121,16 @@ func (b *cellReader) take(c cell, text string) {
 		return // not measured
 	}
 	var err error
-	if c.value, err = b.r.doc.Notation.Parse(text); err != nil {
+	if c.value, err = b.r.length(text); err != nil {
 		b.r.add(cellFault(err, c.pointer, b.station, b.side, c.name))
 		c.sound = false
 	} else if c.line.halfBreadth() && c.value.Sign() < 0 {
 		b.r.add(Fault{Pointer: c.pointer, Station: b.station, Side: b.side, Cell: c.name,
 			Detail: "the half-breadth is negative", Fix: "measure it outboard from the centreline, on either side"})
+		c.sound = false
+	} else if c.line == diagonal && c.value.Sign() < 0 {
+		b.r.add(Fault{Pointer: c.pointer, Station: b.station, Side: b.side, Cell: c.name,
+			Detail: "the distance along the diagonal is negative", Fix: "measure it outboard from the middle line, on either side"})
 		c.sound = false
 	}
 	b.out = append(b.out, c)
@@ -152,8 +162,11 @@ func (r *reader) distinct(cells []cell, station string, side boat.Side) (kept []
 	return kept, ok
 }
 
-// mark is the point of a waterline or a buttock.
-func (c cell) mark() Mark {
+// mark is the point of a waterline, a buttock or a diagonal.
+func (c cell) mark(planes []Diagonal) Mark {
+	if c.line == diagonal {
+		return planes[c.plane].mark(c)
+	}
 	if c.line == buttock {
 		return Mark{Cell: c.name, Y: c.at, Z: c.value, Kind: fair.AtWidth, Pointer: c.pointer}
 	}

@@ -23,7 +23,7 @@ func (r *reader) follows(marks []Mark, grain float64, no string, side boat.Side,
 	if n := Differing(marks, grain); n < MinMarks {
 		r.add(Fault{Pointer: pointer, Station: no, Side: side,
 			Detail: fmt.Sprintf("only %d of its %d points differ; a side needs at least %d", n, len(marks), MinMarks),
-			Fix:    "measure more waterlines or buttocks, away from those given"})
+			Fix:    "measure more waterlines, buttocks or diagonals, away from those given"})
 		return false
 	}
 	line := apartBy(marks, max(nearGrains*grain, ownShare*span(marks)))

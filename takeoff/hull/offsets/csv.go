@@ -45,6 +45,9 @@ func ReadCSV(table []byte, as Written) (*Document, *Table, []Fault) {
 	}
 	t.rows()
 	t.gather()
+	if t.csv.Comma == ';' {
+		t.doc.pointed()
+	}
 	o, found := read(t.doc, t.at, &t.faults)
 	if len(found) > 0 {
 		return nil, nil, found

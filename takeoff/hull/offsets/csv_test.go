@@ -244,7 +244,7 @@ func TestCSVAllFaultsAtOnce(t *testing.T) {
 	table = strings.Replace(table, "0,0-0-0,both,sheer_height", "0,0-0-0,both,shear_height", 1) // the sheer is then missing
 	table = strings.Replace(table, "1,4-0-0,both,wl:1-0-0,1-10-0", "1,4-0-0,both,wl:1-0-0,1-12-0", 1)
 	table = strings.Replace(table, "2,8-0-0,both,wl:3-0-0,3-4-6", "2,8-0-0,both,wl:9-0-0,3-4-6", 1)
-	_, _, faults := offsets.ReadCSV([]byte(table), offsets.Written{Notation: notation.FeetInchesEighths, Surface: offsets.Outside})
+	_, _, faults := offsets.ReadCSV([]byte(table), offsets.Written{Notation: notation.FeetInchesEighths, Surface: "skin"})
 	var got []string
 	for _, f := range faults {
 		got = append(got, fmt.Sprintf("%d,%d", f.Row, f.Column))

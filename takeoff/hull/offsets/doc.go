@@ -15,6 +15,6 @@
 //
 // # What is not taken
 //
-// The wide layout, diagonals, lines at stem and transom, and offsets to the outside of plank are recognised and
-// refused by name.
+// The wide layout of a CSV is recognised and refused by name. Offsets to the outside of plank are read as they are;
+// package hull lays them to the inside.
 package offsets

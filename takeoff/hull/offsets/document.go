@@ -5,7 +5,7 @@ import (
 	"ribband/takeoff/notation"
 )
 
-// Inside is the only surface taken: offsets to the inside of plank. Outside is recognised and refused.
+// The face of the plank that offsets are to.
 const (
 	Inside  = "inside"
 	Outside = "outside"
@@ -20,17 +20,42 @@ type Document struct {
 	Grain string `json:"grain,omitempty"`
 	// GrainAssumed says that nobody declared Grain and the notation's own was written there.
 	GrainAssumed bool `json:"grain_assumed,omitempty"`
-	// Surface says which face the offsets are to: Inside.
+	// Surface says which face the offsets are to: Inside or Outside.
 	Surface string `json:"surface"`
+	// PlankThickness is that of the plank everywhere but at stations that give their own.
+	PlankThickness string `json:"plank_thickness,omitempty"`
+	// Diagonals are the planes that cells of stations may name.
+	Diagonals []DiagonalPlane `json:"diagonals,omitempty"`
+	// Stem and Transom are the ends of the boat in profile, from the lowest height up.
+	Stem    []ProfileOffsets `json:"stem,omitempty"`
+	Transom []ProfileOffsets `json:"transom,omitempty"`
 	// Stations from forward, by number and by x.
 	Stations []StationOffsets `json:"stations"`
 }
 
+// DiagonalPlane is a plane that runs down and outboard from the middle line. AngleDeg is the angle between it and the
+// middle line below the height where it leaves it: 90 would be level, 45 halves the corner. Distances along it are
+// measured from the middle line (the angle to the middle line: D. Kemp, 1880, as quoted of sailing canoes; distances
+// from the middle line: from memory).
+type DiagonalPlane struct {
+	Name     string `json:"name"`
+	Height   string `json:"height"`
+	AngleDeg string `json:"angle_deg"`
+}
+
+// ProfileOffsets is where the stem or the transom stands at a height.
+type ProfileOffsets struct {
+	Height string `json:"height"`
+	X      string `json:"x,omitempty"` // aft from station 0; forward of it with a leading minus
+}
+
 // StationOffsets is one station of a table.
 type StationOffsets struct {
-	No    int           `json:"no"`
-	X     string        `json:"x"` // aft from station 0
-	Sides []SideOffsets `json:"sides"`
+	No int    `json:"no"`
+	X  string `json:"x"` // aft from station 0
+	// PlankThickness of this station, where it differs from the table's.
+	PlankThickness string        `json:"plank_thickness,omitempty"`
+	Sides          []SideOffsets `json:"sides"`
 }
 
 // SideOffsets are the cells of one side at one station, or of both where they are alike. Cells under Both count
@@ -41,6 +66,7 @@ type SideOffsets struct {
 	Sheer      *EndOffsets        `json:"sheer,omitempty"`
 	Waterlines []WaterlineOffsets `json:"waterlines,omitempty"`
 	Buttocks   []ButtockOffsets   `json:"buttocks,omitempty"`
+	Diagonals  []DiagonalOffsets  `json:"diagonals,omitempty"`
 }
 
 // EndOffsets is a point at an end of the section, both its measures written.
@@ -59,4 +85,10 @@ type WaterlineOffsets struct {
 type ButtockOffsets struct {
 	HalfBreadth string `json:"half_breadth"`
 	Height      string `json:"height,omitempty"`
+}
+
+// DiagonalOffsets is the distance along a diagonal from the middle line, the diagonal by its name.
+type DiagonalOffsets struct {
+	Name     string `json:"name"`
+	Distance string `json:"distance,omitempty"`
 }

@@ -10,6 +10,8 @@ const (
 	MaxRowBytes   = 2_000   // of one line of a CSV, which also bounds its columns
 	MaxStations   = 200
 	MaxMarks      = 100 // waterlines and buttocks in one entry of one station
+	MaxDiagonals  = 50
+	MaxProfile    = 200 // heights of a stem or a transom
 	MaxSides      = 3   // entries at one station: port, starboard and both
 	MaxFaults     = 1_000
 )
@@ -21,6 +23,7 @@ const (
 )
 
 const (
-	minSpacing = 1.0  // mm between stations; nearer ones are at one place
-	maxGrain   = 50.0 // mm; nobody writes offsets to the nearest two inches
+	minSpacing = 1.0   // mm between stations; nearer ones are at one place
+	maxGrain   = 50.0  // mm; nobody writes offsets to the nearest two inches
+	maxPlank   = 300.0 // mm; a foot of plank is no boat's of one yard
 )

@@ -6,23 +6,24 @@ import (
 )
 
 // inOrder puts the points of one side in order along the section: the rabbet, the waterlines by height, the
-// sheer; then each buttock, from the innermost, where it lengthens the line least, the first such place counting.
+// sheer; then each buttock, from the innermost, and each diagonal where it lengthens the line least, the first such
+// place counting.
 // The cells come ordered by line and place.
 //
 // A section may cross a buttock twice (tumblehome); its height tells which crossing was measured, and the least
 // lengthening finds it, as long as the points are dense enough to draw the section by straight lines.
-func inOrder(rabbet, sheer Mark, inner []cell) []Mark {
+func inOrder(rabbet, sheer Mark, inner []cell, planes []Diagonal) []Mark {
 	marks := make([]Mark, 0, len(inner)+2)
 	marks = append(marks, rabbet)
 	for _, c := range inner {
 		if c.line == waterline {
-			marks = append(marks, c.mark())
+			marks = append(marks, c.mark(planes))
 		}
 	}
 	marks = append(marks, sheer)
 	for _, c := range inner {
-		if c.line == buttock {
-			m := c.mark()
+		if c.line != waterline {
+			m := c.mark(planes)
 			marks = slices.Insert(marks, leastDetour(marks, m), m)
 		}
 	}

@@ -18,7 +18,10 @@ func read(doc *Document, at *places, rows *faults) (*Table, []Fault) {
 	r := reader{doc: doc}
 	o := &Table{places: at}
 	if r.head(o) {
+		r.diagonals(o)
 		r.stations(o)
+		o.Stem = r.profile(o, doc.Stem, stemLine)
+		o.Transom = r.profile(o, doc.Transom, transomLine)
 	}
 	var found faults
 	if rows != nil {
@@ -40,29 +43,31 @@ func read(doc *Document, at *places, rows *faults) (*Table, []Fault) {
 type reader struct {
 	doc *Document
 	faults
+	sound     []bool         // of the stations whose x could be read
+	named     map[string]int // diagonals by name, -1 for one that cannot be read
+	plankTold bool           // of the table's own thickness, once
+	commas    bool           // the decimal mark of the table is plainly a comma
 }
 
 // head reads how the table is written; false when no cell can be read.
 func (r *reader) head(o *Table) bool {
 	d := r.doc
 	switch d.Surface {
-	case Inside:
-	case Outside:
-		r.add(Fault{Pointer: "/surface", Detail: "offsets to the outside of plank cannot be taken yet",
-			Fix: "give them to the inside of plank: take the thickness of plank off along the hull's normal"})
+	case Inside, Outside:
 	case "":
 		r.add(Fault{Pointer: "/surface", Detail: "the table does not say which face of the plank the offsets are to",
-			Fix: `say surface "inside" where they are to the inside of plank`})
+			Fix: `say surface "inside" or "outside"; outside needs plank_thickness too`})
 	default:
 		r.add(Fault{Pointer: "/surface", Detail: fmt.Sprintf("the surface %s is not known", notation.Quote(d.Surface)),
-			Fix: `say surface "inside" where the offsets are to the inside of plank`})
+			Fix: `say surface "inside" or "outside"; outside needs plank_thickness too`})
 	}
 	if !d.Notation.Known() {
 		r.add(Fault{Pointer: "/notation", Detail: fmt.Sprintf("the notation %s is not known", notation.Quote(string(d.Notation))),
 			Fix: "say one of feet_inches_eighths, inches, mm, m"})
 		return false
 	}
-	o.Notation = d.Notation
+	o.Notation, o.Surface = d.Notation, d.Surface
+	r.commas = plainCommas(d)
 	r.grain(o)
 	if len(d.Stations) > MaxStations {
 		r.add(Fault{Pointer: "/stations", Detail: fmt.Sprintf("%d stations are more than the %d that are taken", len(d.Stations), MaxStations),
@@ -77,7 +82,7 @@ func (r *reader) grain(o *Table) {
 		o.Grain, o.GrainAssumed = o.Notation.DefaultGrain(), true
 		return
 	}
-	l, err := o.Notation.Parse(r.doc.Grain)
+	l, err := r.length(r.doc.Grain)
 	switch {
 	case err != nil:
 		r.add(Fault{Pointer: "/grain", Detail: "the grain " + err.Error(), Fix: "write the grain in the table's own notation, as " + o.Notation.Format(o.Notation.DefaultGrain())})
@@ -90,13 +95,15 @@ func (r *reader) grain(o *Table) {
 }
 
 func (r *reader) stations(o *Table) {
-	sound := make([]bool, len(r.doc.Stations)) // x could be read
+	sound := make([]bool, len(r.doc.Stations))
+	r.sound = sound
 	count := map[boat.Side]int{}
 	for i := range r.doc.Stations {
 		in := &r.doc.Stations[i]
 		s := Station{No: in.No, Pointer: fmt.Sprintf("/stations/%d", i)}
 		s.X, sound[i] = r.stationX(in, s.Pointer)
 		r.order(o, in, i, sound, s)
+		s.Thickness = r.thickness(in, s.Pointer)
 		r.sides(o, in, &s)
 		for _, side := range boat.Sides {
 			if gives(in, side) {
@@ -119,7 +126,7 @@ func (r *reader) stationX(in *StationOffsets, pointer string) (notation.Length, 
 			Fix: "give x, the distance aft from station 0", absence: true})
 		return notation.Length{}, false
 	}
-	x, err := r.doc.Notation.Parse(in.X)
+	x, err := r.length(in.X)
 	if err != nil {
 		r.add(cellFault(err, pointer+"/x", no, "", "x"))
 		return notation.Length{}, false

@@ -1,6 +1,7 @@
 package offsets_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -57,7 +58,37 @@ func TestFaults(t *testing.T) {
 		fix     string // part of it
 	}{
 		{"unknown notation", func(d *offsets.Document) { d.Notation = "cubits" }, "/notation", `"cubits" is not known`, "feet_inches_eighths, inches, mm, m"},
-		{"outside of plank", func(d *offsets.Document) { d.Surface = offsets.Outside }, "/surface", "offsets to the outside of plank cannot be taken yet", "give them to the inside of plank"},
+		{"outside of plank, no thickness", func(d *offsets.Document) { d.Surface = offsets.Outside }, "/stations/1", "Station 1 plank_thickness: it is missing", "whole table"},
+		{"a plank of nothing", func(d *offsets.Document) { d.PlankThickness = "0-0-0" }, "/plank_thickness", "Plank_thickness: a plank 0 mm thick is none", "as it stands"},
+		{"a plank below nothing", func(d *offsets.Document) { d.Stations[1].PlankThickness = "-0-1-0" }, "/stations/1/plank_thickness", "Station 1 plank_thickness: a plank -25.4 mm thick", "as it stands"},
+		{"a plank two feet thick", func(d *offsets.Document) { d.PlankThickness = "2-0-0" }, "/plank_thickness", "up to 300 mm", "as it stands"},
+		{"a plank in millimetres", func(d *offsets.Document) { d.PlankThickness = "22 mm" }, "/plank_thickness", "22 mm", "0-0-7"},
+		{"a diagonal that is not declared", func(d *offsets.Document) {
+			side(d, 1).Diagonals = []offsets.DiagonalOffsets{{Name: "A", Distance: "2-0-0"}}
+		}, "/stations/1/sides/0/diagonals/0/name", "Station 1 both sides diagonal:A: this diagonal is not declared", "declare each diagonal once"},
+		{"a diagonal declared twice", func(d *offsets.Document) {
+			d.Diagonals = []offsets.DiagonalPlane{{Name: "A", Height: "4-0-0", AngleDeg: "45"}, {Name: "A", Height: "4-0-0", AngleDeg: "45"}}
+		}, "/diagonals/1/name", "Diagonal:A: it is declared twice", "once"},
+		{"a diagonal without height", func(d *offsets.Document) {
+			d.Diagonals = []offsets.DiagonalPlane{{Name: "A", AngleDeg: "45"}}
+		}, "/diagonals/0", "Diagonal:A: the height where it leaves the middle line is missing", "angle"},
+		{"a diagonal that rises", func(d *offsets.Document) {
+			d.Diagonals = []offsets.DiagonalPlane{{Name: "A", Height: "4-0-0", AngleDeg: "95"}}
+		}, "/diagonals/0/angle_deg", `Diagonal_angle:A: "95" is not an angle`, "52.5"},
+		{"a distance below nothing", func(d *offsets.Document) {
+			d.Diagonals = []offsets.DiagonalPlane{{Name: "A", Height: "4-0-0", AngleDeg: "45"}}
+			side(d, 1).Diagonals = []offsets.DiagonalOffsets{{Name: "A", Distance: "-2-0-0"}}
+		}, "/stations/1/sides/0/diagonals/0/distance", "the distance along the diagonal is negative", "outboard"},
+		{"a diagonal that ends far off the section", func(d *offsets.Document) {
+			d.Diagonals = []offsets.DiagonalPlane{{Name: "A", Height: "4-0-0", AngleDeg: "45"}}
+			side(d, 1).Diagonals = []offsets.DiagonalOffsets{{Name: "A", Distance: "14-0-0"}}
+		}, "/stations/1/sides/0/diagonals/0/distance", "Station 1 both sides diagonal:A: the line doubles back here", "check this figure"},
+		{"a stem within the boat", func(d *offsets.Document) { d.Stem = []offsets.ProfileOffsets{{Height: "3-0-0", X: "1-0-0"}} }, "/stem/0/x", "Station 0 stem_x:3-0-0: it lies at 304.8 mm, aft of this station at 0 mm", "leading minus"},
+		{"a transom within the boat", func(d *offsets.Document) { d.Transom = []offsets.ProfileOffsets{{Height: "3-0-0", X: "7-0-0"}} }, "/transom/0/x", "Station 2 transom_x:3-0-0: it lies at 2133.6 mm, forward of this station at 2438.4 mm", "station 0"},
+		{"a stem from the top down", func(d *offsets.Document) {
+			d.Stem = []offsets.ProfileOffsets{{Height: "3-0-0", X: "-0-1-0"}, {Height: "2-0-0", X: "0-0-0"}}
+		}, "/stem/1/height", "Stem_x:2-0-0: its height, 609.6 mm, is not above", "from the lowest up"},
+		{"a stem at no place", func(d *offsets.Document) { d.Stem = []offsets.ProfileOffsets{{Height: "3-0-0", X: "forward"}} }, "/stem/0/x", `Stem_x:3-0-0: "forward" is not a length`, "2-3-4"},
 		{"no surface", func(d *offsets.Document) { d.Surface = "" }, "/surface", "does not say which face", "inside"},
 		{"other surface", func(d *offsets.Document) { d.Surface = "skin" }, "/surface", `"skin"`, "inside"},
 		{"grain in millimetres", func(d *offsets.Document) { d.Grain = "3.2" }, "/grain", "feet-inches-eighths", "0-0-1"},
@@ -198,5 +229,77 @@ func TestFaultsAreBounded(t *testing.T) {
 	_, faults := offsets.Read(doc)
 	if len(faults) != offsets.MaxFaults+1 || !strings.Contains(faults[offsets.MaxFaults].Detail, "more") {
 		t.Errorf("%d faults, the last %v", len(faults), faults[len(faults)-1])
+	}
+}
+
+// A thousand millimetres written with a mark look like one and a bit: the table is asked, unless it shows what its comma
+// is.
+func TestCommaThatCanBeReadTwoWays(t *testing.T) {
+	doc := func(cell string) *offsets.Document {
+		d := &offsets.Document{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
+		for i, x := range []string{"0", "1000", "2000"} {
+			d.Stations = append(d.Stations, offsets.StationOffsets{No: i, X: x, Sides: []offsets.SideOffsets{{Side: boat.Both,
+				Rabbet: &offsets.EndOffsets{Height: "0", HalfBreadth: "1,250"}, Sheer: &offsets.EndOffsets{Height: "900", HalfBreadth: "800"},
+				Waterlines: []offsets.WaterlineOffsets{{Height: "200", HalfBreadth: "300"}, {Height: "400", HalfBreadth: "550"}, {Height: "650", HalfBreadth: cell}},
+			}}})
+		}
+		return d
+	}
+	if _, faults := offsets.Read(doc("700")); len(faults) != 3 || faults[0].Detail != `Station 0 both sides rabbet_half_breadth: "1,250" is not a length in millimetres: it can be read as 1.250 mm or as 1250 mm` || faults[0].Fix != "write it like 1250 or 1.250" {
+		t.Errorf("%v", faults)
+	}
+	o, faults := offsets.Read(doc("700,5"))
+	if len(faults) > 0 || o.Stations[0].Port[0].Y.MM() != 1.25 {
+		t.Errorf("%v", faults)
+	}
+	d := doc("700,5")
+	d.Notation = notation.Metres
+	if _, faults := offsets.Read(d); len(faults) > 0 && strings.Contains(faults[0].Detail, "two") {
+		t.Errorf("in metres a comma is the decimal mark: %v", faults)
+	}
+}
+
+// A diagonal's distance becomes a point below and outboard of where the diagonal leaves the middle line, and takes its
+// place among waterlines and buttocks.
+func TestDiagonals(t *testing.T) {
+	doc := sound()
+	doc.Diagonals = []offsets.DiagonalPlane{{Name: "A", Height: "4-0-0", AngleDeg: "45"}, {Name: "B", Height: "3-0-0", AngleDeg: "60"}}
+	for i := range doc.Stations {
+		doc.Stations[i].Sides[0].Diagonals = []offsets.DiagonalOffsets{{Name: "A", Distance: "3-11-4"}, {Name: "B"}}
+	}
+	o, faults := offsets.Read(doc)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	var names []string
+	for _, m := range o.Stations[1].Port {
+		names = append(names, m.Cell)
+		if m.Cell != "diagonal:A" {
+			continue
+		}
+		down := 47.5 * 25.4 / math.Sqrt2
+		if math.Abs(m.Y.MM()-down) > 1e-8 || math.Abs(m.Z.MM()-(48*25.4-down)) > 1e-8 || math.Abs(m.DY-math.Sqrt2/2) > 1e-15 || math.Abs(m.DZ+math.Sqrt2/2) > 1e-15 {
+			t.Errorf("%+v", m)
+		}
+	}
+	if got := strings.Join(names, " "); got != "rabbet buttock:1-0-0 wl:1-0-0 diagonal:A wl:1-6-0 wl:2-0-0 wl:3-0-0 sheer" {
+		t.Errorf("order %s", got)
+	}
+	if _, err := hull.Fit(o); err != nil {
+		t.Error(err)
+	}
+}
+
+// Stem and transom are kept as lengths; below the rabbet of an end station they may run in under the boat.
+func TestProfiles(t *testing.T) {
+	doc := sound()
+	doc.Stem = []offsets.ProfileOffsets{{Height: "0-3-0", X: "1-0-0"}, {Height: "1-0-0"}, {Height: "2-0-0", X: "-0-3-0"}, {Height: "4-0-0", X: "-0-9-0"}}
+	doc.Transom = []offsets.ProfileOffsets{{Height: "1-0-0", X: "8-0-0"}, {Height: "4-0-0", X: "8-6-0"}}
+	o, faults := offsets.Read(doc)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	if len(o.Stem) != 3 || o.Stem[1].X.MM() != -76.2 || o.Stem[1].Z.MM() != 609.6 || len(o.Transom) != 2 || o.Transom[1].X.MM() != 2590.8 {
+		t.Errorf("stem %v, transom %v", o.Stem, o.Transom)
 	}
 }

@@ -65,9 +65,9 @@ func (r *reader) entry(e *SideOffsets, no, pointer string, at map[boat.Side]stri
 			Fix: "put all its cells into one entry"})
 		return false
 	}
-	if n := len(e.Waterlines) + len(e.Buttocks); n > MaxMarks {
+	if n := len(e.Waterlines) + len(e.Buttocks) + len(e.Diagonals); n > MaxMarks {
 		r.add(Fault{Pointer: pointer, Station: no, Side: e.Side, Detail: fmt.Sprintf("%d points are more than the %d that are taken", n, MaxMarks),
-			Fix: "leave out waterlines or buttocks that lie close together"})
+			Fix: "leave out waterlines, buttocks or diagonals that lie close together"})
 		return false
 	}
 	return true
@@ -100,7 +100,7 @@ func (r *reader) marks(o *Table, cells []cell, no string, side boat.Side, pointe
 	if n := ends4/2 + len(inner); n < MinMarks {
 		r.add(Fault{Pointer: pointer, Station: no, Side: side,
 			Detail: fmt.Sprintf("a side needs at least %d points, rabbet and sheer counted; %d are given", MinMarks, n),
-			Fix:    "measure more waterlines or buttocks, most of all in the tightest bend", absence: true})
+			Fix:    "measure more waterlines, buttocks or diagonals, most of all in the tightest bend", absence: true})
 		return nil
 	}
 	if !ok {
@@ -114,7 +114,7 @@ func (r *reader) marks(o *Table, cells []cell, no string, side boat.Side, pointe
 	if !r.between(rabbet, sheer, ends[sheerHeight].name, inner, no, side) {
 		return nil
 	}
-	marks := inOrder(rabbet, sheer, inner)
+	marks := inOrder(rabbet, sheer, inner, o.Diagonals)
 	if !r.follows(marks, o.Grain.MM(), no, side, pointer) {
 		return nil
 	}
