@@ -55,6 +55,11 @@ type Timber struct {
 	Cost   money.Money    `json:"cost"`
 	// Bound: no plan for this group can cost less.
 	Bound money.Money `json:"bound"`
+	// Proof says what stands behind the bound; Proven, that no plan can cost less than Cost. Certificate can be worked
+	// out again from the boards and pieces without any search; its lengths are nanometres, its floor minor units.
+	Proof       cutting.Proof       `json:"proof"`
+	Proven      bool                `json:"proven"`
+	Certificate cutting.Certificate `json:"certificate"`
 	// LeftOver is what remains of the boards in lengths worth naming: whole strips, then offcuts.
 	LeftOver []LeftOver `json:"left_over"`
 }

@@ -126,7 +126,7 @@ func (p *timberPlan) explain(err error) error {
 // take writes the plan down and counts its boards as bought.
 func (p *timberPlan) take(plan cutting.Plan, c money.Currency, left rack) (Timber, error) {
 	out := &p.out
-	out.Method = plan.Method
+	out.Method, out.Proof, out.Proven, out.Certificate = plan.Method, plan.Proof, plan.Proven(), plan.Certificate
 	var err error
 	if out.Cost, err = money.New(plan.Cost, c); err != nil {
 		return Timber{}, err

@@ -21,6 +21,12 @@ func solve(t require, stock []cutting.Stock, pieces []cutting.Piece, r cutting.R
 	if err := cutting.Check(plan, stock, pieces, r); err != nil {
 		t.Fatalf("%v\n%+v", err, plan)
 	}
+	if err := cutting.CheckCertificate(plan.Certificate, stock, pieces, r); err != nil {
+		t.Fatalf("%v\n%+v", err, plan)
+	}
+	if c := plan.Certificate.Floor; plan.Proof == cutting.ByCertificate && c != plan.Cost || plan.Proof == cutting.Exhausted && plan.Bound != plan.Cost || c > plan.Bound {
+		t.Fatalf("floor %d, bound %d, cost %d, proof %s", c, plan.Bound, plan.Cost, plan.Proof)
+	}
 	return plan
 }
 
@@ -32,8 +38,8 @@ type require interface {
 // Hand-worked, lengths in mm. Three laminates of 1500 and three of 900 with a kerf of 5, 20 off each end. A board of
 // 3000 has room 3000 - 40 + 5 = 2965 and takes 1505 + 905 = 2410 on a strip, so three strips; two of 1500 need 3010
 // and do not go. At 2 strips a board that is 2 boards of 30.00. A board of 4000, room 3965, takes 1505 x 2 + 905 =
-// 3915, then 1505 + 905 x 2 = 3315: two strips, one board, but at 61.00. The bound: 3 x 1505 + 3 x 905 = 7230 at the
-// least of 30/(2 x 2965) and 61/(2 x 3965), 7230 x 3000 / 5930 = 3657.7 cents, up to 36.58.
+// 3915, then 1505 + 905 x 2 = 3315: two strips, one board, but at 61.00. The certificate: a laminate of 1500 is worth the
+// 15.00 of a strip, since no strip of 3000 holds two, and 3 x 15.00 = 45.00; that it is 60.00 is found by search.
 func TestHandWorkedPlan(t *testing.T) {
 	stock := []cutting.Stock{
 		{ID: "3000", Length: 3000, Price: 3000, Strips: 2, Avail: -1},
@@ -45,7 +51,10 @@ func TestHandWorkedPlan(t *testing.T) {
 		Method: cutting.OneBoard,
 		Bought: []cutting.Lot{{"3000", 2, 4, 3, 6000}},
 		Cuts:   []cutting.Cut{{"3000", 3, []cutting.Count{{"a", 1}, {"b", 1}}, 2965 - 2410 - 5}},
-		Cost:   6000, Bound: 3658,
+		Cost:   6000, Bound: 6000, Proof: cutting.Exhausted, Certificate: got.Certificate,
+	}
+	if got.Certificate.Floor != 4500 || !got.Proven() {
+		t.Errorf("%+v", got.Certificate)
 	}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
@@ -260,18 +269,19 @@ next:
 	return int64(len(room))
 }
 
-// Laying equal pieces and strips together gives the strips of the piece-by-piece rule.
-func TestSameAsPieceByPiece(t *testing.T) {
+// A plan never needs more strips of a single board than the piece-by-piece rule, and its boards are no dearer.
+func TestNeverDearerThanPieceByPiece(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := lists(false).Draw(t, "list")
 		l.stock = l.stock[:1]
 		plan := solve(t, l.stock, l.pieces, l.rules)
-		used := int64(0)
-		for _, b := range plan.Bought {
-			used += b.Used
+		b := l.stock[0]
+		boards := (naive(b, l.pieces, l.rules) + b.Strips - 1) / b.Strips
+		if boards > 0 {
+			boards = max(boards, b.Least)
 		}
-		if want := naive(l.stock[0], l.pieces, l.rules); used != want {
-			t.Fatalf("%d strips, piece by piece %d", used, want)
+		if plan.Cost > boards*b.Price {
+			t.Fatalf("%d, piece by piece %d", plan.Cost, boards*b.Price)
 		}
 	})
 }

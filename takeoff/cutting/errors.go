@@ -74,7 +74,7 @@ func more(stock []Stock, pieces []Piece, r Rules, best int) (string, int64) {
 	works := func(n int64) bool {
 		with := append([]Stock{}, stock...)
 		with[best].Avail += n
-		l := layout{rules: r, stock: with, open: orders(with, r)[0]}
+		l := filling{rules: r, stock: with, open: orders(with, r)[0]}
 		for _, s := range with {
 			l.left = append(l.left, s.strips())
 		}

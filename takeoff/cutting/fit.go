@@ -23,10 +23,10 @@ func (s run) with(n int64, p Piece, k, kerf int64) run {
 	return s
 }
 
-// layout is strips being filled, first-fit decreasing: each piece goes into the first strip that has room, and a new
+// filling is strips being filled, first-fit decreasing: each piece goes into the first strip that has room, and a new
 // strip is opened only when none has. Strips that are alike are kept together, so that ten thousand equal pieces
 // cost no more than one.
-type layout struct {
+type filling struct {
 	rules Rules
 	stock []Stock
 	left  []int64 // strips still for sale, by stock
@@ -45,7 +45,7 @@ func byLength(pieces []Piece) []Piece {
 
 // fill lays all pieces; ok is false when strips ran out, and then p is the first kind that found no room and short
 // how many of it.
-func (l *layout) fill(pieces []Piece) (p Piece, short int64, ok bool) {
+func (l *filling) fill(pieces []Piece) (p Piece, short int64, ok bool) {
 	shortest := pieces[len(pieces)-1].Length + l.rules.Kerf
 	for _, p := range pieces {
 		q := l.intoOpen(p, p.Qty)
@@ -59,7 +59,7 @@ func (l *layout) fill(pieces []Piece) (p Piece, short int64, ok bool) {
 }
 
 // retire puts strips aside that have room for nothing on the list.
-func (l *layout) retire(shortest int64) {
+func (l *filling) retire(shortest int64) {
 	open := l.runs[:0]
 	for _, s := range l.runs {
 		if s.room < shortest {
@@ -71,7 +71,7 @@ func (l *layout) retire(shortest int64) {
 	l.runs = open
 }
 
-func (l *layout) intoOpen(p Piece, q int64) int64 {
+func (l *filling) intoOpen(p Piece, q int64) int64 {
 	size := p.Length + l.rules.Kerf
 	next := make([]run, 0, len(l.runs)+2)
 	for _, s := range l.runs {
@@ -90,7 +90,7 @@ func (l *layout) intoOpen(p Piece, q int64) int64 {
 
 // spread lays q pieces into the strips of a run, per into each until they are used up: full strips, one that takes
 // the rest, and those left as they were.
-func (l *layout) spread(to []run, s run, p Piece, q, per int64) ([]run, int64) {
+func (l *filling) spread(to []run, s run, p Piece, q, per int64) ([]run, int64) {
 	full, rest := q/per, q%per
 	if full > 0 {
 		to = append(to, s.with(full, p, per, l.rules.Kerf))
@@ -105,7 +105,7 @@ func (l *layout) spread(to []run, s run, p Piece, q, per int64) ([]run, int64) {
 	return to, q
 }
 
-func (l *layout) intoNew(p Piece, q int64) int64 {
+func (l *filling) intoNew(p Piece, q int64) int64 {
 	size := p.Length + l.rules.Kerf
 	for _, i := range l.open {
 		room := l.stock[i].room(l.rules)
@@ -123,7 +123,7 @@ func (l *layout) intoNew(p Piece, q int64) int64 {
 }
 
 // plan turns the filled strips into boards.
-func (l *layout) plan(m Method) (Plan, bool) {
+func (l *filling) plan(m Method) (Plan, bool) {
 	p := Plan{Method: m}
 	used := make([]int64, len(l.stock))
 	for _, s := range append(l.done, l.runs...) {

@@ -1,8 +1,11 @@
 // Package cutting finds which boards to buy for a list of pieces, and how to cut them, in integers only.
 //
-// The plan is simple and valid, not proved cheapest: pieces are laid into strips first-fit decreasing, for each
-// board alone, and the cheapest is taken. Beside it stands a bound that no plan whatever can go below. Lengths are
-// whole numbers of one unit that the caller chooses; prices are whole minor units of one currency.
+// A linear program over layouts of strips gives values of pieces that, made whole numbers, prove a floor under every
+// plan; plans are made by first-fit decreasing and by rounding the program's answer, and where the floor does not meet
+// the best of them, a search over every layout that could still matter goes on until it does or the work allowed is
+// done. The program runs in floating point and decides nothing: what is claimed is decided in integers. Lengths are
+// whole numbers of one unit that the caller chooses; prices are whole minor units of one currency. There is no clock:
+// limits are counted work, so that the same list gives the same plan everywhere.
 package cutting
 
 // Limits that keep every sum inside int64 and the work small.
@@ -42,14 +45,14 @@ type Rules struct {
 	TrimEach int64 `json:"trim_each"`
 }
 
-// Method says how a plan came about.
+// Method says whether boards of one kind or of several are bought.
 type Method string
 
 // The methods.
 const (
-	// OneBoard: every strip comes from boards of one kind, the one that makes the plan cheapest.
+	// OneBoard: every strip comes from boards of one kind.
 	OneBoard Method = "one_board"
-	// SeveralBoards: what is for sale makes one kind alone impossible; boards are opened in a stated order.
+	// SeveralBoards: strips come from boards of several kinds.
 	SeveralBoards Method = "several_boards"
 	// Nothing: no pieces, no boards.
 	Nothing Method = "nothing"
@@ -63,7 +66,37 @@ type Plan struct {
 	// Cost of the boards; Bound is what no plan can cost less than.
 	Cost  int64 `json:"cost"`
 	Bound int64 `json:"bound"`
+	// Proof says what stands behind the bound, and Certificate is what can be worked out again without any search.
+	Proof       Proof       `json:"proof"`
+	Certificate Certificate `json:"certificate"`
 }
+
+// Proof says how far a plan is proved cheapest.
+type Proof string
+
+// The proofs.
+const (
+	// ByCertificate: the certificate's floor is the cost.
+	ByCertificate Proof = "certificate"
+	// Exhausted: the search came to its end without a cheaper plan; the certificate's floor may be lower.
+	Exhausted Proof = "exhausted"
+	// Limit: the work allowed ended first. Only the floor is claimed.
+	Limit Proof = "limit"
+)
+
+// Proven reports whether no plan can cost less.
+func (p Plan) Proven() bool { return p.Proof == ByCertificate || p.Proof == Exhausted }
+
+// Limits end the search by counted work, the same on every machine. A plan and a floor stand whatever they are.
+type Limits struct {
+	// Work in elementary steps: multiplications of the program, cells of the tables, layouts looked at.
+	Work int64
+	// Pivots of the program, Nodes of the search and Layouts listed for it.
+	Pivots, Nodes, Layouts int
+}
+
+// Usual are the limits that Solve works within, a second or two at most.
+var Usual = Limits{Work: 1_000_000_000, Pivots: 100_000, Nodes: 20_000, Layouts: 50_000}
 
 // Lot is boards of one kind: Boards bought, which give Strips, of which Used are cut into.
 type Lot struct {

@@ -2,38 +2,159 @@ package cutting
 
 import (
 	"cmp"
+	"math"
 	"math/big"
 	"slices"
 )
 
-// Solve finds boards for the pieces. For each board alone, pieces are laid into its strips first-fit decreasing;
-// the cheapest is taken, among equals the one with fewer boards and then the earlier id. Where limits on what is
-// for sale, or lengths, leave no board that can do it alone, strips of several kinds are opened as they are needed,
-// in three orders: the cheapest for its length of strip first, the shortest first, the longest first; the cheapest
-// plan that comes out is taken.
+// Solve finds the cheapest boards for the pieces within the usual limits. Among plans of one cost that it comes across
+// it takes the one with fewest different layouts, then the one with the largest single offcut.
 //
 // The order of stock and pieces changes nothing. A *RequestError when a number is out of range; a *ShortError when
 // no plan was found, naming a piece and what would do.
 func Solve(stock []Stock, pieces []Piece, r Rules) (Plan, error) {
+	return SolveWithin(stock, pieces, r, Usual)
+}
+
+// SolveWithin is Solve with limits of the caller's.
+func SolveWithin(stock []Stock, pieces []Piece, r Rules, limits Limits) (Plan, error) {
 	if err := check(stock, pieces, r); err != nil {
 		return Plan{}, err
 	}
 	pieces = slices.DeleteFunc(byLength(pieces), func(p Piece) bool { return p.Qty == 0 })
 	if len(pieces) == 0 {
-		return Plan{Method: Nothing, Bought: []Lot{}, Cuts: []Cut{}}, nil
+		return Plan{Method: Nothing, Bought: []Lot{}, Cuts: []Cut{}, Proof: ByCertificate, Certificate: Certificate{Step: 1, Unit: 1, Scale: 1, Duals: []Dual{}}}, nil
 	}
 	stock = slices.Clone(stock)
 	slices.SortFunc(stock, func(a, b Stock) int { return cmp.Compare(a.ID, b.ID) })
-	best, found := Plan{}, false
+	best, stuck, short := firstFit(stock, pieces, r)
+	if room := longest(stock, r); room < pieces[0].Length {
+		return Plan{}, shortage(stock, pieces, r, stuck, short)
+	}
+	p, exact := reduce(stock, pieces, r, false)
+	if len(p.boards) == 0 {
+		return Plan{}, shortage(stock, pieces, r, stuck, short)
+	}
+	s := newSearch(p, limits, best)
+	exhausted := s.run(best, exact)
+	best = s.best
+	if !exact { // sizes rounded up give plans, sizes rounded down the floor
+		if q, _ := reduce(stock, pieces, r, true); q.fitsAll() {
+			inner := newSearch(q, limits, best)
+			inner.run(best, true)
+			best = inner.best
+		}
+	}
+	if best == nil {
+		return Plan{}, shortage(stock, pieces, r, stuck, short)
+	}
+	best.Certificate = s.certificate()
+	best.Bound, best.Proof = max(best.Certificate.Floor, Bound(stock, pieces, r)), Limit
+	switch {
+	case best.Certificate.Floor >= best.Cost:
+		best.Proof = ByCertificate
+	case exhausted && exact:
+		best.Bound, best.Proof = best.Cost, Exhausted
+	}
+	return *best, nil
+}
+
+// run solves the problem; plans says whether its layouts are layouts of the list. It reports whether the search came
+// to its end.
+func (s *search) run(first *Plan, plans bool) bool {
+	if first != nil {
+		s.addPlan(*first)
+	}
+	done, missing := s.root()
+	if s.settled() || missing || !plans || s.lp.Cost() == 0 {
+		return false
+	}
+	for _, up := range []float64{0.99, 0.6, 0.8} {
+		if s.settled() || s.spent() {
+			break
+		}
+		s.dive(up)
+	}
+	return done && s.finish()
+}
+
+// finish lists the layouts that could still matter and searches them; where they are too many, those nearest to
+// mattering first, for a better plan that leaves fewer. It reports whether the search came to its end.
+func (s *search) finish() bool {
+	for !s.spent() && !s.settled() {
+		gap := s.target() - s.proved
+		before := s.best
+		for part := int64(1); part < 1_000_000; part *= 3 {
+			found, all := s.list(gap/part, s.limits.Layouts)
+			if !all {
+				continue
+			}
+			s.narrow(found, gap)
+			whole := s.exhaust(s.limits.Nodes)
+			if part == 1 && whole {
+				return true
+			}
+			break
+		}
+		if s.best == before {
+			return false
+		}
+	}
+	return false
+}
+
+// narrow leaves the listed layouts in the program, and as many of each board as the gap allows.
+func (s *search) narrow(found []layout, gap int64) {
+	listed := map[string]bool{}
+	for _, l := range found {
+		listed[l.key()] = true
+		s.add(l)
+	}
+	for l, lay := range s.layouts {
+		hi := 0.0
+		if listed[lay.key()] {
+			hi = math.Inf(1)
+		}
+		s.lp.SetBounds(s.column[l], 0, hi)
+	}
+	for _, j := range s.missing {
+		s.lp.SetBounds(j, 0, 0)
+	}
+	for k, b := range s.boards {
+		most := float64(s.target() / s.scale / b.price)
+		if b.most >= 0 {
+			most = math.Min(most, float64(b.most))
+		}
+		s.lp.SetBounds(s.boardCol[k], 0, most)
+	}
+}
+
+// longest piece that any stock gives.
+func longest(stock []Stock, r Rules) (most int64) {
+	for _, s := range stock {
+		most = max(most, s.room(r)-r.Kerf)
+	}
+	return most
+}
+
+// fitsAll reports whether every piece goes on some board.
+func (p *problem) fitsAll() bool { return p.items[0].size <= p.cells }
+
+// firstFit lays the pieces first-fit decreasing: for each board alone, and with strips of several kinds opened in three
+// orders, the cheapest for its length of strip first, the shortest first, the longest first. It gives the best plan, or
+// the first kind of piece for which no strip was left and how many of it.
+func firstFit(stock []Stock, pieces []Piece, r Rules) (best *Plan, stuck Piece, short int64) {
 	take := func(open []int, m Method) (Piece, int64) {
-		l := layout{rules: r, stock: stock, open: open}
+		l := filling{rules: r, stock: stock, open: open}
 		for _, s := range stock {
 			l.left = append(l.left, s.strips())
 		}
 		p, short, ok := l.fill(pieces)
 		if ok {
-			if plan, ok := l.plan(m); ok && (!found || better(plan, best)) {
-				best, found = plan, true
+			if plan, ok := l.plan(m); ok {
+				if plan.Cuts = joined(plan.Cuts); best == nil || better(plan, *best) {
+					best = &plan
+				}
 			}
 		}
 		return p, short
@@ -41,31 +162,16 @@ func Solve(stock []Stock, pieces []Piece, r Rules) (Plan, error) {
 	for i := range stock {
 		take([]int{i}, OneBoard)
 	}
-	if !found {
-		var stuck Piece
-		var short int64
-		for i, open := range orders(stock, r) {
-			p, n := take(open, SeveralBoards)
-			if i == 0 {
-				stuck, short = p, n
-			}
-		}
-		if !found {
-			return Plan{}, shortage(stock, pieces, r, stuck, short)
+	for i, open := range orders(stock, r) {
+		p, n := take(open, SeveralBoards)
+		if i == 0 {
+			stuck, short = p, n
 		}
 	}
-	best.Bound = Bound(stock, pieces, r)
-	return best, nil
-}
-
-func better(a, b Plan) bool {
-	boards := func(p Plan) (n int64) {
-		for _, l := range p.Bought {
-			n += l.Boards
-		}
-		return n
+	if best != nil && len(best.Bought) == 1 {
+		best.Method = OneBoard
 	}
-	return cmp.Or(cmp.Compare(a.Cost, b.Cost), cmp.Compare(boards(a), boards(b))) < 0
+	return best, stuck, short
 }
 
 // orders in which strips of several boards are opened.

@@ -1,0 +1,102 @@
+package simplex
+
+import "math"
+
+// Dual makes the present basis, whose reduced costs must have the right signs, feasible again after bounds have
+// moved. It stops early once the cost passes cutoff.
+func (p *LP) Dual(pivots int, cutoff float64) Status {
+	p.ray = nil
+	for k := range pivots {
+		if p.since >= refresh {
+			p.invert()
+		}
+		r := p.worst()
+		if r < 0 {
+			return Optimal
+		}
+		if k%8 == 7 && p.Cost() > cutoff {
+			return CutOff
+		}
+		out := p.head[r]
+		low := p.xb[r] < p.lo[out]
+		copy(p.rho, p.inv[r*p.n:(r+1)*p.n])
+		q := p.ratio(low)
+		if q < 0 {
+			p.ray = p.rho
+			if low {
+				for i := range p.ray {
+					p.ray[i] = -p.ray[i]
+				}
+			}
+			return Infeasible
+		}
+		alpha := p.column(q)
+		if math.Abs(alpha[r]) < pivotTol {
+			if p.since == 0 {
+				return Stopped
+			}
+			p.invert()
+			continue
+		}
+		target := p.hi[out]
+		if low {
+			target = p.lo[out]
+		}
+		step := (p.xb[r] - target) / alpha[r]
+		for i, a := range alpha {
+			p.xb[i] -= step * a
+		}
+		p.swap(r, q, step, low)
+	}
+	return Stopped
+}
+
+// worst is the row whose variable lies furthest outside its bounds.
+func (p *LP) worst() int {
+	far, at := feasible, -1
+	for r, j := range p.head {
+		if d := math.Max(p.lo[j]-p.xb[r], p.xb[r]-p.hi[j]); d > far {
+			far, at = d, r
+		}
+	}
+	return at
+}
+
+// ratio picks the entering column: of those that keep every reduced cost's sign, within the tolerance, the one with
+// the largest element.
+func (p *LP) ratio(low bool) int {
+	y := p.multipliers()
+	most := math.Inf(1)
+	type candidate struct {
+		j    int
+		d, a float64
+	}
+	var list []candidate
+	for j, c := range p.cost {
+		if p.at[j] == basic || p.lo[j] == p.hi[j] {
+			continue
+		}
+		a := p.dot(p.rho, j)
+		if low {
+			a = -a
+		}
+		// a > 0 is wanted of one at its lower bound, a < 0 of one at its upper
+		if p.at[j] == atUpper {
+			a = -a
+		}
+		if a <= pivotTol {
+			continue
+		}
+		d := math.Abs(c - p.dot(y, j))
+		list = append(list, candidate{j, d, a})
+		most = math.Min(most, (d+dualTol)/a)
+	}
+	p.Work += int64(len(p.vals))
+	best, at := 0.0, -1
+	for _, c := range list {
+		if c.d/c.a <= most && c.a > best {
+			best, at = c.a, c.j
+		}
+	}
+	return at
+}

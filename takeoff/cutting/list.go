@@ -1,0 +1,106 @@
+package cutting
+
+// lister lists every layout that a plan below the best could still use. With the integer duals each strip of a plan
+// adds V - value of its pieces to the floor, and each board what it costs above its strips' V; a layout for which
+// that passes the gap between floor and best plan cannot stand in a cheaper plan. Only layouts to which no further
+// piece can be added are listed: a plan's strips can be filled up to those without costing more.
+type lister struct {
+	*search
+	board  int
+	least  int64 // what a layout must be worth
+	tables [][]int64
+	stride int
+	counts []count
+	found  []layout
+	most   int
+	steps  int64
+}
+
+// Memory for the tables that show what the remaining pieces can still add, in entries.
+const mostEntries = 1 << 23
+
+// list gives the layouts for a gap in unit/scale; false when they are more than most.
+func (s *search) list(gap int64, most int) ([]layout, bool) {
+	l := &lister{search: s, most: most}
+	l.fill()
+	for k, b := range s.boards {
+		v := s.sack.f[b.room]
+		over, ok := times(v, b.strips)
+		if !ok {
+			return nil, false
+		}
+		// f is the same table for all boards; only what a board costs above its strips' V differs
+		l.board, l.least = k, v+max(0, b.price*s.scale-over)-gap
+		l.counts = l.counts[:0]
+		if v >= l.least && !l.walk(0, b.room, 0, b.room+1) {
+			return l.found, false
+		}
+	}
+	return l.found, true
+}
+
+// fill makes the tables: tables[j] is the most that items from j x stride on can add.
+func (l *lister) fill() {
+	s := l.search
+	m := len(s.items)
+	l.stride = 1 + m*(s.cells+1)/mostEntries
+	l.tables = make([][]int64, m/l.stride+1)
+	// one run, copied each time enough items have gone in; the last copy is the whole table
+	s.sack.runWatched(s.duals, func(i int) {
+		if i%l.stride == 0 {
+			l.tables[i/l.stride] = append([]int64{}, s.sack.f...)
+		}
+	})
+}
+
+// rest is an upper bound of what items from i on can add in a room.
+func (l *lister) rest(i, room int) int64 {
+	if i >= len(l.items) {
+		return 0
+	}
+	return l.tables[i/l.stride][room]
+}
+
+// walk goes through the items from i on, longest first; tight is the shortest piece that could still be added
+// earlier on, so that the room left in the end must be below it. false when too much was found or done.
+func (l *lister) walk(i, room int, value int64, tight int) bool {
+	l.steps++
+	l.work += 8
+	if len(l.found) > l.most || l.steps > int64(l.most)*200 {
+		return false
+	}
+	for i < len(l.items) && l.items[i].size > room {
+		i++
+	}
+	if i == len(l.items) {
+		if room < tight && value >= l.least {
+			l.found = append(l.found, layout{l.board, append([]count{}, l.counts...)})
+		}
+		return true
+	}
+	if value+l.rest(i, room) < l.least {
+		return true
+	}
+	it := l.items[i]
+	full := min(l.sack.most[i], it.demand)
+	depth := len(l.counts)
+	for k := min(full, int64(room/it.size)); k >= 0; k-- {
+		left, worth, short := room-int(k)*it.size, value+k*l.duals[i], tight
+		if k < full {
+			short = min(short, it.size)
+		}
+		if worth+l.rest(i+1, left) < l.least {
+			continue
+		}
+		if k > 0 {
+			l.counts = append(l.counts[:depth], count{i, k})
+		} else {
+			l.counts = l.counts[:depth]
+		}
+		if !l.walk(i+1, left, worth, short) {
+			return false
+		}
+	}
+	l.counts = l.counts[:depth]
+	return true
+}

@@ -1,0 +1,136 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+)
+
+// item is all pieces of one length. size is length + kerf in cells.
+type item struct {
+	length int64
+	size   int
+	demand int64
+	ids    []Piece
+}
+
+// board is a stock that serves. room is in cells; price is in units of the problem.
+type board struct {
+	stock  Stock
+	room   int
+	price  int64
+	strips int64
+	most   int64 // for sale, -1 for no limit
+}
+
+// problem is a list reduced: equal lengths together, boards left out that a better one stands in for, lengths in
+// cells of step and prices in units, both the greatest that divide everything.
+type problem struct {
+	items  []item // longest first
+	boards []board
+	step   int64
+	unit   int64
+	rules  Rules
+	cells  int // the greatest room
+	pieces int64
+}
+
+// A table over lengths has at most so many cells.
+const mostCells = 1 << 21
+
+// reduce gives the problem. exact is false when lengths share no step coarse enough for a table; sizes are then
+// rounded down and rooms up, so that what bounds the problem bounds the list, or with inside set the other way round,
+// so that a plan of the problem is a plan of the list.
+func reduce(stock []Stock, pieces []Piece, r Rules, inside bool) (p *problem, exact bool) {
+	p = &problem{rules: r}
+	for _, q := range pieces { // longest first, by id
+		if n := len(p.items); n > 0 && p.items[n-1].length == q.Length {
+			p.items[n-1].demand += q.Qty
+			p.items[n-1].ids = append(p.items[n-1].ids, q)
+		} else {
+			p.items = append(p.items, item{length: q.Length, demand: q.Qty, ids: []Piece{q}})
+		}
+		p.pieces += q.Qty
+	}
+	shortest, longest := p.items[len(p.items)-1].length+r.Kerf, int64(0)
+	for _, s := range stock {
+		if room := s.room(r); room >= shortest && (s.Avail < 0 || s.Avail >= max(1, s.Least)) {
+			longest = max(longest, room)
+			p.boards = append(p.boards, board{stock: s, strips: s.Strips, most: s.Avail})
+			p.unit = gcd(p.unit, s.Price)
+		}
+	}
+	p.boards = undominated(p.boards, r)
+	for _, it := range p.items {
+		p.step = gcd(p.step, it.length+r.Kerf)
+	}
+	exact = longest/p.step <= mostCells
+	up := int64(0)
+	if !exact {
+		p.step = longest/(mostCells/32) + 1
+		if inside {
+			up = p.step - 1
+		}
+	}
+	for i := range p.items {
+		p.items[i].size = int((p.items[i].length + r.Kerf + up) / p.step)
+	}
+	// rounded down to nothing a piece bounds nothing
+	p.items = slices.DeleteFunc(p.items, func(it item) bool { return it.size == 0 })
+	for k := range p.boards {
+		b := &p.boards[k]
+		b.room, b.price = int(b.stock.room(r)/p.step), b.stock.Price/p.unit
+		p.cells = max(p.cells, b.room)
+	}
+	return p, exact
+}
+
+// undominated leaves out a board for which another does, without limit, as well and no dearer.
+func undominated(boards []board, r Rules) []board {
+	slices.SortFunc(boards, func(a, b board) int {
+		return cmp.Or(cmp.Compare(a.stock.Price, b.stock.Price), cmp.Compare(b.stock.Length, a.stock.Length), cmp.Compare(b.strips, a.strips), cmp.Compare(a.stock.ID, b.stock.ID))
+	})
+	var out []board
+	for _, b := range boards {
+		if !slices.ContainsFunc(out, func(a board) bool {
+			return a.most < 0 && a.stock.Least <= max(1, b.stock.Least) && a.stock.Length >= b.stock.Length && a.strips >= b.strips
+		}) {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// layout is how strips of one board are cut: counts of items, longest first.
+type layout struct {
+	board  int
+	counts []count
+}
+
+type count struct {
+	item int
+	k    int64
+}
+
+// key tells layouts apart.
+func (l layout) key() string {
+	b := make([]byte, 0, 8+6*len(l.counts))
+	put := func(n int64) {
+		for ; n >= 128; n >>= 7 {
+			b = append(b, byte(n)|128)
+		}
+		b = append(b, byte(n))
+	}
+	put(int64(l.board))
+	for _, c := range l.counts {
+		put(int64(c.item))
+		put(c.k)
+	}
+	return string(b)
+}

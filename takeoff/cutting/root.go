@@ -1,0 +1,76 @@
+package cutting
+
+import "ribband/takeoff/cutting/internal/simplex"
+
+// A layout enters the program when its strip is worth so much more than it costs, of the dearest board's price.
+const gain = 1e-8
+
+// generate solves the program, bringing in layouts until none would lower its cost, the floor meets the best plan or
+// the work allowed is done. most says how many rounds at most. It reports whether it came to an end.
+func (s *search) generate(most int) bool {
+	for range most {
+		if s.spent() {
+			return false
+		}
+		if s.lp.Primal(s.limits.Pivots-s.lp.Pivots+1) != simplex.Optimal {
+			return false
+		}
+		y := s.lp.Duals(0)
+		s.price(s.integers(y))
+		if s.settled() {
+			return true
+		}
+		if s.bring(y) == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// bring adds the best layout of each board, and the best of the shorter pieces alone, where they lower the cost; it
+// gives how many.
+func (s *search) bring(y []float64) int {
+	added := 0
+	m := len(s.items)
+	passes := len(s.sack.passes)
+	for k, b := range s.boards {
+		for cut := 0; cut < 6; cut++ {
+			n := passes - cut*passes/8
+			l := layout{k, s.sack.layout(b.room, n)}
+			worth := y[m+k] // the strip's own dual, not above 0
+			for _, c := range l.counts {
+				worth += y[c.item] * float64(c.k)
+			}
+			if worth > gain && s.add(l) {
+				added++
+			}
+		}
+	}
+	return added
+}
+
+// root solves the program at the top. missing is set when not even parts of boards could give every piece.
+func (s *search) root() (done, missing bool) {
+	for range 6 {
+		if !s.generate(1 << 30) {
+			return false, false
+		}
+		if s.settled() || s.uncut() < 1e-6 {
+			return true, false
+		}
+		s.dear *= 10 // limited boards may be worth more than they cost
+		for _, j := range s.missing {
+			s.lp.SetCost(j, s.dear)
+		}
+	}
+	return true, true
+}
+
+// uncut is how many pieces the program leaves out.
+func (s *search) uncut() float64 {
+	x, sum := s.lp.Values(), 0.0
+	for _, j := range s.missing {
+		sum += x[j]
+	}
+	return sum
+}
