@@ -37,6 +37,8 @@ func TestGolden(t *testing.T) {
 		"half-breadths-wide":   d.halfBreadths(drawing.Wide).Draw(),
 		"planks-narrow":        d.plankExpansion(t, drawing.Narrow, nil).Draw(),
 		"planks-wide":          d.plankExpansion(t, drawing.Wide, nil).Draw(),
+		"one-frame-narrow":     d.oneFrame(t, drawing.Narrow, 10).Draw(),
+		"one-frame-wide":       d.oneFrame(t, drawing.Wide, 10).Draw(),
 		"frame-plan-narrow":    d.framePlan(t, drawing.Narrow, 0).Draw(),
 		"frame-plan-wide":      d.framePlan(t, drawing.Wide, 0).Draw(),
 		"frame-mixed-narrow":   d.mixedPlan(drawing.Narrow).Draw(),
