@@ -58,7 +58,7 @@ func plain(body io.Reader, _ http.Header, _ *openapi3.SchemaRef, _ openapi3filte
 }
 
 func init() {
-	for _, kind := range []string{"application/pdf", "application/yaml", "text/csv"} {
+	for _, kind := range []string{"application/pdf", "application/yaml", "text/csv", "image/svg+xml", "image/vnd.dxf"} {
 		openapi3filter.RegisterBodyDecoder(kind, plain)
 	}
 }

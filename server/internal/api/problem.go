@@ -138,6 +138,7 @@ var table = []errRow{
 		p.Errors = []problemError{{Parameter: e.Parameter, Detail: e.Detail, Fix: e.Fix}}
 		return p
 	}),
+	on(func(e *app.UnknownDrawingError) *problem { return noDrawing(e) }),
 	on(func(e *app.MissingDocumentError) *problem {
 		return documentsMissing.say("%s: %s.", capital(e.What), e.Fix)
 	}),

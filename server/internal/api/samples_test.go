@@ -137,7 +137,7 @@ func (d *desk) ids(op operation) map[string]string {
 	if op.OperationID == "putPrices" || op.OperationID == "publishPrices" {
 		n = "3" // the draft
 	}
-	ids := map[string]string{"job": d.demo.Job, "option": d.demo.Options[0], "sheet": d.demo.Sheet, "quote": d.demo.Quote, "n": n, "token": nobody}
+	ids := map[string]string{"job": d.demo.Job, "option": d.demo.Options[0], "sheet": d.demo.Sheet, "quote": d.demo.Quote, "n": n, "token": nobody, "name": "body-plan.svg"}
 	if slices.Contains(op.placed(), "import") {
 		ids["import"] = id(d.accountant().imported(spendTable(invoice("of an import"))).header.Get("Location"))
 	}

@@ -343,7 +343,7 @@ func TestOtherMethods(t *testing.T) {
 	for path, methods := range paths {
 		methods = append(methods, http.MethodOptions)
 		slices.Sort(methods)
-		address := operation{path: path}.at(map[string]string{"job": "a", "option": "b", "sheet": "c", "quote": "d", "n": "1", "token": "e", "import": "f"}, "")
+		address := operation{path: path}.at(map[string]string{"job": "a", "option": "b", "sheet": "c", "quote": "d", "n": "1", "token": "e", "import": "f", "name": "g"}, "")
 		a := d.send(http.MethodPatch, address, nil)
 		a.refused(405, "method-not-allowed")
 		if got := a.header.Get("Allow"); got != strings.Join(methods, ", ") {

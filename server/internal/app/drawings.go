@@ -19,6 +19,7 @@ import (
 type drawn struct {
 	boat, note             string
 	hull, frames, remedies store.Document
+	patterns               store.Document
 	species                store.Document
 	option                 string
 	// plain: for the owner, in words that need no knowledge of the trade.

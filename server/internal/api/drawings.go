@@ -1,0 +1,35 @@
+package api
+
+import (
+	"net/http"
+	"strconv"
+	"strings"
+
+	"ribband/server/internal/app"
+	"ribband/takeoff/boat"
+)
+
+func readDrawing(c *call) error {
+	q := app.DrawingQuestion{Frame: -1, Side: boat.Side(c.Query("side"))}
+	if text := c.Query("frame"); text != "" {
+		q.Frame, _ = strconv.Atoi(text) // known has looked at it
+	}
+	name := c.Param("name")
+	f, err := c.app.Drawing(c.Request.Context(), c.who, c.Param("job"), name, q)
+	if err != nil {
+		return err
+	}
+	file := name
+	if q.Frame >= 0 {
+		stem, kind, _ := strings.Cut(name, ".")
+		file = stem + "-" + strconv.Itoa(q.Frame) + "-" + string(q.Side) + "." + kind
+	}
+	c.Header("Content-Disposition", `inline; filename="`+file+`"`)
+	c.send(http.StatusOK, "", f.Kind, f.Body)
+	return nil
+}
+
+// noDrawing lists what there is.
+func noDrawing(e *app.UnknownDrawingError) *problem {
+	return notFound.say("There is no drawing %s. What there is: %s.", shown(e.Name), strings.Join(app.DrawingNames(), ", "))
+}

@@ -1,0 +1,233 @@
+package app
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+
+	"ribband/server/internal/auth"
+	"ribband/server/internal/store"
+	"ribband/takeoff"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/draw"
+	"ribband/takeoff/drawing"
+	"ribband/takeoff/dxf"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/mould"
+	"ribband/takeoff/notation"
+	"ribband/takeoff/pattern"
+)
+
+// Kinds of drawing files.
+const (
+	svgKind = "image/svg+xml"
+	dxfKind = "image/vnd.dxf"
+)
+
+// DrawingQuestion asks for one frame where a drawing is of one; Frame is negative and Side empty where none was named.
+type DrawingQuestion struct {
+	Frame int
+	Side  boat.Side
+}
+
+// DrawingFile is a drawing as bytes of a media type.
+type DrawingFile struct {
+	Kind string
+	Body []byte
+}
+
+// drawingFile is one drawing that a job has: of the whole boat, or of one frame.
+type drawingFile struct {
+	name, kind string
+	frame      bool
+	write      func(d drawn, q DrawingQuestion) ([]byte, error)
+}
+
+// drawingFiles is every drawing there is; the contract lists the same names.
+var drawingFiles = []drawingFile{
+	{name: "body-plan.svg", kind: svgKind, write: asSVG(drawn.bodyPlan)},
+	{name: "profile.svg", kind: svgKind, write: asSVG(drawn.profile)},
+	{name: "half-breadths.svg", kind: svgKind, write: asSVG(drawn.halfBreadths)},
+	{name: "sections.dxf", kind: dxfKind, write: drawn.sections},
+	{name: "frame.svg", kind: svgKind, frame: true, write: drawn.frameSVG},
+	{name: "frame.dxf", kind: dxfKind, frame: true, write: drawn.frameDXF},
+}
+
+// DrawingNames are the names of all drawings.
+func DrawingNames() []string {
+	var out []string
+	for _, f := range drawingFiles {
+		out = append(out, f.name)
+	}
+	return out
+}
+
+// UnknownDrawingError: a name that no drawing has.
+type UnknownDrawingError struct{ Name string }
+
+func (e *UnknownDrawingError) Error() string { return fmt.Sprintf("there is no drawing %q", e.Name) }
+
+// Drawing answers a job's drawing of that name from her papers as they stand. Errors are *UnknownDrawingError,
+// *QuestionError where a frame is asked for and cannot be drawn, *MissingDocumentError and *ComputeError.
+func (a *App) Drawing(ctx context.Context, who auth.Principal, job, name string, q DrawingQuestion) (DrawingFile, error) {
+	d, err := a.drawnOf(ctx, who, job)
+	if err != nil {
+		return DrawingFile{}, err
+	}
+	for _, f := range drawingFiles {
+		if f.name != name {
+			continue
+		}
+		if err := f.asked(q); err != nil {
+			return DrawingFile{}, err
+		}
+		if d.patterns, err = a.store.In(who.Yard).Document(ctx, kindPatterns, job); err != nil && !gone(err) {
+			return DrawingFile{}, err
+		}
+		if d.hull.N == 0 && (!f.frame || d.patterns.N == 0) {
+			return DrawingFile{}, &MissingDocumentError{"the job has no hull yet", "put the offsets of the job first"}
+		}
+		done, err := a.heavy(ctx)
+		if err != nil {
+			return DrawingFile{}, err
+		}
+		defer done()
+		body, err := f.write(d, q)
+		return DrawingFile{f.kind, body}, err
+	}
+	return DrawingFile{}, &UnknownDrawingError{name}
+}
+
+// asked refuses a question for a frame where the drawing is of the boat, and one for none where it is of a frame.
+func (f drawingFile) asked(q DrawingQuestion) error {
+	switch {
+	case f.frame && q.Frame < 0:
+		return &QuestionError{"frame", f.name + " is of one frame, and none is named", "the number of a frame of the job, with its side"}
+	case f.frame && q.Side == "":
+		return &QuestionError{"side", f.name + " is of one side, and none is named", "port or starboard"}
+	case !f.frame && q.Frame >= 0:
+		return &QuestionError{"frame", f.name + " is of the whole boat", "the drawing without frame"}
+	case !f.frame && q.Side != "":
+		return &QuestionError{"side", f.name + " is of the whole boat", "the drawing without side"}
+	}
+	return nil
+}
+
+// asSVG writes a drawing laid out for a screen.
+func asSVG(make func(d drawn, width float64) (drawing.Drawing, error)) func(drawn, DrawingQuestion) ([]byte, error) {
+	return func(d drawn, _ DrawingQuestion) ([]byte, error) {
+		return svgOf(make(d, drawing.Wide))
+	}
+}
+
+func svgOf(d drawing.Drawing, err error) ([]byte, error) {
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = draw.WriteSVG(&b, d.List, "plan")
+	return b.Bytes(), err
+}
+
+func dxfOf(d dxf.Drawing) ([]byte, error) {
+	var b bytes.Buffer
+	err := dxf.Write(&b, d)
+	return b.Bytes(), err
+}
+
+// sections are those of every station and side, in space.
+func (d drawn) sections(DrawingQuestion) ([]byte, error) {
+	_, b, err := d.basis()
+	if err != nil {
+		return nil, err
+	}
+	var all []mould.Placed
+	for _, m := range b.Hull.Measures() {
+		all = append(all, mould.Placed{Name: fmt.Sprintf("station %d %s", m.Station, m.Section.Side), Section: m.Section})
+	}
+	return dxfOf(mould.Sections(all))
+}
+
+// basis is the shapes as read, and the fair curves through them with the frames.
+func (d drawn) basis() (shapes, takeoff.Basis, error) {
+	var b takeoff.Basis
+	lines, err := asPut[hull.Document](d.hull)
+	if err != nil {
+		return shapes{}, b, err
+	}
+	patterns, err := asPut[pattern.Document](d.patterns)
+	if err != nil {
+		return shapes{}, b, err
+	}
+	s, faults := readShapes(lines, patterns)
+	if len(faults) == 0 {
+		faults = s.fit(&b)
+	}
+	if len(faults) > 0 {
+		return s, b, &ComputeError{faults}
+	}
+	return s, b, nil
+}
+
+// asPut is a document, nil where it was never put.
+func asPut[T any](of store.Document) (*T, error) {
+	if of.N == 0 {
+		return nil, nil
+	}
+	doc, err := stored[T](of.Kind, of.Body)
+	return &doc, err
+}
+
+// mould is one frame full size, in the shape that it is to have.
+func (d drawn) mould(q DrawingQuestion) (mould.Mould, error) {
+	if d.frames.N == 0 {
+		return mould.Mould{}, &MissingDocumentError{"the job has no frames yet", "put the frames of the job first"}
+	}
+	s, b, err := d.basis()
+	if err != nil {
+		return mould.Mould{}, err
+	}
+	written, err := stored[frame.Document](kindFrames, d.frames.Body)
+	if err != nil {
+		return mould.Mould{}, err
+	}
+	frames, faults := frame.Read(written)
+	if len(faults) > 0 {
+		return mould.Mould{}, &ComputeError{faults.Under("/frames")}
+	}
+	b.Frames = frames
+	f, section, err := b.Shaped(boat.Member{Kind: boat.Frame, No: q.Frame, Side: q.Side})
+	var unshaped *takeoff.UnshapedError
+	if errors.As(err, &unshaped) {
+		return mould.Mould{}, &QuestionError{"frame", unshaped.Error(), unshaped.Fix}
+	}
+	if err != nil {
+		return mould.Mould{}, err
+	}
+	g := mould.Given{Frame: f, Section: section, Notation: notation.Millimetres}
+	if s.set != nil {
+		g.Notation = s.set.Notation
+	}
+	if s.offsets != nil {
+		g.Notation, g.Waterlines, g.Slack = s.offsets.Notation, mould.Waterlines(s.offsets), s.offsets.Grain.MM()
+	}
+	return mould.Of(g)
+}
+
+func (d drawn) frameSVG(q DrawingQuestion) ([]byte, error) {
+	m, err := d.mould(q)
+	if err != nil {
+		return nil, err
+	}
+	return svgOf(drawing.OneFrame{Sheet: d.sheet(drawing.Wide, d.frames), Mould: m}.Draw(), nil)
+}
+
+func (d drawn) frameDXF(q DrawingQuestion) ([]byte, error) {
+	m, err := d.mould(q)
+	if err != nil {
+		return nil, err
+	}
+	return dxfOf(m.File())
+}
