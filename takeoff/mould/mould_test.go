@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/mould"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
@@ -23,11 +24,11 @@ func basis(t testing.TB) takeoff.Basis {
 	if err != nil {
 		t.Fatal(err)
 	}
-	offsets, faults := hull.Read(&d.Hull)
+	o, faults := offsets.Read(&d.Hull)
 	if len(faults) > 0 {
 		t.Fatal(faults[0])
 	}
-	h, err := offsets.Fit()
+	h, err := hull.Fit(o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +51,7 @@ func TestWaterlines(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o, _ := hull.Read(&d.Hull)
+	o, _ := offsets.Read(&d.Hull)
 	all := mould.Waterlines(o)
 	for i, w := range all {
 		if i > 0 && all[i-1].Compare(w) >= 0 {

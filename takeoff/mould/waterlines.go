@@ -5,12 +5,12 @@ import (
 	"strings"
 
 	"ribband/takeoff/boat"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
 // Waterlines are the heights at which a boat was measured, from the lowest.
-func Waterlines(o *hull.Offsets) []notation.Length {
+func Waterlines(o *offsets.Table) []notation.Length {
 	var out []notation.Length
 	for i := range o.Stations {
 		for _, side := range boat.Sides {

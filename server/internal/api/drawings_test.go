@@ -73,7 +73,7 @@ func TestDrawingsThatAreRefused(t *testing.T) {
 		{"frame.svg", "frame"}, {"frame.dxf?side=port", "frame"}, {"frame.dxf?frame=5", "side"}, {"frame.svg?frame=99&side=port", "frame"},
 		{"frame.svg?frame=x&side=port", "frame"}, {"frame.svg?frame=5&side=both", "side"}, {"body-plan.svg?frame=5&side=port", "frame"}, {"profile.svg?side=port", "side"},
 	} {
-		p := d.get(d.job("drawings") + "/" + c.query).refused(400, "malformed-request")
+		p := d.get(d.job("drawings")+"/"+c.query).refused(400, "malformed-request")
 		if len(p.Errors) == 0 || p.Errors[0].Parameter != c.parameter || p.Errors[0].Fix == "" {
 			t.Errorf("%s: %+v", c.query, p)
 		}

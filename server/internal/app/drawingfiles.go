@@ -14,7 +14,7 @@ import (
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/dxf"
 	"ribband/takeoff/frame"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/mould"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
@@ -153,7 +153,7 @@ func (d drawn) sections(DrawingQuestion) ([]byte, error) {
 // basis is the shapes as read, and the fair curves through them with the frames.
 func (d drawn) basis() (shapes, takeoff.Basis, error) {
 	var b takeoff.Basis
-	lines, err := asPut[hull.Document](d.hull)
+	lines, err := asPut[offsets.Document](d.hull)
 	if err != nil {
 		return shapes{}, b, err
 	}
