@@ -202,3 +202,13 @@ func near(t testing.TB, what string, got, want, rel float64) {
 		t.Errorf("%s is %.9g, want %.9g (out by %.2g of it, %.2g allowed)", what, got, want, got/want-1, rel)
 	}
 }
+
+// ellipsoid is the lower half of one.
+func ellipsoid(length, breadth, draught float64) form {
+	return form{length, func(x, t float64) (y, z float64) {
+		xx := 2*x/length - 1
+		r := math.Sqrt(1 - xx*xx)
+		sn, cs := math.Sincos(t * math.Pi / 2)
+		return r * breadth / 2 * sn, draught - r*draught*cs
+	}}
+}
