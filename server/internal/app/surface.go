@@ -116,7 +116,8 @@ func (m *Measures) planked(b *takeoff.Basis, waterline *float64) error {
 			return err
 		}
 		d := area.New(s, grain)
-		if err := m.side(side, d, girths[side]); err != nil {
+		whole, err := m.side(side, d, girths[side])
+		if err != nil {
 			return unsummed(err)
 		}
 		if err := m.bays(side, d, b); err != nil {
@@ -125,7 +126,7 @@ func (m *Measures) planked(b *takeoff.Basis, waterline *float64) error {
 		if m.Areas == nil {
 			continue
 		}
-		if err := m.Areas.side(side, d, s, *waterline); err != nil {
+		if err := m.Areas.side(side, d, s, *waterline, whole); err != nil {
 			return unsummed(err)
 		}
 	}
@@ -140,19 +141,20 @@ func unsummed(err error) error {
 	return document.Faults{{Pointer: "/hull", Detail: err.Error(), Fix: "check the offsets"}}
 }
 
-func (m *Measures) side(side boat.Side, d *area.Side, girths []hull.Reading) error {
+// side adds what one side measures, and gives its whole planking.
+func (m *Measures) side(side boat.Side, d *area.Side, girths []hull.Reading) (area.Part, error) {
 	beside, err := d.Beside()
 	if err != nil {
-		return err
+		return area.Part{}, err
 	}
 	sure, err := d.Sure(girths)
 	if err != nil {
-		return err
+		return area.Part{}, err
 	}
 	percent := func(share float64) float64 { return quantity.Thousandth(100 * share) }
 	whole := beside.Whole
 	if math.IsInf(whole.Area+whole.Volume, 0) || math.IsNaN(whole.Area+whole.Volume) {
-		return fmt.Errorf("the surface of the %s side has no area", side)
+		return area.Part{}, fmt.Errorf("the surface of the %s side has no area", side)
 	}
 	m.Surface = append(m.Surface, SideSurface{
 		Side:         side,
@@ -162,7 +164,7 @@ func (m *Measures) side(side boat.Side, d *area.Side, girths []hull.Reading) err
 		VolumeByRule: VolumeByRule{beside.BySections.Rule, m3(beside.BySections.Sum), percent(beside.VolumeDiffers()), beside.VolumeBecause()},
 		Centre:       centre(whole),
 	})
-	return nil
+	return whole, nil
 }
 
 func centre(p area.Part) *VolumeCentre {

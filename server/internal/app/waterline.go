@@ -34,12 +34,9 @@ type WaterlineSide struct {
 	WaterplaneM2 float64   `json:"waterplane_m2"`
 }
 
-func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z float64) error {
+// side adds one side, whose whole planking is known; what lies above is what is not below.
+func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z float64, whole area.Part) error {
 	below, err := d.Part(area.Below(z))
-	if err != nil {
-		return err
-	}
-	above, err := d.Part(area.Above(z))
 	if err != nil {
 		return err
 	}
@@ -47,7 +44,7 @@ func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z f
 	if err != nil {
 		return err
 	}
-	w.Sides = append(w.Sides, WaterlineSide{side, m2(below.Area), m2(above.Area), m3(below.Volume), m2(plane.Area)})
+	w.Sides = append(w.Sides, WaterlineSide{side, m2(below.Area), m2(max(0, whole.Area-below.Area)), m3(below.Volume), m2(plane.Area)})
 	w.below = w.below.Plus(below, 1)
 	w.plane.Area += plane.Area
 	w.plane.Moment += plane.Moment

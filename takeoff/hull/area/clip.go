@@ -22,7 +22,7 @@ func (d *Side) clip(x float64, w Window) (shape int) {
 		}
 		return 0
 	}
-	d.of.Along(x, d.grid, d.line)
+	d.look(x)
 	for i := range looks {
 		d.piece(x, i, w)
 	}
@@ -40,7 +40,7 @@ func (d *Side) clip(x float64, w Window) (shape int) {
 // piece adds what of the stretch from look i to the next lies within the window, which is taken to pass each height no
 // more than once there.
 func (d *Side) piece(x float64, i int, w Window) {
-	za, zb := d.line[i].Z, d.line[i+1].Z
+	za, zb := d.heights[i], d.heights[i+1]
 	var from, to float64
 	if za < zb {
 		from, to = d.bounds(x, i, za, zb, w.Low, w.High)
@@ -65,7 +65,7 @@ func (d *Side) piece(x float64, i int, w Window) {
 func (d *Side) bounds(x float64, i int, zl, zh, low, high float64) (lower, upper float64) {
 	a, b := d.grid[i], d.grid[i+1]
 	atLow, atHigh := a, b
-	if d.line[i].Z > d.line[i+1].Z || d.line[i].Z == d.line[i+1].Z {
+	if zl == zh || d.heights[i] > d.heights[i+1] {
 		atLow, atHigh = b, a
 	}
 	if zh <= low+onLevel || zl >= high-onLevel {
@@ -84,11 +84,11 @@ func (d *Side) bounds(x float64, i int, zl, zh, low, high float64) (lower, upper
 // pass is where within look i the section passes the height z: Newton's method, held between the ends.
 func (d *Side) pass(x float64, i int, z float64) float64 {
 	below, above := d.grid[i], d.grid[i+1]
-	ja, jb := &d.line[i], &d.line[i+1]
-	if ja.Z > jb.Z {
+	za, zb := d.heights[i], d.heights[i+1]
+	if za > zb {
 		below, above = above, below
 	}
-	u := d.grid[i] + (z-ja.Z)/(jb.Z-ja.Z)*(d.grid[i+1]-d.grid[i])
+	u := d.grid[i] + (z-za)/(zb-za)*(d.grid[i+1]-d.grid[i])
 	for range 60 {
 		j := d.at(u, x)
 		if miss := z - j.Z; miss > onLevel/100 {

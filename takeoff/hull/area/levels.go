@@ -84,18 +84,19 @@ func (l *levels) set(z float64) {
 // height. Above the sheer the section runs on straight, below its lowest place the half-breadth is that of the rabbet.
 func (l *levels) half(x, z float64) (y, slope float64) {
 	d := l.of
-	d.of.Along(x, d.grid, d.line)
-	if top := &d.line[looks]; z >= top.Z {
-		slope = steep(top)
-		return top.Y + slope*(z-top.Z), slope
-	}
-	for i := looks - 1; i >= 0; i-- {
-		if d.line[i].Z <= z {
-			j := d.at(d.pass(x, i, z), x)
-			return j.Y, steep(&j)
+	d.look(x)
+	if z < d.heights[looks] {
+		for i := looks - 1; i >= 0; i-- {
+			if d.heights[i] <= z {
+				j := d.at(d.pass(x, i, z), x)
+				return j.Y, steep(&j)
+			}
 		}
+		return d.at(0, x).Y, 0
 	}
-	return d.line[0].Y, 0
+	top := d.at(1, x)
+	slope = steep(&top)
+	return top.Y + slope*(z-top.Z), slope
 }
 
 // steep is how the half-breadth grows with height; flat sections have no such figure, and are held at a great one.

@@ -1,6 +1,8 @@
 package area
 
 import (
+	"sort"
+
 	"ribband/takeoff/hull"
 )
 
@@ -23,9 +25,13 @@ type Side struct {
 	spans []span
 	cuts  []float64 // places along x at which the integral is split
 	grid  []float64
-	line  []hull.Jet // at grid
-	one   [1]float64
-	jet   [1]hull.Jet
+	// The heights of the section at one x, at each place of grid.
+	heights []float64
+	// The heights at grid at each station, and how they change along the boat there.
+	tall, rising [][]float64
+
+	one [1]float64
+	jet [1]hull.Jet
 }
 
 // span is a stretch of the girth.
@@ -39,10 +45,11 @@ func New(s Surface, grain float64) *Side {
 	most := (panels + maxSpans) * len(across.at)
 	d := &Side{of: s, stations: s.Stations(), grain: max(leastSlack, grain),
 		us: make([]float64, 0, most), share: make([]float64, 0, most), jets: make([]hull.Jet, most),
-		spans: make([]span, 0, maxSpans), grid: make([]float64, looks+1), line: make([]hull.Jet, looks+1)}
+		spans: make([]span, 0, maxSpans), grid: make([]float64, looks+1), heights: make([]float64, looks+1)}
 	for i := range d.grid {
 		d.grid[i] = float64(i) / looks
 	}
+	d.tabulate()
 	return d
 }
 
@@ -51,4 +58,33 @@ func (d *Side) at(u, x float64) hull.Jet {
 	d.one[0] = u
 	d.of.Along(x, d.one[:], d.jet[:])
 	return d.jet[0]
+}
+
+// tabulate reads the heights at the stations once: between two of them they are cubics, so that where a level cuts can be
+// looked for at any x without reading every station's curve again.
+func (d *Side) tabulate() {
+	line := make([]hull.Jet, len(d.grid))
+	for _, x := range d.stations {
+		d.of.Along(x, d.grid, line)
+		z, zx := make([]float64, len(d.grid)), make([]float64, len(d.grid))
+		for i := range line {
+			z[i], zx[i] = line[i].Z, line[i].Zx
+		}
+		d.tall, d.rising = append(d.tall, z), append(d.rising, zx)
+	}
+}
+
+// look fills d.heights at x, which lies within the stations.
+func (d *Side) look(x float64) {
+	b := max(1, min(len(d.stations)-1, sort.SearchFloat64s(d.stations, x)))
+	from := d.stations[b-1]
+	h := d.stations[b] - from
+	t := (x - from) / h
+	// Hermite's cubic through the two stations.
+	p, q := (1+2*t)*(1-t)*(1-t), t*t*(3-2*t)
+	r, s := h*t*(1-t)*(1-t), h*t*t*(t-1)
+	z0, z1, s0, s1 := d.tall[b-1], d.tall[b], d.rising[b-1], d.rising[b]
+	for i := range d.heights {
+		d.heights[i] = p*z0[i] + q*z1[i] + r*s0[i] + s*s1[i]
+	}
 }
