@@ -1,4 +1,5 @@
-// Package pdf turns values into paper: the estimate an owner signs.
+// Package pdf turns values into paper: the estimate an owner signs, and a frame
+// in its true size on several sheets.
 //
 // It formats and never computes. Amounts arrive as exact decimal text and leave
 // as the same digits, grouped; no amount is added, rounded or parsed into a

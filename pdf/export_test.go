@@ -40,3 +40,7 @@ func Scale(options []Option) (at [][3]int, ok bool) {
 	}
 	return at, ok
 }
+
+// WriteFullSizeUncompressed is WriteFullSize without compression of the page
+// contents, for tests that read them.
+func WriteFullSizeUncompressed(f FullSize) ([]byte, error) { return writeFullSize(f, false) }
