@@ -5,12 +5,17 @@ import (
 	"strconv"
 	"strings"
 
+	"ribband/pdf"
 	"ribband/server/internal/app"
 	"ribband/takeoff/boat"
 )
 
+var paperForm = queryForm{"a4 or a3", func(text string) bool {
+	return pdf.SheetSize(text) == pdf.SheetA4 || pdf.SheetSize(text) == pdf.SheetA3
+}}
+
 func readDrawing(c *call) error {
-	q := app.DrawingQuestion{Frame: -1, Side: boat.Side(c.Query("side"))}
+	q := app.DrawingQuestion{Frame: -1, Side: boat.Side(c.Query("side")), Paper: pdf.SheetSize(c.Query("paper"))}
 	if text := c.Query("frame"); text != "" {
 		q.Frame, _ = strconv.Atoi(text) // known has looked at it
 	}

@@ -44,6 +44,17 @@ func TestEveryDrawing(t *testing.T) {
 			}
 		}
 	}
+	a4, a3 := d.get(d.job("drawings", "frame.pdf")+"?frame=5&side=port").want(200), d.get(d.job("drawings", "frame.pdf")+"?frame=5&side=port&paper=a3").want(200)
+	if bytes.Equal(a4.body, a3.body) {
+		t.Error("A3 is printed as A4")
+	}
+	onPaper(t, a4.body, func(t *testing.T, text string) {
+		for _, want := range []string{"Frame 5 port, full size", "Measure this square before use", "row A, column "} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%q is not on the sheets", want)
+			}
+		}
+	})
 	if got := d.get(d.job("drawings", "frame.dxf") + "?frame=5&side=port").header.Get("Content-Disposition"); got != `inline; filename="frame-5-port.dxf"` {
 		t.Errorf("it is named %s", got)
 	}
@@ -72,6 +83,7 @@ func TestDrawingsThatAreRefused(t *testing.T) {
 	for _, c := range []struct{ query, parameter string }{
 		{"frame.svg", "frame"}, {"frame.dxf?side=port", "frame"}, {"frame.dxf?frame=5", "side"}, {"frame.svg?frame=99&side=port", "frame"},
 		{"frame.svg?frame=x&side=port", "frame"}, {"frame.svg?frame=5&side=both", "side"}, {"body-plan.svg?frame=5&side=port", "frame"}, {"profile.svg?side=port", "side"},
+		{"frame.pdf?frame=5&side=port&paper=letter", "paper"}, {"frame.svg?frame=5&side=port&paper=a3", "paper"}, {"frame.pdf?frame=5", "side"},
 	} {
 		p := d.get(d.job("drawings")+"/"+c.query).refused(400, "malformed-request")
 		if len(p.Errors) == 0 || p.Errors[0].Parameter != c.parameter || p.Errors[0].Fix == "" {

@@ -65,7 +65,7 @@ var routes = []route{
 	{get, v1 + "jobs/:job/hull/measures", readers, []string{"waterline_mm"}, readMeasures},
 	{get, v1 + "jobs/:job/hull/section", readers, []string{"side", "x_mm", "frame", "heights_mm"}, readSection},
 	{get, v1 + "jobs/:job/hull/strakes", readers, []string{"side", "strakes", "plank_thickness_mm", "stock_lengths_mm"}, readStrakes},
-	{get, v1 + "jobs/:job/drawings/:name", readers, []string{"frame", "side"}, readDrawing},
+	{get, v1 + "jobs/:job/drawings/:name", readers, []string{"frame", "side", "paper"}, readDrawing},
 	{get, v1 + "jobs/:job/frames", readers, nil, readFrames},
 	{put, v1 + "jobs/:job/frames", writers, nil, putFrames},
 

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 
+	"ribband/pdf"
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
 	"ribband/takeoff"
@@ -24,12 +25,15 @@ import (
 const (
 	svgKind = "image/svg+xml"
 	dxfKind = "image/vnd.dxf"
+	pdfKind = "application/pdf"
 )
 
 // DrawingQuestion asks for one frame where a drawing is of one; Frame is negative and Side empty where none was named.
 type DrawingQuestion struct {
 	Frame int
 	Side  boat.Side
+	// Paper of a drawing on sheets; empty is A4.
+	Paper pdf.SheetSize
 }
 
 // DrawingFile is a drawing as bytes of a media type.
@@ -42,6 +46,7 @@ type DrawingFile struct {
 type drawingFile struct {
 	name, kind string
 	frame      bool
+	sheets     bool // on paper, whose size may be asked for
 	write      func(d drawn, q DrawingQuestion) ([]byte, error)
 }
 
@@ -53,6 +58,7 @@ var drawingFiles = []drawingFile{
 	{name: "sections.dxf", kind: dxfKind, write: drawn.sections},
 	{name: "frame.svg", kind: svgKind, frame: true, write: drawn.frameSVG},
 	{name: "frame.dxf", kind: dxfKind, frame: true, write: drawn.frameDXF},
+	{name: "frame.pdf", kind: pdfKind, frame: true, sheets: true, write: drawn.framePDF},
 }
 
 // DrawingNames are the names of all drawings.
@@ -109,6 +115,8 @@ func (f drawingFile) asked(q DrawingQuestion) error {
 		return &QuestionError{"side", f.name + " is of one side, and none is named", "port or starboard"}
 	case !f.frame && q.Frame >= 0:
 		return &QuestionError{"frame", f.name + " is of the whole boat", "the drawing without frame"}
+	case !f.sheets && q.Paper != "":
+		return &QuestionError{"paper", f.name + " is not on sheets", "the drawing without paper, or frame.pdf"}
 	case !f.frame && q.Side != "":
 		return &QuestionError{"side", f.name + " is of the whole boat", "the drawing without side"}
 	}
@@ -222,6 +230,16 @@ func (d drawn) frameSVG(q DrawingQuestion) ([]byte, error) {
 		return nil, err
 	}
 	return svgOf(drawing.OneFrame{Sheet: d.sheet(drawing.Wide, d.frames), Mould: m}.Draw(), nil)
+}
+
+// framePDF is the frame in its true size, on as many sheets as it needs.
+func (d drawn) framePDF(q DrawingQuestion) ([]byte, error) {
+	m, err := d.mould(q)
+	if err != nil {
+		return nil, err
+	}
+	s := d.sheet(drawing.Wide, d.frames)
+	return pdf.WriteFullSize(pdf.FullSize{Boat: s.Boat, Date: s.Date, Revision: s.Revision, Note: s.Note, Mould: m, Paper: q.Paper, CreatedAt: d.frames.CreatedAt})
 }
 
 func (d drawn) frameDXF(q DrawingQuestion) ([]byte, error) {
