@@ -30,6 +30,15 @@ func (s stand) doubts() []bill.Warning {
 		of = fmt.Sprintf("the pattern of frame %d %s", m.No, side)
 	}
 	for _, u := range s.target.Unshown {
+		if u.Straight != "" {
+			near := "a section beside it"
+			if s.frame.Wanted() != frame.Faired {
+				near = fmt.Sprintf("station %d %s", u.Station, side)
+			}
+			warn("panel_taken_straight", u.Straight+" only the ends were measured at "+near+", so the section is taken straight there; it may turn by half a radian, and the girth be longer with it.",
+				fmt.Sprintf("Measure points between them, one of them about %.0f mm along the girth from the rabbet.", u.Mid))
+			continue
+		}
 		switch {
 		case s.frame.Wanted() == frame.Faired:
 			warn("bend_not_shown", "the points of a section beside it "+unshown, "Measure one more point in the tightest bend of the sections next to this frame.")

@@ -1,10 +1,6 @@
 package hull
 
-import (
-	"math"
-
-	"ribband/takeoff/hull/fair"
-)
+import "math"
 
 // Place is a point of a section and how the section runs there.
 type Place struct {
@@ -23,16 +19,9 @@ func (p Place) Inboard(depth float64) Point {
 // Point of a section, mm: half-breadth and height.
 type Point struct{ Y, Z float64 }
 
-// jet is a place by girth fraction u with its first and second derivatives by u.
+// jet is a place by girth fraction u with its first and second derivatives by u: at a station by length the tangent is a
+// unit vector and turns at the curvature.
 type jet struct{ y, z, yu, zu, yuu, zuu float64 }
-
-// jetOf is the jet of a station's own curve: by length the tangent is a unit vector and turns at the curvature.
-func jetOf(c *fair.Curve, u float64) jet {
-	g := c.Girth()
-	y, z, th, k := c.At(u * g)
-	sn, cs := math.Sincos(th)
-	return jet{y, z, g * cs, g * sn, -g * g * k * sn, g * g * k * cs}
-}
 
 func (j *jet) add(w float64, o *jet) {
 	j.y += w * o.y
@@ -67,17 +56,3 @@ func (j *jet) inboard(depth float64) Point {
 }
 
 func (j *jet) place() Place { return Place{j.y, j.z, math.Atan2(j.zu, j.yu), j.kappa()} }
-
-// cuts of the girth at which stations are tabulated once, to be summed for every section between them: a fifth of
-// the fair curve's own cell.
-const cuts = 300
-
-type row []jet
-
-func tabulate(c *fair.Curve) row {
-	r := make(row, cuts+1)
-	for i := range r {
-		r[i] = jetOf(c, float64(i)/cuts)
-	}
-	return r
-}

@@ -47,28 +47,46 @@ func (e *FractionError) Error() string {
 
 // BevelAt is the bevel at the fraction u of the girth, taken to the nearer end beyond 0 and 1: tan b = n . dr/dx with n the
 // unit normal of the section in its plane, whatever parameter runs along the boat, and x square to the plane. It is
-// standing where the boat widens towards the frame's body. A *NoLinesError for a section without neighbours.
-// A *FractionError where u is no number.
+// standing where the boat widens towards the frame's body. At a knuckle it is that of the piece above; BevelsAt gives
+// both. A *NoLinesError for a section without neighbours. A *FractionError where u is no number.
 func (s *Section) BevelAt(u float64, body Body) (Bevel, error) {
-	if s.surface.weights == nil {
-		return Bevel{}, &NoLinesError{}
-	}
-	if math.IsNaN(u) {
-		return Bevel{}, &FractionError{u}
-	}
-	u = max(0, min(1, u))
-	x, tan := s.X, Jet.TanBevel
-	if s.slant != nil {
-		x, _ = s.slant.at(u)
-		tan = s.slant.tanBevel
-	}
-	j := (&Surface{s.surface}).Jet(u, x)
-	return Bevel{u, s.along(u), x, j.Y, j.Z, float64(body) * math.Atan(tan(j))}, nil
+	_, above, err := s.BevelsAt(u, body)
+	return above, err
 }
 
-// GreatestBevel is the bevel of the widest angle, of either sign, looked for at every cut of the girth: two sections of
-// boats differ so little between cuts that the angle is missed by less than a hundredth of a degree. A *NoLinesError
-// for a section without neighbours.
+// BevelsAt are the bevels at u of the pieces below and above it: two at a knuckle, elsewhere one twice. Errors are those
+// of BevelAt.
+func (s *Section) BevelsAt(u float64, body Body) (below, above Bevel, err error) {
+	if s.surface.weights == nil {
+		return Bevel{}, Bevel{}, &NoLinesError{}
+	}
+	if math.IsNaN(u) {
+		return Bevel{}, Bevel{}, &FractionError{u}
+	}
+	u = max(0, min(1, u))
+	g := s.surface.grid
+	above = s.bevelIn(g.piece(u), u, body)
+	if below = above; g.below(u) != g.piece(u) {
+		below = s.bevelIn(g.below(u), u, body)
+	}
+	return below, above, nil
+}
+
+// bevelIn is the bevel at u taken in piece k.
+func (s *Section) bevelIn(k int, u float64, body Body) Bevel {
+	x, tan := s.X, Jet.TanBevel
+	if s.slant != nil {
+		x, _ = s.slant.at(k, u)
+		tan = s.slant.tanBevel
+	}
+	var j [1]Jet
+	(&Surface{s.surface}).within(x, []int{k}, []float64{u}, j[:])
+	return Bevel{u, s.along(u), x, j[0].Y, j[0].Z, float64(body) * math.Atan(tan(j[0]))}
+}
+
+// GreatestBevel is the bevel of the widest angle, of either sign, looked for at every cut of the girth and on either side
+// of every knuckle: two sections of boats differ so little between cuts that the angle is missed by less than a hundredth
+// of a degree. A *NoLinesError for a section without neighbours.
 func (s *Section) GreatestBevel(body Body) (Bevel, error) {
 	if s.surface.weights == nil {
 		return Bevel{}, &NoLinesError{}
@@ -87,7 +105,8 @@ func (s *Section) GreatestBevel(body Body) (Bevel, error) {
 			at, most = k, t
 		}
 	}
-	return s.BevelAt(float64(at)/cuts, body)
+	g := s.surface.grid
+	return s.bevelIn(g.of(at), g.u(at), body), nil
 }
 
 // OnBoat is where the fraction u of the girth lies: aft of station 0, half-breadth and height, mm.

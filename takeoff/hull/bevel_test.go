@@ -132,11 +132,11 @@ func TestNoBevelOfASectionThatStandsAlone(t *testing.T) {
 		sn, cs := math.Sincos(float64(k) * math.Pi / 14)
 		pts = append(pts, fair.Point{Y: 900 * sn, Z: -900 * cs})
 	}
-	c, q, err := fair.Judge(pts, 1)
+	c, err := hull.FitChain(new(fair.Workspace), pts, nil, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := hull.OnPattern(c, q, len(pts), 1000, boat.Port)
+	s := hull.OnPattern(c, len(pts), 1000, boat.Port)
 	var alone *hull.NoLinesError
 	if _, err := s.BevelAt(.5, hull.Abaft); !errors.As(err, &alone) {
 		t.Errorf("a bevel is given: %v", err)

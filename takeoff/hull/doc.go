@@ -22,8 +22,13 @@
 //
 // Hull.SectionIn answers for a frame that does not stand square across the boat: in its own plane, with the same measures.
 //
+// # Knuckles
+//
+// At a declared knuckle the section has a corner: its line is a chain of fair curves, one between each two knuckles, and
+// no line along the boat runs across one (Section.Knuckles, BevelsAt, Either).
+//
 // # What is not done
 //
-// Declared knuckles have no place in the document, so a section with a hard chine comes out rounded. Nothing is
-// extrapolated beyond the end stations.
+// Offsets to the outside of plank of a hull with knuckles are refused. Nothing is extrapolated beyond the
+// end stations.
 package hull

@@ -21,11 +21,14 @@ import (
 // (practice: Gougeon Brothers on Boat Construction, p. 184). A mark that would come to lie across the centreline, where
 // the planks of both sides meet, is put on it.
 //
-// The error is an *offsets.FaultsError: where points make no fair curve, where a thickness is missing, and where the
+// The error is an *offsets.FaultsError: where points make no fair curve, where a thickness is missing, where the hull has knuckles, and where the
 // plank is thicker than the bend of the hull leaves room for. Points of a plank's two faces have the grain of the table.
 func ToFace(o *offsets.Table, face string) (*offsets.Table, error) {
 	if o.Surface == face {
 		return o, nil
+	}
+	if found := sharp(o); len(found) > 0 {
+		return nil, o.Refuse(found)
 	}
 	h, err := settled(o)
 	if err != nil {
@@ -58,6 +61,24 @@ func ToFace(o *offsets.Table, face string) (*offsets.Table, error) {
 	return &out, nil
 }
 
+// sharp are the faults of a table whose hull has knuckles: where two planks meet at an angle it depends on how their edges
+// are cut where the other face has its corner, so a mark there is not laid over.
+func sharp(o *offsets.Table) (found []offsets.Fault) {
+	for i := range o.Stations {
+		s := &o.Stations[i]
+		for _, side := range boat.Sides {
+			for _, m := range s.Marks(side) {
+				if m.Knuckle == "" || s.Mirrored && side == boat.Starboard {
+					continue
+				}
+				found = append(found, offsets.Fault{Pointer: m.Pointer, Station: fmt.Sprint(s.No), Side: side, Cell: m.Cell,
+					Detail: "the other face of the plank is not known at a knuckle", Fix: "give the offsets of a hull with knuckles to the face that is wanted, the inside of plank for frames"})
+			}
+		}
+	}
+	return found
+}
+
 // laying lays marks off a face, outward where sign is 1 and inward where it is -1.
 type laying struct {
 	from  *Hull
@@ -70,7 +91,7 @@ func (l *laying) lay(i int, side boat.Side) []offsets.Mark {
 	st := &l.from.stations[i]
 	f, _ := l.from.side(side) // port or starboard
 	surface := &Surface{f}
-	curve, t := f.curves[i], st.Thickness.MM()
+	curve, t := f.curves[i].pieces[0].curve, st.Thickness.MM()
 	out := slices.Clone(st.Marks(side))
 	tight := -1
 	for k := range out {

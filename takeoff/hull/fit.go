@@ -21,11 +21,20 @@ type Hull struct {
 
 // surface is one side: the fair curves of its stations, and how much each counts at any x.
 type surface struct {
-	curves  []*fair.Curve
+	curves  []*Chain
+	grid    *grid
 	rows    []row
-	quality []*fair.Quality
 	points  []int // that differ
 	weights *weights
+}
+
+// lay divides the girth for all curves alike and tabulates them.
+func (f *surface) lay() {
+	f.grid = newGrid(f.curves)
+	f.rows = make([]row, len(f.curves))
+	for i, c := range f.curves {
+		f.rows[i] = f.grid.tabulate(c)
+	}
 }
 
 // Fit draws the fair curve of every station and side and lays the surface through them. Sides written as one are
@@ -75,27 +84,34 @@ func fit(o *offsets.Table, worse float64) (*Hull, error) {
 // shared.
 func fitSide(o *offsets.Table, side boat.Side, worse float64, w *fair.Workspace, other *surface, found *[]offsets.Fault) *surface {
 	n := len(o.Stations)
-	f := &surface{curves: make([]*fair.Curve, n), rows: make([]row, n), quality: make([]*fair.Quality, n), points: make([]int, n)}
+	f := &surface{curves: make([]*Chain, n), points: make([]int, n)}
+	before := len(*found)
 	xs := make([]float64, n)
 	for i := range o.Stations {
 		s := &o.Stations[i]
 		xs[i] = s.X.MM()
 		f.points[i] = offsets.Differing(s.Marks(side), o.Grain.MM())
 		if other != nil && alike(s.Port, s.Starboard) {
-			f.curves[i], f.rows[i], f.quality[i] = other.curves[i], other.rows[i], other.quality[i]
+			f.curves[i] = other.curves[i]
 			continue
 		}
 		var err error
-		if f.points[i] < offsets.MinMarks {
+		corners := corners(s.Marks(side))
+		if f.points[i] < offsets.MinMarks && len(corners) == 0 {
 			err = &fair.RangeError{Points: f.points[i]}
 		} else {
-			f.curves[i], f.quality[i], err = w.Judge(points(s.Marks(side)), worse*o.Grain.MM())
+			f.curves[i], err = FitChain(w, points(s.Marks(side)), corners, worse*o.Grain.MM())
 		}
 		if err != nil {
 			*found = append(*found, notFair(s, side, err))
 			continue
 		}
-		f.rows[i] = tabulate(f.curves[i])
+		if i > 0 && f.curves[0] != nil && !slices.Equal(f.curves[i].names, f.curves[0].names) {
+			*found = append(*found, otherKnuckles(s, side, &KnucklesError{xs[i], xs[0], f.curves[i].names, f.curves[0].names}))
+		}
+	}
+	if len(*found) == before && !slices.Contains(f.curves, nil) {
+		f.lay()
 	}
 	var err error
 	if f.weights, err = newWeights(xs); err != nil && other == nil {
@@ -114,13 +130,13 @@ func (h *Hull) reading() *fair.Reading {
 		of boat.Side
 		f  *surface
 	}{{boat.Port, h.port}, {boat.Starboard, h.starboard}} {
-		for i, q := range side.f.quality {
+		for i, c := range side.f.curves {
 			marks := h.stations[i].Marks(side.of)
 			if slices.ContainsFunc(heard, func(m []offsets.Mark) bool { return alike(m, marks) }) {
 				continue
 			}
 			heard = append(heard, marks)
-			r.Add(q)
+			c.Heard(&r)
 		}
 	}
 	return &r
@@ -134,22 +150,43 @@ func (h *Hull) ReadWorse() (multiple, grain float64, surely bool) {
 
 // notFair is the fault of a side whose points make no fair curve.
 func notFair(s *offsets.Station, side boat.Side, err error) offsets.Fault {
-	f := offsets.Fault{Pointer: s.Pointer, Station: strconv.Itoa(s.No), Side: side, Detail: "no fair curve follows the points: " + err.Error(),
+	piece, err := wrong(err)
+	f := offsets.Fault{Pointer: s.Pointer, Station: strconv.Itoa(s.No), Side: side, Detail: "no fair curve follows the points" + piece + ": " + err.Error(),
 		Fix: "check the figures of this side against the boat or the paper"}
 	if s.Mirrored {
 		f.Side = boat.Both
 	}
 	var order *fair.OrderError
 	if errors.As(err, &order) {
-		f.Detail = "the points do not follow one fair curve from the rabbet to the sheer"
+		if piece == "" {
+			piece = " from the rabbet to the sheer"
+		}
+		f.Detail = "the points do not follow one fair curve" + piece
 	}
 	return f
+}
+
+// otherKnuckles is the fault of a side whose knuckles are not those of the first station's.
+func otherKnuckles(s *offsets.Station, side boat.Side, err *KnucklesError) offsets.Fault {
+	return offsets.Fault{Pointer: s.Pointer, Station: strconv.Itoa(s.No), Side: side, Detail: err.Error(),
+		Fix: "give every knuckle at every station, in one order from the rabbet; where the section is fair there, give the point that the line of the knuckle runs through"}
+}
+
+// corners are the knuckles among marks.
+func corners(marks []offsets.Mark) []Corner {
+	var out []Corner
+	for i, m := range marks {
+		if m.Knuckle != "" {
+			out = append(out, Corner{m.Knuckle, i})
+		}
+	}
+	return out
 }
 
 // alike reports points at the same places, read the same way.
 func alike(a, b []offsets.Mark) bool {
 	return slices.EqualFunc(a, b, func(m, n offsets.Mark) bool {
-		return m.Y == n.Y && m.Z == n.Z && m.Kind == n.Kind && m.DY == n.DY && m.DZ == n.DZ
+		return m.Y == n.Y && m.Z == n.Z && m.Kind == n.Kind && m.DY == n.DY && m.DZ == n.DZ && m.Knuckle == n.Knuckle
 	})
 }
 

@@ -66,11 +66,13 @@ const (
 
 // passes is where between the cuts i-1 and i the section passes the height z, by halving.
 func (s *Section) passes(z float64, i int) float64 {
-	a, b := float64(i-1)/cuts, float64(i)/cuts
+	g := s.surface.grid
+	in := g.of(i)
+	a, b := g.u(i-1), g.u(i) // on either side of a knuckle these are one
 	rising := s.row[i].z > s.row[i-1].z
 	for range 40 {
 		mid := (a + b) / 2
-		if j := s.jet(mid); j.z < z == rising {
+		if j := s.jetIn(in, mid); j.z < z == rising {
 			a = mid
 		} else {
 			b = mid

@@ -3,22 +3,19 @@ package hull
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"ribband/takeoff/boat"
-	"ribband/takeoff/hull/fair"
 	"ribband/takeoff/hull/offsets"
 )
 
-// OnPattern is the section of a single pattern: the fair curve through points picked up off one frame, at x mm aft of
-// station 0, with what was judged of it and how many differing points it has. It answers what a station's section
-// answers, and names no station.
-func OnPattern(c *fair.Curve, q *fair.Quality, points int, x float64, side boat.Side) *Section {
-	f := &surface{curves: []*fair.Curve{c}, rows: []row{tabulate(c)}, quality: []*fair.Quality{q}, points: []int{points}}
+// OnPattern is the section of a single pattern: the line through points picked up off one frame, at x mm aft of station
+// 0, with how many differing points it has. It answers what a station's section answers, and names no station.
+func OnPattern(c *Chain, points int, x float64, side boat.Side) *Section {
+	f := &surface{curves: []*Chain{c}, points: []int{points}}
+	f.lay()
 	s := &Section{X: x, Side: side, RestsOn: boat.OnPattern, Points: points, surface: f, one: -1,
-		Sharp: q.Sharp, Doubtful: !c.Settled()}
-	if q.Least.Unresolved() {
-		s.Unshown = []Unshown{{Mid: q.Least.Mid}}
-	}
+		Sharp: c.sharp(), Doubtful: !c.settled(), Unshown: c.unshown(0)}
 	s.atStation(0)
 	return s
 }
@@ -38,9 +35,25 @@ func (e *FewSectionsError) Error() string {
 	return fmt.Sprintf("%d other sections; a fair line along the boat needs at least %d: measure more stations or take more patterns", e.Have, offsets.MinStations)
 }
 
+// KnucklesError: sections along the boat that do not all have the same knuckles.
+type KnucklesError struct {
+	X, Beside float64 // mm aft of station 0
+	Has, Have []string
+}
+
+func (e *KnucklesError) Error() string {
+	list := func(names []string) string {
+		if len(names) == 0 {
+			return "no knuckle"
+		}
+		return "the knuckles " + strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("the section at %.0f mm has %s, that at %.0f mm %s; a knuckle is given at every section or at none, in one order", e.X, list(e.Has), e.Beside, list(e.Have))
+}
+
 // Among is the section at x of the surface that runs fairly through others, sections with a curve of their own: those
-// of stations and of patterns. Others without one are left out. Errors are *FewSectionsError, *OutsideError where x
-// lies outside of them, and that of sections too unevenly spaced.
+// of stations and of patterns. Others without one are left out. Errors are *FewSectionsError, *KnucklesError,
+// *OutsideError where x lies outside of them, and that of sections too unevenly spaced.
 func Among(others []*Section, x float64, side boat.Side) (*Section, error) {
 	return AmongIn(others, Plane{X: x}, side)
 }
@@ -64,10 +77,12 @@ func AmongIn(others []*Section, p Plane, side boat.Side) (*Section, error) {
 	for i, o := range own {
 		xs[i] = o.X
 		f.curves = append(f.curves, o.surface.curves[o.one])
-		f.rows = append(f.rows, o.surface.rows[o.one])
-		f.quality = append(f.quality, o.surface.quality[o.one])
 		f.points = append(f.points, o.surface.points[o.one])
+		if has, have := f.curves[i].names, f.curves[0].names; !slices.Equal(has, have) {
+			return nil, &KnucklesError{o.X, own[0].X, has, have}
+		}
 	}
+	f.lay()
 	var err error
 	if f.weights, err = newWeights(xs); err != nil {
 		return nil, fmt.Errorf("no fair line runs along the other sections: %w", err)

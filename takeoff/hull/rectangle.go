@@ -19,6 +19,9 @@ func (s *Section) EnclosingRectangle(moulded float64) (length, width float64, er
 	for i := range s.row {
 		pts = append(pts, Point{s.row[i].y, s.row[i].z}, s.row[i].inboard(moulded))
 	}
+	for _, k := range s.surface.grid.first[1:] {
+		pts = append(pts, mitre(&s.row[k-1], &s.row[k], moulded))
+	}
 	r := SmallestRectangle(pts)
 	return r.Length, r.Width, nil
 }
@@ -33,6 +36,20 @@ type Rectangle struct {
 // SmallestRectangle is the smallest, by area and lying in any direction, that holds all points. They are put into another
 // order. Points that are all one have a rectangle of no length, which lies along the first axis.
 func SmallestRectangle(pts []Point) Rectangle { return smallestRectangle(convex(pts)) }
+
+// mitre is where the inner faces on either side of a knuckle meet.
+func mitre(below, above *jet, depth float64) Point {
+	v, w := below.speed(), above.speed()
+	if v == 0 || w == 0 {
+		return Point{above.y, above.z}
+	}
+	ay, az := below.yu/v+above.yu/w, below.zu/v+above.zu/w
+	reach := 2 * depth / (ay*ay + az*az) // depth over the cosine of half the turn, along a unit vector
+	if p := (Point{above.y - reach*az, above.z + reach*ay}); math.Hypot(p.Y-above.y, p.Z-above.z) <= 2*depth {
+		return p
+	}
+	return Point{above.y, above.z} // the line doubles back
+}
 
 // convex is the convex hull of points, counter-clockwise, without points on its straight sides (Andrew's chain).
 func convex(pts []Point) []Point {

@@ -2,22 +2,35 @@ package hull
 
 import "math"
 
-// length is the girth up to the cut n, an even number, by Simpson's first rule on the tabulated speed: exact at a
-// station, where the speed is the girth all along.
-func (s *Section) length(n int) float64 {
+// length is the girth of piece k of the section up to its step n, an even number, by Simpson's first rule on the
+// tabulated speed: exact at a station, where the speed is one all along the piece.
+func (s *Section) length(k, n int) float64 {
+	g := s.surface.grid
+	row := s.row[g.first[k]:]
 	sum := 0.0
 	for i := 0; i+2 <= n; i += 2 {
-		sum += s.row[i].speed() + 4*s.row[i+1].speed() + s.row[i+2].speed()
+		sum += row[i].speed() + 4*row[i+1].speed() + row[i+2].speed()
 	}
-	return sum / (3 * cuts)
+	return sum * g.width(k) / float64(3*g.n[k])
+}
+
+// before is the girth below piece k, mm.
+func (s *Section) before(k int) float64 {
+	sum := 0.0
+	for i := range k {
+		sum += s.length(i, s.surface.grid.n[i])
+	}
+	return sum
 }
 
 // along is the girth from the rabbet to the fraction u, mm.
 func (s *Section) along(u float64) float64 {
-	n := min(cuts, int(u*cuts)/2*2)
-	from := float64(n) / cuts
-	mid, end := s.jet((from+u)/2), s.jet(u)
-	return s.length(n) + (u-from)*(s.row[n].speed()+4*mid.speed()+end.speed())/6
+	g := s.surface.grid
+	k := g.below(u)
+	n := max(0, min(g.n[k], int((u-g.knots[k])/g.width(k)*float64(g.n[k]))/2*2))
+	from := g.at(k, n)
+	mid, end := s.jetIn(k, (from+u)/2), s.jetIn(k, u)
+	return s.before(k) + s.length(k, n) + (u-from)*(s.row[g.first[k]+n].speed()+4*mid.speed()+end.speed())/6
 }
 
 // tightest are the bends of the greatest curvature of each sign. The curvature between stations is smooth but for
@@ -46,10 +59,13 @@ func (s *Section) sharpen(b *Bend, sign, kappa float64, at int) {
 	if at < 0 {
 		return
 	}
-	b.Kappa, b.U = kappa, float64(at)/cuts
+	g := s.surface.grid
+	in := g.of(at)
+	step := at - g.first[in]
+	b.Kappa, b.U = kappa, g.at(in, step)
 	if !math.IsInf(kappa, 0) {
-		k := func(u float64) float64 { j := s.jet(u); return sign * j.kappa() }
-		if u, v := peak(k, float64(max(0, at-1))/cuts, float64(min(cuts, at+1))/cuts); v > kappa {
+		k := func(u float64) float64 { j := s.jetIn(in, u); return sign * j.kappa() }
+		if u, v := peak(k, g.at(in, max(0, step-1)), g.at(in, min(g.n[in], step+1))); v > kappa {
 			b.Kappa, b.U = v, u
 		}
 	}

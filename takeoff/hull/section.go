@@ -48,6 +48,9 @@ type Section struct {
 type Unshown struct {
 	Station int
 	Mid     float64
+	// Straight names a piece at a knuckle of which only the two ends were measured, and which is drawn straight for
+	// that; empty for a bend.
+	Straight string
 }
 
 // OutsideError: a place forward of the first station or aft of the last, where nothing was measured.
@@ -117,14 +120,13 @@ func (s *Section) rests(h *Hull, first, last int) {
 	widest := first
 	s.Sharp = true
 	for i := first; i <= last; i++ {
-		q := f.quality[i]
+		c := f.curves[i]
 		s.Near = append(s.Near, h.stations[i].No)
-		s.Doubtful = s.Doubtful || !f.curves[i].Settled()
-		s.Sharp = s.Sharp && q.Sharp
-		if q.Least.Unresolved() {
-			s.Unshown = append(s.Unshown, Unshown{h.stations[i].No, q.Least.Mid})
-		}
-		if q.Least.Radius.High*f.quality[widest].Least.Radius.Low > f.quality[widest].Least.Radius.High*q.Least.Radius.Low {
+		s.Doubtful = s.Doubtful || !c.settled()
+		s.Sharp = s.Sharp && c.sharp()
+		s.Unshown = append(s.Unshown, c.unshown(h.stations[i].No)...)
+		r, w := c.radius(ofLeast), f.curves[widest].radius(ofLeast)
+		if r.High*w.Low > w.High*r.Low {
 			widest = i
 		}
 	}
@@ -132,19 +134,20 @@ func (s *Section) rests(h *Hull, first, last int) {
 }
 
 func (s *Section) atStation(i int) {
-	c, q := s.surface.curves[i], s.surface.quality[i]
+	c, grid := s.surface.curves[i], s.surface.grid
 	s.one, s.row = i, s.surface.rows[i]
-	g := c.Girth()
-	s.Girth = Reading{g, min(g, q.Girth.Low), max(g, q.Girth.High)}
-	bilge, hollow := c.Peaks()
-	s.Straight = c.Straight()
-	s.Bilge = Bend{Kappa: bilge.Kappa, S: bilge.S, U: bilge.S / g, radius: q.Bilge.Radius.Around(1 / bilge.Kappa)}
-	s.Hollow = Bend{Kappa: hollow.Kappa, S: hollow.S, U: hollow.S / g, Hollow: true, radius: q.Hollow.Radius.Around(1 / hollow.Kappa)}
+	g, r := c.girth, c.girthRange()
+	s.Girth = Reading{g, min(g, r.Low), max(g, r.High)}
+	bilge, hollow := c.peaks()
+	s.Straight = c.straight()
+	u := func(b bent) float64 { return grid.knots[b.piece] + grid.width(b.piece)*b.share }
+	s.Bilge = Bend{Kappa: bilge.kappa, S: bilge.s, U: u(bilge), radius: c.radius(ofBilge).Around(1 / bilge.kappa)}
+	s.Hollow = Bend{Kappa: hollow.kappa, S: hollow.s, U: u(hollow), Hollow: true, radius: c.radius(ofHollow).Around(1 / hollow.kappa)}
 }
 
 func (s *Section) betweenStations(first, last int) {
 	s.weight = s.surface.weights.at(s.X)
-	s.row = make(row, cuts+1)
+	s.row = make(row, s.surface.grid.last()+1)
 	for i, w := range s.weight {
 		for j := range s.row {
 			s.row[j].add(w, &s.surface.rows[i][j])
@@ -156,17 +159,18 @@ func (s *Section) betweenStations(first, last int) {
 // ranges sums the girth and finds the bends of a section that is no station's own, with the ranges that the stations from
 // first to last give them.
 func (s *Section) ranges(first, last int) {
-	g := s.length(cuts)
+	g := s.before(s.surface.grid.pieces())
 	s.Girth = Reading{g, g, g}
 	s.Bilge, s.Hollow = s.tightest()
 	s.Bilge.radius, s.Hollow.radius = exactly(s.Bilge.Kappa), exactly(s.Hollow.Kappa)
 	for i := first; i <= last; i++ {
-		c, q := s.surface.curves[i], s.surface.quality[i]
-		s.Girth.Low = min(s.Girth.Low, g*q.Girth.Low/c.Girth())
-		s.Girth.High = max(s.Girth.High, g*q.Girth.High/c.Girth())
-		bilge, hollow := c.Peaks()
-		s.Bilge.take(bilge.Kappa, q.Bilge.Radius)
-		s.Hollow.take(hollow.Kappa, q.Hollow.Radius)
+		c := s.surface.curves[i]
+		r := c.girthRange()
+		s.Girth.Low = min(s.Girth.Low, g*r.Low/c.girth)
+		s.Girth.High = max(s.Girth.High, g*r.High/c.girth)
+		bilge, hollow := c.peaks()
+		s.Bilge.take(bilge.kappa, c.radius(ofBilge))
+		s.Hollow.take(hollow.kappa, c.radius(ofHollow))
 	}
 	s.Straight = quantity.Snap(max(s.Bilge.Kappa, s.Hollow.Kappa)*g) < straight
 }
@@ -175,7 +179,8 @@ func (s *Section) ranges(first, last int) {
 // has it for those at stations: the round is then less than exact points are held to.
 const straight = 8e-5
 
-// At is the place at the fraction u of the girth from the rabbet; u outside 0 to 1 is taken to the nearer end.
+// At is the place at the fraction u of the girth from the rabbet; u outside 0 to 1 is taken to the nearer end. At a
+// knuckle it is that of the piece above, towards the sheer.
 func (s *Section) At(u float64) Place {
 	j := s.jet(u)
 	return j.place()
@@ -183,29 +188,44 @@ func (s *Section) At(u float64) Place {
 
 func (s *Section) jet(u float64) jet {
 	u = max(0, min(1, u))
+	return s.jetIn(s.surface.grid.piece(u), u)
+}
+
+// jetIn is the jet at u taken in piece k, which need not be the one that holds u where that is a knuckle.
+func (s *Section) jetIn(k int, u float64) jet {
 	if s.slant != nil {
-		_, j := s.slant.at(u)
+		_, j := s.slant.at(k, u)
 		return j
 	}
+	g := s.surface.grid
 	if s.one >= 0 {
-		return jetOf(s.surface.curves[s.one], u)
+		return g.jet(s.surface.curves[s.one], k, u)
 	}
 	var j jet
 	for i, w := range s.weight {
-		o := jetOf(s.surface.curves[i], u)
+		o := g.jet(s.surface.curves[i], k, u)
 		j.add(w, &o)
 	}
 	return j
 }
 
 // Line is the section by n points, equal steps of the girth fraction from rabbet to sheer, both ends counted; n is at
-// least 2.
+// least 2. Knuckles are put in between, so that their corners stay sharp.
 func (s *Section) Line(n int) []Point {
 	n = max(2, n)
-	out := make([]Point, n)
-	for i := range out {
-		j := s.jet(float64(i) / float64(n-1))
-		out[i] = Point{j.y, j.z}
+	knots := s.surface.grid.knots
+	next := 1
+	out := make([]Point, 0, n+len(knots)-2)
+	put := func(u float64) { j := s.jet(u); out = append(out, Point{j.y, j.z}) }
+	for i := range n {
+		u := float64(i) / float64(n-1)
+		for ; next+1 < len(knots) && knots[next] < u; next++ {
+			put(knots[next])
+		}
+		if next+1 < len(knots) && knots[next] == u {
+			next++
+		}
+		put(u)
 	}
 	return out
 }

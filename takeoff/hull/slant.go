@@ -17,7 +17,7 @@ func newSlant(f *surface, p Plane) (*slant, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
-	s := &slant{upAndOut: axesOf(p.X, 0, math.Tan(p.Cant), 0), f: f, xs: make([]float64, cuts+1)}
+	s := &slant{upAndOut: axesOf(p.X, 0, math.Tan(p.Cant), 0), f: f, xs: make([]float64, f.grid.last()+1)}
 	if p.Lean != 0 {
 		if err := s.lean(p.Lean); err != nil {
 			return nil, err
@@ -50,7 +50,7 @@ func (s *slant) lean(run float64) error {
 		}
 		return z
 	}
-	heel, head := end(0, s.x0), end(cuts, s.x0+run)
+	heel, head := end(0, s.x0), end(s.f.grid.last(), s.x0+run)
 	if err := reach.err(); err != nil {
 		return err
 	}
@@ -82,12 +82,14 @@ func (s *slant) crosses() error {
 			return along
 		}
 		s.row[k] = s.jet(r)
-		if k == 0 {
+		g := s.f.grid
+		piece := g.of(k)
+		if k == g.first[piece] {
 			continue
 		}
 		// A leap to another crossing is far longer than the curve's own speed on both sides of it lets it go.
 		j, before := &s.row[k], &s.row[k-1]
-		if math.Hypot(j.y-before.y, j.z-before.z) > 2*max(j.speed(), before.speed())/cuts+samePlace {
+		if math.Hypot(j.y-before.y, j.z-before.z) > 2*max(j.speed(), before.speed())*g.width(piece)/float64(g.n[piece])+samePlace {
 			return along
 		}
 	}
@@ -111,15 +113,16 @@ func (s *slant) jet(r place2) jet {
 	}
 }
 
-// at the fraction u: where along the boat the curve is, and its jet in the plane.
-func (s *slant) at(u float64) (float64, jet) {
+// at the fraction u, taken in piece k: where along the boat the curve is, and its jet in the plane.
+func (s *slant) at(k int, u float64) (float64, jet) {
+	g := s.f.grid
 	js := make([]jet, len(s.f.curves))
 	c := make([]float64, len(js))
 	for i, f := range s.f.curves {
-		js[i] = jetOf(f, u)
+		js[i] = g.jet(f, k, u)
 		c[i] = s.ahead(js[i].y, js[i].z)
 	}
-	x := s.f.weights.meets(s.x0, c, s.xs[int(math.Round(u*cuts))])
+	x := s.f.weights.meets(s.x0, c, s.xs[g.first[k]+int(math.Round((u-g.knots[k])/g.width(k)*float64(g.n[k])))])
 	return x, s.jet(sum(s.f.weights.counting(x), func(i int) *jet { return &js[i] }))
 }
 

@@ -43,7 +43,8 @@ func (j Jet) TanBevel() float64 {
 }
 
 // Surface is the surface of one side between the end stations: at each fraction u of the girth, from the rabbet (0) to
-// the sheer (1), half-breadth and height run along the boat by splines through the stations' own curves.
+// the sheer (1), half-breadth and height run along the boat by splines through the stations' own curves. Each knuckle has
+// one u at all stations, so no spline runs across it.
 type Surface struct{ of *surface }
 
 // Surface of one side; a *SideError for anything but port and starboard.
@@ -75,14 +76,14 @@ func (s *Surface) GirthRange(x float64) (low, high float64) {
 	first, last, _ := s.of.weights.near(max(forward, min(aft, x)))
 	low, high = 1, 1
 	for i := first; i <= last; i++ {
-		g, r := s.of.curves[i].Girth(), s.of.quality[i].Girth
+		g, r := s.of.curves[i].girth, s.of.curves[i].girthRange()
 		low, high = min(low, r.Low/g), max(high, r.High/g)
 	}
 	return low, high
 }
 
-// Jet of the place at u and x; either is taken to the nearer end where it lies beyond. It is NaN throughout where u or x
-// is.
+// Jet of the place at u and x; either is taken to the nearer end where it lies beyond. At a knuckle it is that of the
+// piece above, towards the sheer. It is NaN throughout where u or x is.
 func (s *Surface) Jet(u, x float64) Jet {
 	var one [1]Jet
 	s.Along(x, []float64{u}, one[:])
@@ -99,18 +100,39 @@ func (s *Surface) Along(x float64, us []float64, out []Jet) {
 		}
 		return
 	}
-	forward, aft := s.Reach()
-	x = max(forward, min(aft, x))
 	for k := range us {
 		out[k] = Jet{}
 	}
+	s.within(x, nil, us, out)
+}
+
+// Below is the jet at u and x as Jet gives it, but at a knuckle that of the piece below, towards the rabbet.
+func (s *Surface) Below(u, x float64) Jet {
+	if math.IsNaN(x) || math.IsNaN(u) {
+		return s.Jet(u, x)
+	}
+	var one [1]Jet
+	s.within(x, []int{s.of.grid.below(u)}, []float64{u}, one[:])
+	return one[0]
+}
+
+// within adds up the stations at x, each u taken in its piece of in; without in, in that which holds it.
+func (s *Surface) within(x float64, in []int, us []float64, out []Jet) {
+	forward, aft := s.Reach()
+	x = max(forward, min(aft, x))
 	for i, c := range s.of.curves {
 		w, slope := s.of.weights.one(i, x)
 		if w == 0 && slope == 0 {
 			continue
 		}
 		for k, u := range us {
-			j := jetOf(c, max(0, min(1, u)))
+			piece := 0
+			if in != nil {
+				piece = in[k]
+			} else {
+				piece = s.of.grid.piece(u)
+			}
+			j := s.of.grid.jet(c, piece, max(0, min(1, u)))
 			o := &out[k]
 			o.Y += w * j.y
 			o.Z += w * j.z

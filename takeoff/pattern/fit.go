@@ -45,13 +45,13 @@ func (s *Set) fit(worse float64) (*Fitted, *fair.Reading, document.Faults) {
 			}
 			continue
 		}
-		curve, quality, err := w.Judge(p.fairPoints(), worse*s.Grain.MM())
+		chain, err := hull.FitChain(&w, p.fairPoints(), nil, worse*s.Grain.MM())
 		if err != nil {
 			faults = append(faults, s.places.locate(document.Faults{notFair(p, err)})...)
 			continue
 		}
-		heard.Add(quality)
-		f.sections[p.Member] = hull.OnPattern(curve, quality, s.differing(p), 0, p.Member.Side)
+		chain.Heard(&heard)
+		f.sections[p.Member] = hull.OnPattern(chain, s.differing(p), 0, p.Member.Side)
 	}
 	if len(faults) > 0 {
 		return nil, nil, faults

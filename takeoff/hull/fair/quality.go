@@ -38,6 +38,10 @@ type Quality struct {
 	// would still rise less than two grains over its girth: the section is no
 	// tighter than Least.Radius.Low.
 	NearlyStraight bool
+	// Few is the number of points where they were too few to judge by draws and
+	// refits, from two to four; 0 otherwise. Piece says what the ranges then
+	// assume.
+	Few int
 
 	scatter scatter
 	corner  float64 // the greatest of the polygon through the points, radians

@@ -73,7 +73,7 @@ func (s *scatter) worse() (multiple float64, surely bool) {
 // tells says that the points lie close enough to tell bad reading from a bend
 // that they miss.
 func (q *Quality) tells() bool {
-	return q.Least.Turn <= closeTogether || q.corner <= cornersBelow
+	return q.Few == 0 && (q.Least.Turn <= closeTogether || q.corner <= cornersBelow)
 }
 
 // ReadWorse says whether the points of this section scatter more than their

@@ -21,17 +21,21 @@ const (
 	waterline
 	buttock
 	diagonal
+	knuckleHeight
+	knuckleHalfBreadth // in a CSV only: read, a knuckle is one cell
 )
 
 // lineNames as they stand in the column `line` of the long layout; a waterline and a buttock are followed by a
 // colon and their height or half-breadth.
-var lineNames = [...]string{"rabbet_height", "rabbet_half_breadth", "sheer_height", "sheer_half_breadth", "wl", "buttock", "diagonal"}
+var lineNames = [...]string{"rabbet_height", "rabbet_half_breadth", "sheer_height", "sheer_half_breadth", "wl", "buttock", "diagonal", "knuckle_height", "knuckle_half_breadth"}
 
 // cell is one measured cell, read.
 type cell struct {
 	line    line
 	at      notation.Length // height of the waterline, half-breadth of the buttock
 	plane   int             // of the diagonals that were declared
+	knuckle string          // its name, and its height beside the half-breadth that is its value
+	up      notation.Length
 	value   notation.Length
 	name    string // as in the column `line`
 	pointer string
@@ -40,7 +44,7 @@ type cell struct {
 
 // same orders cells so that those of one line at one place are neighbours.
 func same(a, b cell) int {
-	return cmp.Or(cmp.Compare(a.line, b.line), a.at.Compare(b.at), cmp.Compare(a.plane, b.plane))
+	return cmp.Or(cmp.Compare(a.line, b.line), a.at.Compare(b.at), cmp.Compare(a.plane, b.plane), cmp.Compare(a.knuckle, b.knuckle))
 }
 
 // halfBreadth says whether the measured value of the line is one; like a distance along a diagonal it cannot be
@@ -81,6 +85,9 @@ func (r *reader) cells(e *SideOffsets, station, pointer string) []cell {
 	}
 	for i, d := range e.Diagonals {
 		b.diagonal(d, pointer+"/diagonals/"+itoa(i))
+	}
+	for i, k := range e.Knuckles {
+		b.knuckle(k, pointer+"/knuckles/"+itoa(i))
 	}
 	return b.out
 }
@@ -162,8 +169,11 @@ func (r *reader) distinct(cells []cell, station string, side boat.Side) (kept []
 	return kept, ok
 }
 
-// mark is the point of a waterline, a buttock or a diagonal.
+// mark is the point of a waterline, a buttock, a diagonal or a knuckle.
 func (c cell) mark(planes []Diagonal) Mark {
+	if c.line == knuckleHeight {
+		return c.corner()
+	}
 	if c.line == diagonal {
 		return planes[c.plane].mark(c)
 	}

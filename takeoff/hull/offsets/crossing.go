@@ -13,20 +13,20 @@ const (
 	// sharpest is the cosine of 120 degrees, the sharpest turn at one point: a hard chine turns by less than a
 	// right angle, a figure misread by a foot makes a spike.
 	sharpest = -0.5
-	// A point counts as one of its own when it is more than this share of the line away from the one before.
-	ownShare = 1e-5
+	// OwnShare: a point counts as one of its own when it is more than this share of the line away from the one before.
+	OwnShare = 1e-5
 )
 
 // follows reports points that do not follow one line from rabbet to sheer: a spike, a crossing, or too few that
 // differ.
 func (r *reader) follows(marks []Mark, grain float64, no string, side boat.Side, pointer string) bool {
-	if n := Differing(marks, grain); n < MinMarks {
+	if n := Differing(marks, grain); n < MinMarks && len(namesOf(marks)) == 0 {
 		r.add(Fault{Pointer: pointer, Station: no, Side: side,
 			Detail: fmt.Sprintf("only %d of its %d points differ; a side needs at least %d", n, len(marks), MinMarks),
 			Fix:    "measure more waterlines, buttocks or diagonals, away from those given"})
 		return false
 	}
-	line := apartBy(marks, max(nearGrains*grain, ownShare*span(marks)))
+	line := apartBy(marks, max(nearGrains*grain, OwnShare*span(marks)))
 	ok := true
 	for i := 1; i+1 < len(line); i++ {
 		if turn(line[i-1], line[i], line[i+1]) < sharpest {
@@ -53,7 +53,7 @@ func Differing(marks []Mark, grain float64) int {
 	if len(marks) == 0 {
 		return 0
 	}
-	return len(apartBy(marks, max(grain, ownShare*span(marks))))
+	return len(apartBy(marks, max(grain, OwnShare*span(marks))))
 }
 
 // span is the length of the straight lines from point to point, mm.

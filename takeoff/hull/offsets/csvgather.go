@@ -79,6 +79,21 @@ func (t *tableReader) cell(e *SideOffsets, g given, sideAt string) {
 		e.Buttocks = append(e.Buttocks, ButtockOffsets{HalfBreadth: g.at, Height: g.value})
 		t.keep(p+"/half_breadth", g, columnLine)
 		t.keep(p+"/height", g, columnValue)
+	case knuckleHeight, knuckleHalfBreadth:
+		i := slices.IndexFunc(e.Knuckles, func(k KnuckleOffsets) bool { return k.Name == g.at })
+		if i < 0 {
+			i = len(e.Knuckles)
+			e.Knuckles = append(e.Knuckles, KnuckleOffsets{Name: g.at})
+		}
+		p := fmt.Sprintf("%s/knuckles/%d", sideAt, i)
+		t.keep(p, g, columnLine)
+		if g.line == knuckleHeight {
+			e.Knuckles[i].Height = g.value
+			t.keep(p+"/height", g, columnValue)
+		} else {
+			e.Knuckles[i].HalfBreadth = g.value
+			t.keep(p+"/half_breadth", g, columnValue)
+		}
 	}
 }
 

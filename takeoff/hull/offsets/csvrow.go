@@ -112,9 +112,9 @@ func (t *tableReader) line(g *given, name string) {
 	switch {
 	case l < 0 || colon != (line(l) >= waterline):
 		t.bad(g.row, columnLine, *g, fmt.Sprintf("%s is not a line of the table", notation.Quote(name)),
-			"write rabbet_height, rabbet_half_breadth, sheer_height, sheer_half_breadth, wl:<height> or buttock:<half-breadth>")
+			"write rabbet_height, rabbet_half_breadth, sheer_height, sheer_half_breadth, wl:<height>, buttock:<half-breadth>, knuckle_height:<name> or knuckle_half_breadth:<name>")
 	case colon && strings.TrimSpace(at) == "":
-		t.bad(g.row, columnLine, *g, fmt.Sprintf("%s does not say which", notation.Quote(name)), "write the height of a waterline or the half-breadth of a buttock after the colon, as wl:"+t.example())
+		t.bad(g.row, columnLine, *g, fmt.Sprintf("%s does not say which", notation.Quote(name)), "write the height of a waterline, the half-breadth of a buttock or the name of a knuckle after the colon, as wl:"+t.example())
 	default:
 		g.line, g.at = line(l), strings.TrimSpace(at)
 	}

@@ -48,5 +48,9 @@ func (e *SideOffsets) rows() []given {
 	for _, b := range e.Buttocks {
 		put(buttock, b.HalfBreadth, b.Height)
 	}
+	for _, k := range e.Knuckles {
+		put(knuckleHeight, k.Name, k.Height)
+		put(knuckleHalfBreadth, k.Name, k.HalfBreadth)
+	}
 	return out
 }

@@ -67,6 +67,16 @@ type SideOffsets struct {
 	Waterlines []WaterlineOffsets `json:"waterlines,omitempty"`
 	Buttocks   []ButtockOffsets   `json:"buttocks,omitempty"`
 	Diagonals  []DiagonalOffsets  `json:"diagonals,omitempty"`
+	// Knuckles at which the section has a corner. Each is given at every station of the side or at none: where the
+	// section is fair there, as the point that the knuckle's line runs through.
+	Knuckles []KnuckleOffsets `json:"knuckles,omitempty"`
+}
+
+// KnuckleOffsets is the point of a knuckle, both its measures written.
+type KnuckleOffsets struct {
+	Name        string `json:"name"`
+	Height      string `json:"height,omitempty"`
+	HalfBreadth string `json:"half_breadth,omitempty"`
 }
 
 // EndOffsets is a point at an end of the section, both its measures written.

@@ -6,8 +6,8 @@ import (
 )
 
 // inOrder puts the points of one side in order along the section: the rabbet, the waterlines by height, the
-// sheer; then each buttock, from the innermost, and each diagonal where it lengthens the line least, the first such
-// place counting.
+// sheer; then each knuckle, since the line has its corners there, each buttock, from the innermost, and each diagonal where
+// it lengthens the line least, the first such place counting.
 // The cells come ordered by line and place.
 //
 // A section may cross a buttock twice (tumblehome); its height tells which crossing was measured, and the least
@@ -21,10 +21,18 @@ func inOrder(rabbet, sheer Mark, inner []cell, planes []Diagonal) []Mark {
 		}
 	}
 	marks = append(marks, sheer)
+	into := func(c cell) {
+		m := c.mark(planes)
+		marks = slices.Insert(marks, leastDetour(marks, m), m)
+	}
 	for _, c := range inner {
-		if c.line != waterline {
-			m := c.mark(planes)
-			marks = slices.Insert(marks, leastDetour(marks, m), m)
+		if c.line == knuckleHeight {
+			into(c)
+		}
+	}
+	for _, c := range inner {
+		if c.line == buttock || c.line == diagonal {
+			into(c)
 		}
 	}
 	return marks

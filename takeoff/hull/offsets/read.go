@@ -113,6 +113,7 @@ func (r *reader) stations(o *Table) {
 		o.Stations = append(o.Stations, s)
 	}
 	r.enough(count)
+	r.knuckles(o)
 }
 
 func (r *reader) stationX(in *StationOffsets, pointer string) (notation.Length, bool) {

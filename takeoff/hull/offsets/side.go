@@ -65,7 +65,7 @@ func (r *reader) entry(e *SideOffsets, no, pointer string, at map[boat.Side]stri
 			Fix: "put all its cells into one entry"})
 		return false
 	}
-	if n := len(e.Waterlines) + len(e.Buttocks) + len(e.Diagonals); n > MaxMarks {
+	if n := len(e.Waterlines) + len(e.Buttocks) + len(e.Diagonals) + len(e.Knuckles); n > MaxMarks {
 		r.add(Fault{Pointer: pointer, Station: no, Side: e.Side, Detail: fmt.Sprintf("%d points are more than the %d that are taken", n, MaxMarks),
 			Fix: "leave out waterlines, buttocks or diagonals that lie close together"})
 		return false
@@ -97,7 +97,8 @@ func (r *reader) marks(o *Table, cells []cell, no string, side boat.Side, pointe
 			Fix: "give height and half-breadth of both the rabbet and the sheer at every station", absence: true})
 		ok = false
 	}
-	if n := ends4/2 + len(inner); n < MinMarks {
+	cornered := slices.ContainsFunc(inner, func(c cell) bool { return c.line == knuckleHeight })
+	if n := ends4/2 + len(inner); n < MinMarks && !cornered {
 		r.add(Fault{Pointer: pointer, Station: no, Side: side,
 			Detail: fmt.Sprintf("a side needs at least %d points, rabbet and sheer counted; %d are given", MinMarks, n),
 			Fix:    "measure more waterlines, buttocks or diagonals, most of all in the tightest bend", absence: true})
@@ -115,6 +116,9 @@ func (r *reader) marks(o *Table, cells []cell, no string, side boat.Side, pointe
 		return nil
 	}
 	marks := inOrder(rabbet, sheer, inner, o.Diagonals)
+	if cornered && !r.splits(marks, o.Grain.MM(), no, side) {
+		return nil
+	}
 	if !r.follows(marks, o.Grain.MM(), no, side, pointer) {
 		return nil
 	}

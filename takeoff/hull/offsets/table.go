@@ -70,12 +70,14 @@ func (s *Station) Marks(side boat.Side) []Mark {
 
 // Mark is one point of a section.
 type Mark struct {
-	// Cell names it as the table does: "rabbet", "sheer", "wl:1-0-0", "buttock:0-6-0", "diagonal:A".
+	// Cell names it as the table does: "rabbet", "sheer", "wl:1-0-0", "buttock:0-6-0", "diagonal:A", "knuckle:chine".
 	Cell string
 	Y, Z notation.Length // half-breadth, height
 	Kind fair.Kind       // which of the two was measured
 	// DY, DZ is the direction a diagonal was measured along; nothing for other kinds.
 	DY, DZ float64
+	// Knuckle names the knuckle that the section has here; empty where it is fair.
+	Knuckle string
 	// Pointer is the JSON pointer to the measured cell of the Document.
 	Pointer string
 }
