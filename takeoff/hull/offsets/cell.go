@@ -23,11 +23,29 @@ const (
 	diagonal
 	knuckleHeight
 	knuckleHalfBreadth // in a CSV only: read, a knuckle is one cell
+	// What is of a station or of the whole table, and no side's.
+	stationX
+	stationPlank
+	tablePlank
+	diagonalHeight
+	diagonalAngle
+	stemAt
+	transomAt
 )
 
-// lineNames as they stand in the column `line` of the long layout; a waterline and a buttock are followed by a
-// colon and their height or half-breadth.
-var lineNames = [...]string{"rabbet_height", "rabbet_half_breadth", "sheer_height", "sheer_half_breadth", "wl", "buttock", "diagonal", "knuckle_height", "knuckle_half_breadth"}
+// lineNames as they stand in the column `line` of the long layout; some are followed by a colon and by what tells them
+// from others of their kind.
+var lineNames = [...]string{"rabbet_height", "rabbet_half_breadth", "sheer_height", "sheer_half_breadth", "wl", "buttock", "diagonal",
+	"knuckle_height", "knuckle_half_breadth", "x", thicknessLine, "table_plank_thickness", "diagonal_height", "diagonal_angle", stemLine, transomLine}
+
+const lineForms = "rabbet_height, rabbet_half_breadth, sheer_height, sheer_half_breadth, wl:<height>, buttock:<half-breadth>, " +
+	"diagonal:, knuckle_height: or knuckle_half_breadth:<name>, or plank_thickness"
+
+// named says whether a colon follows the line's name.
+func (l line) named() bool { return l >= waterline && l <= knuckleHalfBreadth || l >= diagonalHeight }
+
+// ofTable says whether a line is the whole table's.
+func (l line) ofTable() bool { return l >= tablePlank }
 
 // cell is one measured cell, read.
 type cell struct {

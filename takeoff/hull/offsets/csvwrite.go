@@ -13,7 +13,17 @@ func WriteCSV(w io.Writer, doc *Document) error {
 	if err := c.Write(columns[:]); err != nil {
 		return err
 	}
+	for _, g := range doc.whole() {
+		if err := c.Write([]string{"", "", "", g.name(), g.value}); err != nil {
+			return err
+		}
+	}
 	for _, s := range doc.Stations {
+		if s.PlankThickness != "" {
+			if err := c.Write([]string{itoa(s.No), s.X, "", thicknessLine, s.PlankThickness}); err != nil {
+				return err
+			}
+		}
 		for i := range s.Sides {
 			for _, g := range s.Sides[i].rows() {
 				if err := c.Write([]string{itoa(s.No), s.X, string(s.Sides[i].Side), g.name(), g.value}); err != nil {
@@ -48,9 +58,34 @@ func (e *SideOffsets) rows() []given {
 	for _, b := range e.Buttocks {
 		put(buttock, b.HalfBreadth, b.Height)
 	}
+	for _, d := range e.Diagonals {
+		put(diagonal, d.Name, d.Distance)
+	}
 	for _, k := range e.Knuckles {
 		put(knuckleHeight, k.Name, k.Height)
 		put(knuckleHalfBreadth, k.Name, k.HalfBreadth)
+	}
+	return out
+}
+
+// whole are the cells of the whole table.
+func (d *Document) whole() []given {
+	var out []given
+	put := func(l line, at, value string) {
+		if value != "" {
+			out = append(out, given{whole: true, line: l, at: at, value: value})
+		}
+	}
+	put(tablePlank, "", d.PlankThickness)
+	for _, p := range d.Diagonals {
+		put(diagonalHeight, p.Name, p.Height)
+		put(diagonalAngle, p.Name, p.AngleDeg)
+	}
+	for _, p := range d.Stem {
+		put(stemAt, p.Height, p.X)
+	}
+	for _, p := range d.Transom {
+		put(transomAt, p.Height, p.X)
 	}
 	return out
 }

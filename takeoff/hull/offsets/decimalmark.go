@@ -89,4 +89,8 @@ func (e *SideOffsets) each(visit func(text *string)) {
 	for i := range e.Diagonals {
 		visit(&e.Diagonals[i].Distance)
 	}
+	for i := range e.Knuckles {
+		visit(&e.Knuckles[i].Height)
+		visit(&e.Knuckles[i].HalfBreadth)
+	}
 }

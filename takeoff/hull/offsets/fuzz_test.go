@@ -62,13 +62,34 @@ func FuzzReadCSV(f *testing.F) {
 		strings.Replace(table, "0-8-4", "900-0-0", 1), strings.ReplaceAll(table, "4-0-0", "0-0-4"),
 	} {
 		f.Add([]byte(s), 0)
+		f.Add([]byte(strings.ReplaceAll(s, "0-0-7", "7")), 2)
+	}
+	full := wide(f, furnished())
+	for _, s := range []string{
+		full, transposed(f, full), strings.ReplaceAll(full, ",", "\t"), "units: in\n" + full, strings.ReplaceAll(full, "-", ""),
+		strings.ReplaceAll(full, "-", "."), strings.ReplaceAll(full, "A,", "A:,"), strings.ReplaceAll(full, "1,2\n", "1,1\n"),
+		strings.ReplaceAll(full, "both", ""), strings.ReplaceAll(full, ",2\n", ",2,,,\n"), "line,0\nstem_x:1,\"1,234\"", "station_no,x,wl:1\n0,0,1,2",
+	} {
+		f.Add([]byte(s), 0)
 		f.Add([]byte(s), 2)
 	}
 	f.Fuzz(func(t *testing.T, table []byte, n int) {
 		as := offsets.Written{Notation: notation.Notations[((n%4)+4)%4], Surface: offsets.Inside}
+		if n > 3 {
+			as.Surface = offsets.Outside
+		}
+		tried := offsets.TryCSV(table, as)
+		for _, b := range tried.Bad {
+			if b.Row < 1 || len(b.Text) > 80 && b.Pointer == "" {
+				t.Fatalf("%+v", b)
+			}
+		}
 		doc, o, faults := offsets.ReadCSV(table, as)
 		if (doc == nil) != (len(faults) > 0) || (o == nil) != (doc == nil) {
 			t.Fatalf("document %v, offsets %v, %d faults", doc != nil, o != nil, len(faults))
+		}
+		if len(tried.Faults) != len(faults) || tried.Document == nil {
+			t.Fatalf("%d faults, then %d", len(faults), len(tried.Faults))
 		}
 		for _, f := range faults {
 			if f.Detail == "" || f.Fix == "" || f.Row < 0 || f.Column < 0 || len(f.Detail) > 500 {
@@ -88,6 +109,21 @@ func FuzzReadCSV(f *testing.F) {
 		}
 		var c bytes.Buffer
 		if err := offsets.WriteCSV(&c, again); err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(b.String(), c.String()); d != "" {
+			t.Fatal(d)
+		}
+		b.Reset()
+		if err := offsets.WriteWide(&b, doc); err != nil {
+			t.Fatal(err)
+		}
+		across, _, faults := offsets.ReadCSV(b.Bytes(), as)
+		if len(faults) > 0 {
+			t.Fatalf("what was written wide is not read again: %v\n%s", faults, b.String())
+		}
+		c.Reset()
+		if err := offsets.WriteWide(&c, across); err != nil {
 			t.Fatal(err)
 		}
 		if d := cmp.Diff(b.String(), c.String()); d != "" {

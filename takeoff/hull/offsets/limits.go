@@ -7,7 +7,7 @@ package offsets
 const (
 	MaxTableBytes = 4 << 20 // of a CSV
 	MaxRows       = 20_000  // of a CSV below the header
-	MaxRowBytes   = 2_000   // of one line of a CSV, which also bounds its columns
+	MaxRowBytes   = 8_000   // of one line of a CSV, which also bounds its columns
 	MaxStations   = 200
 	MaxMarks      = 100 // waterlines and buttocks in one entry of one station
 	MaxDiagonals  = 50
