@@ -26,6 +26,11 @@ type planked struct {
 			VolumeM3 float64 `json:"volume_m3"`
 			Because  string
 		} `json:"volume_by_rule"`
+		Ends []struct {
+			End     string
+			AreaM2  float64 `json:"area_m2"`
+			Caution string
+		}
 	}
 	Zones []struct {
 		Side    string
@@ -56,7 +61,7 @@ func TestPlankingOfAJob(t *testing.T) {
 	got := d.get(d.job("hull", "measures") + "?waterline_mm=900").want(200)
 	var m planked
 	got.into(&m)
-	if len(m.Surface) != 2 || m.Areas == nil || len(m.Areas.Sides) != 2 || len(m.NotCounted) != 1 {
+	if len(m.Surface) != 2 || m.Areas == nil || len(m.Areas.Sides) != 2 || len(m.NotCounted) != 2 {
 		t.Fatalf("%s", got.body)
 	}
 	for i, s := range m.Surface {
@@ -112,5 +117,30 @@ func TestPlankingWithoutLines(t *testing.T) {
 	d.send(http.MethodPost, "/api/v1/hull/measure?waterline_mm=900", map[string]any{}).want(200).into(&m)
 	if len(m.Surface) != 0 || m.Areas != nil || len(m.NotCounted) != 2 || !strings.Contains(m.NotCounted[0].Fix, "stations") {
 		t.Errorf("%+v", m)
+	}
+}
+
+// Lines of stem and transom give what lies beyond the end stations; a line of one place is named as not enough.
+func TestPlankingBeyondTheStations(t *testing.T) {
+	d := open(t, file(t))
+	var lines map[string]any
+	if err := json.Unmarshal(d.document(d.job("hull")), &lines); err != nil {
+		t.Fatal(err)
+	}
+	lines["stem"] = []map[string]string{{"height": "1-0-0", "x": "-0-0-4"}, {"height": "6-0-0", "x": "-1-6-0"}}
+	var stations struct{ Stations []struct{ X string } }
+	if err := json.Unmarshal(d.document(d.job("hull")), &stations); err != nil {
+		t.Fatal(err)
+	}
+	lines["transom"] = []map[string]string{{"height": "6-0-0", "x": stations.Stations[len(stations.Stations)-1].X}}
+	var m planked
+	d.send(http.MethodPost, "/api/v1/hull/measure", map[string]any{"hull": lines}).want(200).into(&m)
+	for _, s := range m.Surface {
+		if len(s.Ends) != 1 || s.Ends[0].End != "stem" || !(s.Ends[0].AreaM2 > 0 && s.Ends[0].AreaM2 < s.AreaM2.Value/4) {
+			t.Errorf("%+v", s.Ends)
+		}
+	}
+	if len(m.NotCounted) != 1 || !strings.Contains(m.NotCounted[0].Because, "fewer than two places") || !strings.Contains(m.NotCounted[0].Fix, "transom") {
+		t.Errorf("%+v", m.NotCounted)
 	}
 }

@@ -159,7 +159,7 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (
 			out.Stations = append(out.Stations, stationMeasures(m))
 		}
 	}
-	if err := out.planked(&b, waterline); err != nil {
+	if err := out.planked(&b, shapes.offsets, waterline); err != nil {
 		return Measures{}, err
 	}
 	if of.Frames != nil {

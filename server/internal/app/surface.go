@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/area"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/quantity"
 )
 
@@ -23,6 +24,8 @@ type SideSurface struct {
 	VolumeM3     Ranged        `json:"volume_m3"`
 	VolumeByRule VolumeByRule  `json:"volume_by_rule"`
 	Centre       *VolumeCentre `json:"centre,omitempty"`
+	// Ends are what lies beyond the end stations, where the lines of stem and transom were measured.
+	Ends []EndPlanking `json:"ends,omitempty"`
 }
 
 // AreaByRule is the sum of girths, by how much of the area it differs, and the two parts of why: differs is the rule's part
@@ -71,9 +74,6 @@ var (
 	noSurface = NotCounted{"plank areas, volumes and bevels",
 		"patterns and tapes give frames one by one, and not how the boat runs fore and aft between them",
 		"measure a table of offsets of three stations or more"}
-	noEnds = NotCounted{"planking forward of the first station and aft of the last",
-		"the surface runs between the end stations and nothing is extrapolated",
-		"measure a station at either end of the planking"}
 	unasked = NotCounted{"areas below and above the waterline", "there are no lines to cut at its height", noSurface.Fix}
 )
 
@@ -93,7 +93,7 @@ func within(figure, share, unit float64) Ranged {
 
 // planked measures the surface of both sides, the bays between frames, and what lies on either side of a waterline where
 // one is asked for.
-func (m *Measures) planked(b *takeoff.Basis, waterline *float64) error {
+func (m *Measures) planked(b *takeoff.Basis, table *offsets.Table, waterline *float64) error {
 	if b.Hull == nil {
 		m.NotCounted = append(m.NotCounted, noSurface)
 		if waterline != nil {
@@ -101,7 +101,6 @@ func (m *Measures) planked(b *takeoff.Basis, waterline *float64) error {
 		}
 		return nil
 	}
-	m.NotCounted = append(m.NotCounted, noEnds)
 	if waterline != nil {
 		m.Areas = &WaterlineAreas{WaterlineMM: quantity.Thousandth(*waterline)}
 	}
@@ -122,6 +121,9 @@ func (m *Measures) planked(b *takeoff.Basis, waterline *float64) error {
 		}
 		if err := m.bays(side, d, b); err != nil {
 			return unsummed(err)
+		}
+		if missing := m.Surface[len(m.Surface)-1].ends(d, table); side == boat.Port {
+			m.NotCounted = append(m.NotCounted, missing...) // alike on either side
 		}
 		if m.Areas == nil {
 			continue
