@@ -19,15 +19,22 @@ func readDrawing(c *call) error {
 	if text := c.Query("frame"); text != "" {
 		q.Frame, _ = strconv.Atoi(text) // known has looked at it
 	}
+	q.Strakes, _ = strconv.Atoi(c.Query("strakes"))
+	if text := c.Query("stock_lengths_mm"); text != "" {
+		q.Stock, _ = stockLengths(text)
+	}
 	name := c.Param("name")
 	f, err := c.app.Drawing(c.Request.Context(), c.who, c.Param("job"), name, q)
 	if err != nil {
 		return err
 	}
 	file := name
-	if q.Frame >= 0 {
-		stem, kind, _ := strings.Cut(name, ".")
+	stem, kind, _ := strings.Cut(name, ".")
+	switch {
+	case q.Frame >= 0:
 		file = stem + "-" + strconv.Itoa(q.Frame) + "-" + string(q.Side) + "." + kind
+	case q.Side != "":
+		file = stem + "-" + string(q.Side) + "." + kind
 	}
 	c.Header("Content-Disposition", `inline; filename="`+file+`"`)
 	c.send(http.StatusOK, "", f.Kind, f.Body)

@@ -25,6 +25,9 @@ func TestEveryDrawing(t *testing.T) {
 		if strings.HasPrefix(name, "frame.") {
 			address += "?frame=5&side=starboard"
 		}
+		if strings.HasPrefix(name, "plank-") {
+			address += "?side=port&strakes=12&stock_lengths_mm=3600,4800,6000"
+		}
 		a := d.get(address).want(200)
 		kind := kinds[name[strings.Index(name, ".")+1:]]
 		if got := a.header.Get("Content-Type"); got != kind[0] || !strings.HasPrefix(string(a.body), kind[1]) {
@@ -58,6 +61,10 @@ func TestEveryDrawing(t *testing.T) {
 	if got := d.get(d.job("drawings", "frame.dxf") + "?frame=5&side=port").header.Get("Content-Disposition"); got != `inline; filename="frame-5-port.dxf"` {
 		t.Errorf("it is named %s", got)
 	}
+	planks := d.get(d.job("drawings", "plank-expansion.svg") + "?strakes=12&side=port&stock_lengths_mm=3600,4800,6000")
+	if got := planks.header.Get("Content-Disposition"); got != `inline; filename="plank-expansion-port.svg"` || !bytes.Contains(planks.body, []byte("proposed by the rules")) {
+		t.Errorf("it is named %s", got)
+	}
 	// The contract lists the names.
 	for _, op := range operations(t) {
 		if op.OperationID != "readDrawing" {
@@ -84,6 +91,9 @@ func TestDrawingsThatAreRefused(t *testing.T) {
 		{"frame.svg", "frame"}, {"frame.dxf?side=port", "frame"}, {"frame.dxf?frame=5", "side"}, {"frame.svg?frame=99&side=port", "frame"},
 		{"frame.svg?frame=x&side=port", "frame"}, {"frame.svg?frame=5&side=both", "side"}, {"body-plan.svg?frame=5&side=port", "frame"}, {"profile.svg?side=port", "side"},
 		{"frame.pdf?frame=5&side=port&paper=letter", "paper"}, {"frame.svg?frame=5&side=port&paper=a3", "paper"}, {"frame.pdf?frame=5", "side"},
+		{"body-plan.svg?strakes=5", "strakes"}, {"frame.svg?frame=5&side=port&stock_lengths_mm=4000", "stock_lengths_mm"}, {"plank-expansion.svg?side=port", "strakes"},
+		{"plank-expansion.svg?strakes=9", "side"}, {"plank-expansion.svg?strakes=9&side=port&frame=3", "frame"}, {"plank-expansion.svg?strakes=99&side=port", "strakes"},
+		{"plank-expansion.svg?strakes=9&side=port&paper=a3", "paper"},
 	} {
 		p := d.get(d.job("drawings")+"/"+c.query).refused(400, "malformed-request")
 		if len(p.Errors) == 0 || p.Errors[0].Parameter != c.parameter || p.Errors[0].Fix == "" {
@@ -96,7 +106,7 @@ func TestDrawingsThatAreRefused(t *testing.T) {
 		}
 	}
 	empty := d.newJob()
-	for _, name := range []string{"body-plan.svg", "sections.dxf", "frame.svg?frame=1&side=port"} {
+	for _, name := range []string{"body-plan.svg", "sections.dxf", "frame.svg?frame=1&side=port", "plank-expansion.svg?strakes=9&side=port"} {
 		d.get(empty+"/drawings/"+name).refused(409, "documents-missing")
 	}
 }

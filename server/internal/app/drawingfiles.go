@@ -28,12 +28,15 @@ const (
 	pdfKind = "application/pdf"
 )
 
-// DrawingQuestion asks for one frame where a drawing is of one; Frame is negative and Side empty where none was named.
+// DrawingQuestion asks for one frame where a drawing is of one, for a side in so many strakes where it is of planks;
+// Frame is negative, the others empty where none was named. Stock is lengths that boards come in, mm.
 type DrawingQuestion struct {
 	Frame int
 	Side  boat.Side
 	// Paper of a drawing on sheets; empty is A4.
-	Paper pdf.SheetSize
+	Paper   pdf.SheetSize
+	Strakes int
+	Stock   []float64
 }
 
 // DrawingFile is a drawing as bytes of a media type.
@@ -42,12 +45,12 @@ type DrawingFile struct {
 	Body []byte
 }
 
-// drawingFile is one drawing that a job has: of the whole boat, or of one frame.
+// drawingFile is one drawing that a job has: of the whole boat, of one frame, or of one side's planks.
 type drawingFile struct {
-	name, kind string
-	frame      bool
-	sheets     bool // on paper, whose size may be asked for
-	write      func(d drawn, q DrawingQuestion) ([]byte, error)
+	name, kind    string
+	frame, planks bool
+	sheets        bool // on paper, whose size may be asked for
+	write         func(d drawn, q DrawingQuestion) ([]byte, error)
 }
 
 // drawingFiles is every drawing there is; the contract lists the same names.
@@ -59,6 +62,7 @@ var drawingFiles = []drawingFile{
 	{name: "frame.svg", kind: svgKind, frame: true, write: drawn.frameSVG},
 	{name: "frame.dxf", kind: dxfKind, frame: true, write: drawn.frameDXF},
 	{name: "frame.pdf", kind: pdfKind, frame: true, sheets: true, write: drawn.framePDF},
+	{name: "plank-expansion.svg", kind: svgKind, planks: true, write: drawn.planksSVG},
 }
 
 // DrawingNames are the names of all drawings.
@@ -106,9 +110,26 @@ func (a *App) Drawing(ctx context.Context, who auth.Principal, job, name string,
 	return DrawingFile{}, &UnknownDrawingError{name}
 }
 
-// asked refuses a question for a frame where the drawing is of the boat, and one for none where it is of a frame.
+// asked refuses a question for a frame or strakes where the drawing is of the boat, and one for none where it is of them.
 func (f drawingFile) asked(q DrawingQuestion) error {
+	if f.planks {
+		switch {
+		case q.Frame >= 0:
+			return &QuestionError{"frame", f.name + " is of a side's planks", "the drawing without frame"}
+		case q.Side == "":
+			return &QuestionError{"side", f.name + " is of one side, and none is named", "port or starboard"}
+		case q.Paper != "":
+			return &QuestionError{"paper", f.name + " is not on sheets", "the drawing without paper"}
+		case q.Strakes == 0:
+			return &QuestionError{"strakes", f.name + " is of strakes, and how many is not said", "a number of strakes, 1 to 60"}
+		}
+		return nil
+	}
 	switch {
+	case q.Strakes > 0:
+		return &QuestionError{"strakes", f.name + " is not of planks", "the drawing without strakes"}
+	case len(q.Stock) > 0:
+		return &QuestionError{"stock_lengths_mm", f.name + " is not of planks", "the drawing without stock_lengths_mm"}
 	case f.frame && q.Frame < 0:
 		return &QuestionError{"frame", f.name + " is of one frame, and none is named", "the number of a frame of the job, with its side"}
 	case f.frame && q.Side == "":

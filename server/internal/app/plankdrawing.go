@@ -1,29 +1,21 @@
 package app
 
 import (
-	"context"
 	"errors"
-	"fmt"
 
-	"ribband/server/internal/auth"
 	"ribband/takeoff/document"
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/notation"
 )
 
-// PlankExpansion draws one side's strakes laid flat, of a job's lines and frames as they stand, on a sheet so many pixels
-// wide. Before there are lines it is an empty sheet that says so.
-func (a *App) PlankExpansion(ctx context.Context, who auth.Principal, job string, q StrakesQuestion, width float64) (drawing.Drawing, error) {
-	d, err := a.drawnOf(ctx, who, job)
-	if err != nil {
-		return drawing.Drawing{}, err
-	}
-	return a.draw(ctx, d, fmt.Sprintf("plank expansion %+v", q), width, func(width float64) (drawing.Drawing, error) {
-		return d.plankExpansion(q, width)
-	})
+// planksSVG is the plank expansion of one side.
+func (d drawn) planksSVG(q DrawingQuestion) ([]byte, error) {
+	return svgOf(d.plankExpansion(StrakesQuestion{Side: q.Side, Strakes: q.Strakes, Stock: q.Stock}, drawing.Wide))
 }
 
+// plankExpansion draws one side's strakes laid flat, on a sheet so many pixels wide. Before there are lines it is an
+// empty sheet that says so.
 func (d drawn) plankExpansion(q StrakesQuestion, width float64) (drawing.Drawing, error) {
 	p := drawing.PlankExpansion{Sheet: d.sheet(width, d.hull)}
 	offsets, fitted, err := d.lines()
