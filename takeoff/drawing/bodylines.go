@@ -77,6 +77,7 @@ func (f placed) plan(h halves, top, left, right, labels float64) float64 {
 	y += line(f.small)
 	f.numbers(h, false, y, left, f.centre-2)
 	f.numbers(h, true, y, f.centre+2, right)
+	f.patterns(h)
 	return f.base + 2*line(f.small)
 }
 
@@ -172,7 +173,7 @@ func (p *body) pens() (section, sheer, rabbet, fine draw.Pen) {
 // key explains the lines, and the trade's words for them to whoever does not know them.
 func (p *body) key() []keyLine {
 	section, sheer, rabbet, fine := p.pens()
-	return []keyLine{
+	out := []keyLine{
 		explained(section, "section: the boat cut across at a station"),
 		explained(sheer, "sheer: upper edge of the planking"),
 		explained(rabbet, "rabbet: where planking meets the keel"),
@@ -180,6 +181,12 @@ func (p *body) key() []keyLine {
 		explained(fine, "B buttock, distance from centreline"),
 		explained(draw.ChainDotted(0.8, draw.Ink), "CL centreline"),
 	}
+	for _, h := range p.plans {
+		if len(h.patterns) > 0 {
+			return append(out, explained(patternPen(p.full), "F pattern of the frame with that number"))
+		}
+	}
+	return out
 }
 
 // halvesOf is the halves that a section stands in: the right one forward of the middle, the left one aft of it, both

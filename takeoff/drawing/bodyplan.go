@@ -20,6 +20,10 @@ type BodyPlan struct {
 	// Hull is the fair curves through them; nil where the points do not make any, and then the points are joined
 	// by straight dashed lines.
 	Hull *hull.Hull
+	// Patterns of single frames are drawn among the sections.
+	Patterns []FramePattern
+	// Notes are said below the drawing, beside its own.
+	Notes []string
 }
 
 // Draw is the body plan: one plan of both halves where the two sides were measured alike in every point, otherwise
@@ -85,6 +89,7 @@ type halves struct {
 	// sheer and rabbet from forward to aft, and the index where the middle section cuts them.
 	sheer, rabbet []hull.Point
 	cut           int
+	patterns      []patternLine
 }
 
 // section is one station's line from rabbet to sheer.
@@ -112,11 +117,13 @@ func (b BodyPlan) prepare(k look) *body {
 		sides = []boat.Side{boat.Both}
 	}
 	for _, side := range sides {
-		p.plans = append(p.plans, b.halves(p, side))
+		h := b.halves(p, side)
+		b.patternsOf(p, &h)
+		p.plans = append(p.plans, h)
 	}
 	p.waterlines, p.buttocks = levels(b.Offsets, "wl"), levels(b.Offsets, "buttock")
 	p.bound()
-	p.notes = append(p.notes, b.remarks(alike)...)
+	p.notes = append(append(p.notes, b.remarks(alike)...), b.Notes...)
 	return p
 }
 
@@ -203,8 +210,15 @@ func (h *halves) long(lines *hull.Hull, side boat.Side) {
 // bound finds how far all lines reach. The baseline is taken in unless it lies far below the boat.
 func (p *body) bound() {
 	for _, h := range p.plans {
+		lines := make([][]hull.Point, 0, len(h.sections)+len(h.patterns))
 		for _, s := range h.sections {
-			for _, q := range s.line {
+			lines = append(lines, s.line)
+		}
+		for _, s := range h.patterns {
+			lines = append(lines, s.line)
+		}
+		for _, line := range lines {
+			for _, q := range line {
 				p.across, p.low, p.high = max(p.across, q.Y), min(p.low, q.Z), max(p.high, q.Z)
 			}
 		}

@@ -39,6 +39,7 @@ func TestGolden(t *testing.T) {
 		"planks-wide":          d.plankExpansion(t, drawing.Wide, nil).Draw(),
 		"one-frame-narrow":     d.oneFrame(t, drawing.Narrow, 10).Draw(),
 		"one-frame-wide":       d.oneFrame(t, drawing.Wide, 10).Draw(),
+		"patterns-wide":        d.withPatterns(t, drawing.Wide, 20).Draw(),
 		"frame-plan-narrow":    d.framePlan(t, drawing.Narrow, 0).Draw(),
 		"frame-plan-wide":      d.framePlan(t, drawing.Wide, 0).Draw(),
 		"frame-mixed-narrow":   d.mixedPlan(drawing.Narrow).Draw(),

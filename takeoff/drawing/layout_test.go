@@ -44,6 +44,7 @@ func gallery(t testing.TB, width float64) map[string]drawing.Drawing {
 		"body plan of points":     unfair.Draw(),
 		"body plan, mirrored":     drawing.BodyPlan{Sheet: d.on(width), Offsets: many, Hull: fitted(t, many)}.Draw(),
 		"body plan, long words":   long.Draw(),
+		"body plan, patterns":     d.withPatterns(t, width, 20).Draw(),
 		"body plan, nothing":      drawing.BodyPlan{Sheet: d.on(width)}.Draw(),
 		"profile":                 d.profile(width).Draw(),
 		"profile of points":       drawing.Profile{Sheet: d.on(width), Offsets: d.offsets}.Draw(),

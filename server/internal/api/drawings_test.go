@@ -120,6 +120,9 @@ func TestDrawingOfAPattern(t *testing.T) {
 	if bytes.Equal(lines.body, pattern.body) {
 		t.Error("with a pattern the frame is drawn as without")
 	}
+	if plan := d.get(d.job("drawings", "body-plan.svg")).want(200); !strings.Contains(string(plan.body), `data-of="pattern/5/port"`) {
+		t.Error("the body plan does not show the pattern")
+	}
 	bevel := regexp.MustCompile(`bevel [+-]?\d`)
 	if !bevel.Match(lines.body) || bevel.Match(pattern.body) || !strings.Contains(string(pattern.body), "no bevels are given") {
 		t.Error("bevels are given of the pattern, or not of the lines")

@@ -93,9 +93,6 @@ func (a *App) Drawing(ctx context.Context, who auth.Principal, job, name string,
 		if err := f.asked(q); err != nil {
 			return DrawingFile{}, err
 		}
-		if d.patterns, err = a.store.In(who.Yard).Document(ctx, kindPatterns, job); err != nil && !gone(err) {
-			return DrawingFile{}, err
-		}
 		if d.hull.N == 0 && (!f.frame || d.patterns.N == 0) {
 			return DrawingFile{}, &MissingDocumentError{"the job has no hull yet", "put the offsets of the job first"}
 		}

@@ -8,10 +8,12 @@ import (
 
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
+	"ribband/takeoff/boat"
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/pattern"
 	"ribband/takeoff/timber"
 )
 
@@ -136,6 +138,9 @@ func (a *App) drawnOf(ctx context.Context, who auth.Principal, job string) (draw
 	if d.hull, err = in.Document(ctx, kindHull, job); err != nil && !gone(err) {
 		return drawn{}, err
 	}
+	if d.patterns, err = in.Document(ctx, kindPatterns, job); err != nil && !gone(err) {
+		return drawn{}, err
+	}
 	d.frames, err = in.Document(ctx, kindFrames, job)
 	if gone(err) {
 		err = nil
@@ -145,8 +150,8 @@ func (a *App) drawnOf(ctx context.Context, who auth.Principal, job string) (draw
 
 // draw makes a drawing, or finds it among those kept: the same documents give the same drawing.
 func (a *App) draw(ctx context.Context, d drawn, what string, width float64, make func(width float64) (drawing.Drawing, error)) (drawing.Drawing, error) {
-	key := store.HashOf(fmt.Appendf(nil, "%s %v %v %q %q %q %d %d %s %s %s %s", what, d.plain, width, d.boat, d.note, d.option,
-		d.hull.N, d.hull.CreatedAt.UnixMicro(), d.hull.Hash, d.frames.Hash, d.remedies.Hash, d.species.Hash))
+	key := store.HashOf(fmt.Appendf(nil, "%s %v %v %q %q %q %d %d %s %s %s %s %s", what, d.plain, width, d.boat, d.note, d.option,
+		d.hull.N, d.hull.CreatedAt.UnixMicro(), d.hull.Hash, d.patterns.Hash, d.frames.Hash, d.remedies.Hash, d.species.Hash))
 	if kept, ok := a.drawings.get(key); ok {
 		return kept, nil
 	}
@@ -193,8 +198,47 @@ func (d drawn) lines() (*offsets.Table, *hull.Hull, error) {
 }
 
 func (d drawn) bodyPlan(width float64) (drawing.Drawing, error) {
-	table, fitted, err := d.lines()
-	return drawing.BodyPlan{Sheet: d.sheet(width, d.hull), Offsets: table, Hull: fitted}.Draw(), err
+	offsets, fitted, err := d.lines()
+	if err != nil {
+		return drawing.Drawing{}, err
+	}
+	p := drawing.BodyPlan{Sheet: d.sheet(width, d.hull), Offsets: offsets, Hull: fitted}
+	if err := d.patternsInto(&p); err != nil {
+		return drawing.Drawing{}, err
+	}
+	return p.Draw(), nil
+}
+
+// patternsInto puts the patterns of frames among the sections, each where its frame stands.
+func (d drawn) patternsInto(p *drawing.BodyPlan) error {
+	doc, err := asPut[pattern.Document](d.patterns)
+	if err != nil || doc == nil {
+		return err
+	}
+	set, faults := pattern.Read(*doc)
+	var fitted *pattern.Fitted
+	if len(faults) == 0 {
+		fitted, faults = set.Fit()
+	}
+	if len(faults) > 0 {
+		p.Notes = append(p.Notes, "The patterns of frames do not make fair curves yet and are not drawn.")
+		return nil
+	}
+	at := map[boat.Member]float64{}
+	if frames, err := asPut[frame.Document](d.frames); err != nil {
+		return err
+	} else if frames != nil {
+		read, _ := frame.Read(*frames) // what is wrong with them is told where they are put
+		for _, f := range read {
+			at[f.Member()] = f.X.InexactFloat64()
+		}
+	}
+	for _, m := range fitted.Members() {
+		x, placed := at[m]
+		s, _ := fitted.Section(m, x)
+		p.Patterns = append(p.Patterns, drawing.FramePattern{Member: m, Section: s, Placed: placed})
+	}
+	return nil
 }
 
 func (d drawn) profile(width float64) (drawing.Drawing, error) {
