@@ -10,7 +10,7 @@ import (
 // of boards are decided first, then numbers of layouts. Every branch that is given up is given up by a judgement
 // in integers.
 func (s *search) exhaust(nodes int) bool {
-	t := tree{search: s, most: s.nodes + nodes, whole: true}
+	t := tree{search: s, most: s.nodes + nodes, whole: true, room: s.target() - s.proved}
 	var start simplex.State
 	s.lp.Save(&start)
 	defer s.lp.Restore(&start)
@@ -23,12 +23,13 @@ type tree struct {
 	states []*simplex.State
 	most   int
 	whole  bool // nothing has been left open
+	room   int64
 }
 
 // node looks at what the present bounds leave.
 func (t *tree) node(depth int) {
 	t.nodes++
-	if t.nodes > t.most || t.spent() || depth > 2000 {
+	if t.nodes > t.most || t.spent() || depth > 2000 || len(t.layouts) > 500 && t.target()-t.proved < t.room/2 {
 		t.whole = false
 		return
 	}
@@ -71,7 +72,7 @@ func (t *tree) solve() simplex.Status {
 func (t *tree) prune(status simplex.Status) bool {
 	gains := []float64{0}
 	if status == simplex.Infeasible {
-		gains = []float64{1, 0, 0.1, 100, 1e4, 1e6}
+		gains = []float64{1, 10, 0.1, 100, 0.01, 1e4, 1e-4, 0}
 	}
 	for i, g := range gains {
 		j := t.bound(t.lp.Duals(g))

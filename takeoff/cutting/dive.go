@@ -1,7 +1,9 @@
 package cutting
 
 import (
+	"maps"
 	"math"
+	"slices"
 
 	"ribband/takeoff/cutting/internal/simplex"
 )
@@ -16,116 +18,147 @@ func (s *search) offer(batches []batch) {
 	}
 }
 
-// dive fixes layouts one after another until a plan stands: whole parts of the program's answer first, then the
-// layout nearest to one more, and solves the program again in between with new layouts for the pieces still wanted.
-// up is how near to the next whole number one must be to be fixed along with the first.
-func (s *search) dive(up float64) {
+// dive is a plan being made: layouts are fixed one after another, whole parts of the program's answer first, then the
+// layout nearest to one more, and the program is solved again in between with new layouts for the pieces still wanted.
+// Where the cost passes the aim the last step is taken back and another layout tried.
+type dive struct {
+	*search
+	aim    float64       // the most the plan may cost, in the program's costs
+	up     float64       // how near to the next whole number a layout must be to be fixed along with the nearest
+	back   int           // steps that may be taken back
+	fixed  map[int]int64 // by layout
+	wanted []int64       // by item
+	barred map[int]bool  // layouts that led nowhere at this step
+	full   []int64       // the table's own limits
+	state  simplex.State // before this step
+	last   int           // the layout fixed last
+}
+
+// dive looks for a plan that costs at most aim, in units.
+func (s *search) dive(up float64, aim float64, back int) {
+	d := &dive{search: s, aim: aim/s.norm + 1e-7, up: up, back: back, fixed: map[int]int64{}, barred: map[int]bool{}, full: s.sack.most}
 	var start simplex.State
 	s.lp.Save(&start)
-	full := s.sack.most
 	defer func() {
 		s.lp.Restore(&start)
-		s.sack.most = full
+		s.sack.most = d.full
 	}()
-	fixed := map[int]int64{} // by layout
-	wanted := make([]int64, len(s.items))
-	for i, it := range s.items {
-		wanted[i] = it.demand
+	for _, it := range s.items {
+		d.wanted = append(d.wanted, it.demand)
 	}
-	for !s.spent() {
-		if !s.fix(fixed, wanted, up) {
-			break
-		}
-		open := false
-		s.sack.most = make([]int64, len(s.items))
-		for i, w := range wanted {
-			open = open || w > 0
-			s.sack.most[i] = min(full[i], max(0, w))
-		}
-		if !open {
-			break
-		}
-		if !s.again(fixed) {
+	for !s.spent() && slices.ContainsFunc(d.wanted, func(n int64) bool { return n > 0 }) {
+		if !d.step() {
 			return
 		}
 	}
 	var batches []batch
 	for l := range s.layouts {
-		if n := fixed[l]; n > 0 {
+		if n := d.fixed[l]; n > 0 {
 			batches = append(batches, batch{s.layouts[l], n})
 		}
 	}
 	s.offer(batches)
 }
 
-// again solves the program after layouts have been fixed; false when no plan better than the best can come of it.
-func (s *search) again(fixed map[int]int64) bool {
-	for l, n := range fixed {
-		s.lp.SetBounds(s.column[l], float64(n), math.Inf(1))
-	}
-	s.lp.Fresh()
-	if s.lp.Dual(4*len(s.items)+200, math.Inf(1)) != simplex.Optimal {
-		return false
-	}
-	for range 12 {
-		if s.lp.Primal(20*len(s.items)+500) != simplex.Optimal {
+// step fixes what it can and solves again; false when it leads nowhere and no step may be taken back.
+func (d *dive) step() bool {
+	d.lp.Save(&d.state)
+	fixed, wanted := maps.Clone(d.fixed), slices.Clone(d.wanted)
+	up := d.up
+	for {
+		if !d.fix(up) {
 			return false
 		}
-		y := s.lp.Duals(0)
-		s.sack.run(s.integers(y))
-		if s.bring(y) == 0 {
+		if d.again() {
+			clear(d.barred)
+			return true
+		}
+		if d.back--; d.back < 0 {
+			return false
+		}
+		d.lp.Restore(&d.state)
+		d.barred[d.last] = true
+		d.fixed, d.wanted, up = maps.Clone(fixed), slices.Clone(wanted), 2
+	}
+}
+
+// again solves the program after layouts have been fixed; false when no plan within the aim can come of it.
+func (d *dive) again() bool {
+	d.sack.most = make([]int64, len(d.items))
+	for i, w := range d.wanted {
+		d.sack.most[i] = min(d.full[i], max(0, w))
+	}
+	for l := range d.layouts {
+		n, hi := float64(d.fixed[l]), math.Inf(1)
+		if !d.fits(l) { // it would cut pieces that nobody wants any more
+			hi = n
+		}
+		d.lp.SetBounds(d.column[l], n, hi)
+	}
+	d.lp.Fresh()
+	if d.lp.Dual(4*len(d.items)+200, math.Inf(1)) != simplex.Optimal {
+		return false
+	}
+	for range 40 {
+		if d.spent() || d.lp.Primal(20*len(d.items)+500) != simplex.Optimal {
+			return false
+		}
+		y := d.lp.Duals(0)
+		d.sack.run(d.integers(y))
+		if d.bring(y) == 0 {
 			break
 		}
 	}
-	return s.best == nil || s.lp.Cost()*s.norm*float64(s.unit) < float64(s.best.Cost)-float64(s.unit)*0.999
+	return d.lp.Cost() <= d.aim
 }
 
 // fix raises the fixed numbers of layouts; false when the program's answer has nothing to raise.
-func (s *search) fix(fixed map[int]int64, wanted []int64, up float64) bool {
-	x := s.lp.Values()
-	take := func(l int, n int64) bool {
-		for _, c := range s.layouts[l].counts {
-			if wanted[c.item] > 0 {
-				for _, c := range s.layouts[l].counts {
-					wanted[c.item] -= n * c.k
-				}
-				fixed[l] += n
-				return true
-			}
-		}
-		return false
-	}
+func (d *dive) fix(up float64) bool {
+	x := d.lp.Values()
 	best, at, any := 0.0, -1, false
-	for l, j := range s.column {
-		over := x[j] - float64(fixed[l])
+	for l, j := range d.column {
+		over := x[j] - float64(d.fixed[l])
 		if over < nearWhole {
 			continue
 		}
 		if n := int64(over + nearWhole); n > 0 {
-			any = take(l, n) || any
+			any = d.take(l, n) || any
 			over -= float64(n)
 		}
-		if over > best {
+		if over > best && !d.barred[l] {
 			best, at = over, l
 		}
 	}
+	d.last = at
 	if any && best < up {
 		return true
 	}
-	for l, j := range s.column {
-		if over := x[j] - float64(fixed[l]); over > nearWhole && (l == at || over >= up) {
-			if s.fits(l, wanted) || !any && l == at {
-				any = take(l, 1) || any
-			}
+	for l, j := range d.column {
+		over := x[j] - float64(d.fixed[l])
+		if over > nearWhole && (l == at || over >= up) && (d.fits(l) || !any && l == at) {
+			any = d.take(l, 1) || any
 		}
 	}
 	return any
 }
 
+// take fixes n more of a layout; false when it gives nothing that is wanted.
+func (d *dive) take(l int, n int64) bool {
+	counts := d.layouts[l].counts
+	if !slices.ContainsFunc(counts, func(c count) bool { return d.wanted[c.item] > 0 }) {
+		return false
+	}
+	for _, c := range counts {
+		d.wanted[c.item] -= n * c.k
+	}
+	d.fixed[l] += n
+	return true
+}
+
 // fits reports whether all pieces of a layout are still wanted.
-func (s *search) fits(l int, wanted []int64) bool {
-	for _, c := range s.layouts[l].counts {
-		if wanted[c.item] < c.k {
+func (d *dive) fits(l int) bool {
+	for _, c := range d.layouts[l].counts {
+		if d.wanted[c.item] < c.k {
 			return false
 		}
 	}

@@ -99,7 +99,11 @@ func (j *judge) tighten() {
 			return
 		}
 		lo, hi := j.lp.Bounds(col)
-		if n := float64(room / max(over, -over)); over > 0 && lo+n < hi {
+		n := float64(room / max(over, -over))
+		if n >= float64(j.pieces) { // no limit worth having: without one the column can rest anywhere
+			return
+		}
+		if over > 0 && lo+n < hi {
 			j.lp.SetBounds(col, lo, lo+n)
 		} else if over < 0 && hi-n > lo {
 			j.lp.SetBounds(col, hi-n, hi)

@@ -69,13 +69,26 @@ func (s *search) run(first *Plan, plans bool) bool {
 	if s.settled() || missing || !plans || s.lp.Cost() == 0 {
 		return false
 	}
-	for _, up := range []float64{0.99, 0.6, 0.8} {
-		if s.settled() || s.spent() {
-			break
-		}
-		s.dive(up)
-	}
+	s.dives()
 	return done && s.finish()
+}
+
+// dives look for plans, the first for any, the next for ever less, the last for one at the floor.
+func (s *search) dives() {
+	floor := float64(s.floor() / s.unit)
+	for i, up := range []float64{0.99, 0.8, 0.6, 2, 0.9} {
+		if s.settled() || s.spent() {
+			return
+		}
+		aim := math.Inf(1)
+		if s.best != nil {
+			aim = float64(s.best.Cost/s.unit) - 1
+			for range i {
+				aim = math.Floor((floor + aim) / 2)
+			}
+		}
+		s.dive(up, aim, 40*i)
+	}
 }
 
 // finish lists the layouts that could still matter and searches them; where they are too many, those nearest to
