@@ -82,8 +82,14 @@ func readWorse(h *hull.Hull) []bill.Warning {
 }
 
 func stations(near []int) string {
-	if len(near) == 2 {
-		return fmt.Sprintf("%d or %d", near[0], near[1])
+	out := fmt.Sprint(near[0])
+	for i, no := range near[1:] {
+		if i == len(near)-2 {
+			out += " or "
+		} else {
+			out += ", "
+		}
+		out += fmt.Sprint(no)
 	}
-	return fmt.Sprint(near[0])
+	return out
 }

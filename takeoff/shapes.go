@@ -13,6 +13,9 @@ import (
 // UnmeasuredError: frames of which nothing was measured, all at once: no pattern, no tape, and no stations about them.
 type UnmeasuredError struct {
 	Members []boat.Member
+	// Why says of members that do not stand square across the boat why her lines do not give them: *hull.ReachError or
+	// *hull.PlaneError.
+	Why map[boat.Member]error
 	// Lines says that the boat has lines; Forward and Aft are then their reach, mm aft of station 0.
 	Lines        bool
 	Forward, Aft float64
@@ -26,6 +29,9 @@ func (e *UnmeasuredError) Fix() string { return unmeasuredFix }
 
 // Detail says of one member what is wanting.
 func (e *UnmeasuredError) Detail(m boat.Member) string {
+	if why := e.Why[m]; why != nil {
+		return fmt.Sprintf("%s has neither a pattern nor a tape, and the boat's lines do not give it: %v", m, why)
+	}
 	if e.Lines {
 		return fmt.Sprintf("%s stands outside the measured length, which runs from %.0f to %.0f mm aft of station 0, and has neither a pattern nor a tape", m, e.Forward, e.Aft)
 	}
@@ -62,7 +68,7 @@ type stand struct {
 // stands of all frames, in their order.
 func (b Basis) stands() ([]stand, error) {
 	out, at := make([]stand, len(b.Frames)), map[boat.Member]int{}
-	missing := &UnmeasuredError{}
+	missing := &UnmeasuredError{Why: map[boat.Member]error{}}
 	if b.Hull != nil {
 		missing.Lines = true
 		missing.Forward, missing.Aft = b.Hull.Reach()
@@ -70,7 +76,11 @@ func (b Basis) stands() ([]stand, error) {
 	for i, f := range b.Frames {
 		at[f.Member()] = i
 		s, err := b.foundAs(f)
-		if err != nil {
+		if notGiven(err) {
+			if !f.Square() {
+				missing.Why[f.Member()] = err
+			}
+		} else if err != nil {
 			return nil, fmt.Errorf("%s: %w", f.Member(), err)
 		}
 		if s == nil && f.Tape == nil {
@@ -88,7 +98,7 @@ func (b Basis) stands() ([]stand, error) {
 }
 
 // foundAs is a frame's section as it was found: its pattern's, else none where it was taped, else that of the stations
-// about it, else none.
+// about it, whose error may be one of notGiven; none where there are no lines.
 func (b Basis) foundAs(f frame.Frame) (*hull.Section, error) {
 	x := f.X.InexactFloat64()
 	if s, ok := b.Patterns.Section(f.Member(), x); ok {
@@ -100,17 +110,22 @@ func (b Basis) foundAs(f frame.Frame) (*hull.Section, error) {
 	return b.lines(f)
 }
 
-// lines is the section that the boat's lines have at a frame; none outside of them.
+// lines is the section that the boat's lines have at a frame, in its plane; none where there are no lines, and an error
+// of notGiven where they do not give it.
 func (b Basis) lines(f frame.Frame) (*hull.Section, error) {
 	if b.Hull == nil {
 		return nil, nil
 	}
-	s, err := b.Hull.Section(f.X.InexactFloat64(), f.Side)
-	var beyond *hull.OutsideError
-	if errors.As(err, &beyond) {
-		return nil, nil
-	}
-	return s, err
+	return b.Hull.SectionIn(f.Plane(), f.Side)
+}
+
+// notGiven reports an error by which stations do not give the section of a frame: it lies outside of them, leaves them, or
+// stands so that it has none.
+func notGiven(err error) bool {
+	var outside *hull.OutsideError
+	var beyond *hull.ReachError
+	var plane *hull.PlaneError
+	return errors.As(err, &outside) || errors.As(err, &beyond) || errors.As(err, &plane)
 }
 
 // measures of the shape that a frame is to have, with what it lies off what was found.

@@ -64,12 +64,16 @@ func (b Basis) target(s *stand, stands []stand, at map[boat.Member]int, others m
 	var err error
 	switch f.Wanted() {
 	case frame.FromLines:
-		if s.target, err = b.lines(f); err == nil && s.target == nil {
-			return nil, &document.Fault{Detail: "it is to be as the lines have it, and there are none here", Fix: "measure stations out to this frame, or choose another target"}, nil
+		if s.target, err = b.lines(f); notGiven(err) || err == nil && s.target == nil {
+			detail := "it is to be as the lines have it, and there are none here"
+			if err != nil && !f.Square() {
+				detail += ": " + err.Error()
+			}
+			return nil, &document.Fault{Detail: detail, Fix: "measure stations out to this frame, or choose another target"}, nil
 		}
 		return nil, nil, err
 	case frame.Faired:
-		s.target, err = hull.Among(besides(others[f.Side], f.X.InexactFloat64()), f.X.InexactFloat64(), f.Side)
+		s.target, err = hull.AmongIn(besides(others[f.Side], f.X.InexactFloat64()), f.Plane(), f.Side)
 		var few *hull.FewSectionsError
 		var beyond *hull.OutsideError
 		switch {
@@ -78,6 +82,8 @@ func (b Basis) target(s *stand, stands []stand, at map[boat.Member]int, others m
 		case errors.As(err, &beyond):
 			return nil, &document.Fault{Detail: fmt.Sprintf("it cannot be faired: the other sections reach from %.0f to %.0f mm, not past it both ways", beyond.Forward, beyond.Aft),
 				Fix: "measure a station or take a pattern beyond this frame, or choose another target"}, nil
+		case notGiven(err):
+			return nil, &document.Fault{Detail: "it cannot be faired: " + err.Error(), Fix: "measure a station or take a pattern beyond this frame, or choose another target"}, nil
 		}
 		return nil, nil, err
 	case frame.BetterSideMirrored:
@@ -96,7 +102,8 @@ func (b Basis) target(s *stand, stands []stand, at map[boat.Member]int, others m
 func (b Basis) others(stands []stand, side boat.Side) []*hull.Section {
 	var out []*hull.Section
 	for _, s := range stands {
-		if s.frame.Side == side && s.found != nil && s.found.RestsOn == boat.OnPattern {
+		// A pattern of a frame that does not stand square across the boat is no section of hers.
+		if s.frame.Side == side && s.frame.Square() && s.found != nil && s.found.RestsOn == boat.OnPattern {
 			out = append(out, s.found)
 		}
 	}
@@ -137,6 +144,9 @@ func (b Basis) compare(s *stand) error {
 		return nil
 	}
 	lines, err := b.lines(s.frame)
+	if notGiven(err) {
+		return nil
+	}
 	if err == nil && lines != nil {
 		s.offLines = differenceOf(s.found, lines).Greatest
 	}

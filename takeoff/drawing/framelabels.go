@@ -58,7 +58,7 @@ func (v *view) drawnOn(side boat.Side) []rib {
 
 // letterAt is the text beside a frame's outer end, out by so many rows.
 func (v *view) letterAt(r rib, row int) draw.Text {
-	p := v.at(r.Side, r.x, r.outer)
+	p := v.seen(r.Side, r.outer)
 	p.Y += outward(r.Side) * (0.8 + 1.15*float64(row)) * v.small
 	if r.Side == boat.Port {
 		p.Y -= 0.1 * v.small
@@ -150,7 +150,7 @@ func (v *view) numbers(side boat.Side) {
 func (v *view) numbersOf(side boat.Side) []label {
 	var out []label
 	for _, r := range v.drawnOn(side) {
-		p := v.at(side, r.x, r.outer)
+		p := v.seen(side, r.outer)
 		out = append(out, label{text: strconv.Itoa(r.No), at: p.X, from: p.Y, of: r.Member().Path()})
 	}
 	return out

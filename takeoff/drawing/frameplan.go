@@ -79,8 +79,8 @@ func (p FramePlan) Draw() Drawing {
 type rib struct {
 	frame.Frame
 	x float64
-	// inner and outer half-breadth; the new part of a scarf lies between from and to.
-	inner, outer, from, to float64
+	// inner and outer end seen from above, as half-breadth and x; the new part of a scarf lies between from and to.
+	inner, outer, from, to hull.Point
 	work                   Work
 	treatment              treatment
 	// drawn is false for a frame that stands where the boat was not measured.
@@ -98,10 +98,10 @@ func (p FramePlan) ribs() []rib {
 			continue
 		}
 		x, _ := f.X.Float64()
-		r := rib{Frame: f, x: x, work: p.workOn(f), drawn: true}
+		r := rib{Frame: f, x: x, inner: hull.Point{Z: x}, outer: hull.Point{Z: x}, from: hull.Point{Z: x}, to: hull.Point{Z: x}, work: p.workOn(f), drawn: true}
 		r.treatment = treatmentOf(r.work.Remedy)
 		if p.Hull != nil {
-			c, err := p.Hull.Section(x, f.Side)
+			c, err := p.Hull.SectionIn(f.Plane(), f.Side)
 			if r.drawn = err == nil; r.drawn {
 				r.reach(c)
 			}
@@ -125,8 +125,8 @@ func (p FramePlan) workOn(f frame.Frame) Work {
 	return Work{Remedy: boat.Leave}
 }
 
-// reach finds how far in and out the frame on a section stands, seen from above, and between what half-breadths its
-// new part lies.
+// reach finds how far in and out the frame on a section stands, seen from above, and between what places its new part
+// lies.
 func (r *rib) reach(c *hull.Section) {
 	r.inner, r.outer = span(c, 0, 1)
 	girth := c.Girth.MM
@@ -138,12 +138,17 @@ func (r *rib) reach(c *hull.Section) {
 // partKnown says that the ends of a part are given.
 func (w Work) partKnown() bool { return w.From >= 0 && w.To > w.From }
 
-// span is the least and the greatest half-breadth of a section between two fractions of its girth.
-func span(c *hull.Section, from, to float64) (low, high float64) {
-	low, high = math.Inf(1), math.Inf(-1)
+// span is the places of the least and the greatest half-breadth of a section between two fractions of its girth, x in Z.
+func span(c *hull.Section, from, to float64) (low, high hull.Point) {
+	low.Y, high.Y = math.Inf(1), math.Inf(-1)
 	for i := range ribPoints {
-		y := c.At(from + (to-from)*float64(i)/(ribPoints-1)).Y
-		low, high = min(low, y), max(high, y)
+		x, y, _ := c.OnBoat(from + (to-from)*float64(i)/(ribPoints-1))
+		if y < low.Y {
+			low = hull.Point{Y: y, Z: x}
+		}
+		if y > high.Y {
+			high = hull.Point{Y: y, Z: x}
+		}
 	}
 	return low, high
 }

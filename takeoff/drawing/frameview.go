@@ -35,7 +35,7 @@ func (v *view) outline(h *hull.Hull) {
 		v.across = length / 7
 		v.forward, v.aft = v.forward-length/40, v.aft+length/40
 		for i := range v.ribs {
-			v.ribs[i].outer = v.across
+			v.ribs[i].outer.Y = v.across
 		}
 		return
 	}
@@ -54,7 +54,7 @@ func (v *view) outline(h *hull.Hull) {
 		}
 	}
 	for _, r := range v.ribs {
-		v.across = max(v.across, r.outer)
+		v.across = max(v.across, r.outer.Y)
 	}
 	v.across = max(v.across, (v.aft-v.forward)/100, 1)
 }
@@ -66,6 +66,9 @@ func (v *view) at(side boat.Side, x, y float64) draw.Point {
 	}
 	return draw.Point{X: v.right - (x-v.forward)*v.units, Y: v.axis + y*v.units}
 }
+
+// seen is a place as half-breadth and x.
+func (v *view) seen(side boat.Side, p hull.Point) draw.Point { return v.at(side, p.Z, p.Y) }
 
 // put draws the plan and gives the Y below it.
 func (v *view) put() float64 {
@@ -140,5 +143,5 @@ func (v *view) curve(layer string, pen draw.Pen, side boat.Side, line []hull.Poi
 
 func (v *view) rib(r rib) {
 	v.list.Layer("frames").Add(r.treatment.strokes(v.look, r.Member().Path(),
-		v.at(r.Side, r.x, r.inner), v.at(r.Side, r.x, r.outer), v.at(r.Side, r.x, r.from), v.at(r.Side, r.x, r.to))...)
+		v.seen(r.Side, r.inner), v.seen(r.Side, r.outer), v.seen(r.Side, r.from), v.seen(r.Side, r.to))...)
 }

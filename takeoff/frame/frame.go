@@ -51,6 +51,11 @@ type Row struct {
 	Moulded string    `json:"moulded,omitempty"`
 	// MouldingFace where it is not the document's.
 	MouldingFace Face `json:"moulding_face,omitempty"`
+	// CantDeg is how many degrees the frame is turned from square across the boat about the plumb line at its x, a plain
+	// decimal: positive where it runs aft as it goes outboard, on either side. Lean is how far its head stands abaft of
+	// where it would upright, along the boat; negative before. Empty stands for none.
+	CantDeg string `json:"cant_deg,omitempty"`
+	Lean    string `json:"lean,omitempty"`
 	// Tape where the frame was taken by a tape.
 	Tape *TapeRow `json:"tape,omitempty"`
 	// Target is the shape that the new frame is given; empty is as_found. BetterSide is the side that is mirrored.
@@ -58,13 +63,16 @@ type Row struct {
 	BetterSide boat.Side `json:"better_side,omitempty"`
 }
 
-// Frame is one rib on one side. X is the place of its moulding face aft of station 0; lengths are exact millimetres.
+// Frame is one rib on one side. X is the place of its moulding face aft of station 0, of one that does not stand square
+// across the boat where its plane meets the centreline at the heel; lengths are exact millimetres.
 type Frame struct {
 	No      int
 	Side    boat.Side
 	X       decimal.Decimal
 	Siding  decimal.Decimal
 	Moulded decimal.Decimal
+	// Cant, degrees, and Lean, mm, are how the frame stands: see Row.
+	Cant, Lean decimal.Decimal
 	// MouldingFace decides the sign of the frame's bevel.
 	MouldingFace Face
 	// Tape is nil where the frame was not taken by one.

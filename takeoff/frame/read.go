@@ -34,6 +34,7 @@ func Read(d Document) ([]Frame, document.Faults) {
 	}
 	sort.Slice(out, func(i, j int) bool { return boat.Compare(out[i].Member(), out[j].Member()) < 0 })
 	r.ordered(out)
+	alike(out, &r.faults)
 	return out, r.faults
 }
 
@@ -114,6 +115,7 @@ func (r *reader) rows(rows []Row, usual Face, at map[boat.Member]Frame) {
 			r.faults.Add(p+"/side", "port, starboard or both", "the side %q is not known", string(row.Side))
 		}
 		of := r.ofRow(row, p, at)
+		of.Cant, of.Lean = r.stance(p, row)
 		of.Tape, of.Target = r.tape(p+"/tape", row), r.target(p, row)
 		face := usual
 		if row.MouldingFace != "" {
