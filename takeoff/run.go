@@ -1,6 +1,7 @@
 package takeoff
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -103,9 +104,9 @@ func (b Basis) work(out *Result, t *derivation.Table) error {
 	return nil
 }
 
-// shape is what a frame moulded so deep sees of the hull's section.
-func shape(s *hull.Section, moulded float64) (frame.Shape, error) {
-	length, width, err := s.EnclosingRectangle(moulded)
+// shape is what a frame sees of the hull's section.
+func shape(s *hull.Section, f frame.Frame) (frame.Shape, error) {
+	length, width, err := s.EnclosingRectangle(f.Moulded.InexactFloat64())
 	if err != nil {
 		return frame.Shape{}, err
 	}
@@ -114,7 +115,13 @@ func shape(s *hull.Section, moulded float64) (frame.Shape, error) {
 		Bilge: bend(s, s.Bilge), Hollow: bend(s, s.Hollow),
 		Enclosing: length * width, RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
 	}
-	return out, nil
+	most, err := s.GreatestBevel(f.Body())
+	var alone *hull.NoLinesError
+	if errors.As(err, &alone) {
+		return out, nil
+	}
+	out.Bevel, out.BevelKnown = most.Angle, err == nil
+	return out, err
 }
 
 func bend(s *hull.Section, b hull.Bend) frame.Bend {

@@ -40,12 +40,11 @@ func (b Basis) aim(stands []stand, at map[boat.Member]int) error {
 			wrong = append(wrong, *fault)
 			continue
 		}
-		moulded := s.frame.Moulded.InexactFloat64()
 		if s.target == nil {
-			s.shape = tape.Shape(moulded)
+			s.shape = tape.Shape(s.frame.Moulded.InexactFloat64())
 			continue
 		}
-		if s.shape, err = shape(s.target, moulded); err != nil {
+		if s.shape, err = shape(s.target, s.frame); err != nil {
 			return fmt.Errorf("%s: %w", s.frame.Member(), err)
 		}
 		if err := b.compare(s); err != nil {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
 )
 
 // Whatever a document of frames holds, it is taken or refused with faults that say what to do; and what a tape says of a
@@ -13,6 +14,7 @@ import (
 func FuzzRead(f *testing.F) {
 	f.Add([]byte(`{"notation":"inches","moulding_face":"aft","grain":"1/16","frames":[{"no":1,"side":"both","x":"10","siding":"2","moulded":"3","tape":{"girth":"72","chord":"24","rise":"3/4","heel_to_head":"60","depth":"15"},"target":"better_side_mirrored","better_side":"port"}]}`))
 	f.Add([]byte(`{"notation":"mm","moulding_face":"aft","spacing":{"first_no":1,"count":3,"first_x":"0","spacing":"300","siding":"45","moulded":"60"},"frames":[{"no":2,"side":"port","tape":{"girth":"1","chord":"1","rise":"0.5","grain":"50"}}]}`))
+	f.Add([]byte(`{"notation":"feet_inches_eighths","moulding_face":"forward","frames":[{"no":1,"side":"both","x":"1-0-0","siding":"0-1-6","moulded":"0-2-7","cant_deg":"-12.5","lean":"-0-3-0","target":"better_side_mirrored","better_side":"port"},{"no":2,"side":"port","x":"2-0-0","siding":"0-1-6","moulded":"0-2-7","cant_deg":"61"}]}`))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		var d frame.Document
 		if json.Unmarshal(text, &d) != nil {
@@ -30,6 +32,9 @@ func FuzzRead(f *testing.F) {
 		for _, fr := range frames {
 			if !fr.Wanted().Known() {
 				t.Fatalf("target %q", fr.Wanted())
+			}
+			if p := fr.Plane(); math.Abs(p.Cant) > hull.MaxCant+1e-12 || math.IsNaN(p.Lean) || math.IsInf(p.Lean, 0) || p.Square() != fr.Square() {
+				t.Fatalf("plane %+v", p)
 			}
 			if fr.Tape == nil {
 				continue

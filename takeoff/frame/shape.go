@@ -5,6 +5,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/derivation"
+	"ribband/takeoff/hull"
 	"ribband/takeoff/quantity"
 
 	"github.com/shopspring/decimal"
@@ -21,6 +22,10 @@ type Shape struct {
 	// Enclosing is the area, mm2, of the smallest rectangle round the frame's shape from faying to inner face.
 	Enclosing float64
 	RestsOn   boat.RestsOn
+	// Bevel is the widest angle from square, radians, of either sign as hull.Bevel has it; BevelKnown that the lines fore
+	// and aft of the frame are known, without which nobody knows it.
+	Bevel      float64
+	BevelKnown bool
 	// Tape is what the shape was read from where it rests on a tape, otherwise nil.
 	Tape *Tape
 	// Points is the number of points that the range rests on.
@@ -70,6 +75,10 @@ type Measures struct {
 	// A tape does not tell the place.
 	LeastAtMM *float64 `json:"least_at_mm,omitempty"`
 	Bend      string   `json:"bend,omitempty"`
+	// GreatestBevelDeg is the widest angle of the faying face from square, and ExtraMouldingMM how much deeper than moulded
+	// the blank has to be so that it can be cut. Absent where the lines fore and aft of the frame are not known.
+	GreatestBevelDeg *float64 `json:"greatest_bevel_deg,omitempty"`
+	ExtraMouldingMM  *float64 `json:"extra_moulding_mm,omitempty"`
 	// Target is what the measures are of where that is not the frame as found; Difference is how far it lies off that.
 	Target     Target      `json:"target,omitempty"`
 	Difference *Difference `json:"difference,omitempty"`
@@ -100,6 +109,11 @@ func (s Shape) Measure(f Frame) Measures {
 		Member: f.Member(), XMM: quantity.Thousandth(f.X.InexactFloat64()), RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
 		GirthMM: quantity.Thousandth(s.Girth), GirthLowMM: quantity.Thousandth(s.Girth * s.GirthLow), GirthHighMM: quantity.Thousandth(s.Girth * s.GirthHigh),
 	}
+	of := func(x float64) *float64 { x = quantity.Thousandth(x); return &x }
+	if s.BevelKnown {
+		m.GreatestBevelDeg = of(s.Bevel * 180 / math.Pi)
+		m.ExtraMouldingMM = of(hull.Bevel{Angle: s.Bevel}.Extra(f.Siding.InexactFloat64()))
+	}
 	b, hollow, bent := s.tighter()
 	if !bent {
 		m.Straight = true
@@ -109,7 +123,6 @@ func (s Shape) Measure(f Frame) Measures {
 	if hollow {
 		m.Bend = "hollow"
 	}
-	of := func(x float64) *float64 { x = quantity.Thousandth(x); return &x }
 	m.LeastRadiusMM = of(b.Radius)
 	if s.Tape == nil {
 		m.LeastAtMM = of(b.At)

@@ -88,6 +88,45 @@ func TestSectionOfAFrame(t *testing.T) {
 	d.get(d.newJob()+"/hull/section?side=port&x_mm=0").refused(409, "documents-missing")
 }
 
+// A frame that cants is answered in its own plane, and refused where it leaves the lines.
+func TestSectionOfACantFrame(t *testing.T) {
+	d := open(t, file(t))
+	job := d.newJob()
+	d.send("PUT", job+"/hull", d.document(d.job("hull")), firstPut).want(201)
+	frames := `{"notation":"mm","moulding_face":"forward","frames":[{"no":1,"side":"both","x":"4000","siding":"44","moulded":"73"},
+		{"no":2,"side":"both","x":"4500","siding":"44","moulded":"73","cant_deg":"15","lean":"-50"},
+		{"no":0,"side":"both","x":"600","siding":"44","moulded":"73","cant_deg":"-60"},
+		{"no":4,"side":"port","x":"4900","siding":"44","moulded":"73","lean":"20000"}]}`
+	d.send("PUT", job+"/frames", []byte(frames), firstPut).want(201)
+	var s struct {
+		Frame struct {
+			Cant float64 `json:"cant_deg"`
+			Lean float64 `json:"lean_mm"`
+		}
+		Places []struct {
+			X    *float64 `json:"x_mm"`
+			Out  *float64 `json:"out_mm"`
+			Half float64  `json:"half_breadth_mm"`
+		}
+	}
+	d.get(job + "/hull/section?side=port&frame=1").want(200).into(&s)
+	if len(s.Places) != 11 || s.Places[10].X != nil || s.Places[10].Out != nil {
+		t.Errorf("a square frame: %+v", s.Places)
+	}
+	d.get(job + "/hull/section?side=port&frame=2").want(200).into(&s)
+	if s.Frame.Lean != -50 || s.Frame.Cant != 15 || len(s.Places) != 11 {
+		t.Fatalf("%+v", s)
+	}
+	if p := s.Places[10]; p.X == nil || p.Out == nil || math.Abs(*p.X-4500-p.Half*math.Tan(math.Pi/12)+50) > .01 || *p.Out < p.Half {
+		t.Errorf("the head of a cant frame: %+v", p)
+	}
+	for _, no := range []string{"0", "4"} {
+		if p := d.get(job+"/hull/section?side=port&frame="+no).refused(400, "malformed-request"); len(p.Errors) == 0 || p.Errors[0].Fix == "" {
+			t.Errorf("frame %s: %+v", no, p)
+		}
+	}
+}
+
 // inMM is a length in feet-inches-eighths in millimetres.
 func inMM(t *testing.T, text string) string {
 	t.Helper()

@@ -39,10 +39,12 @@ type Section struct {
 	Places []SectionPlace `json:"places"`
 }
 
-// FrameBevels is what a frame's bevels ask of its blank.
+// FrameBevels is how a frame stands and what its bevels ask of its blank.
 type FrameBevels struct {
 	No           int        `json:"no"`
 	MouldingFace frame.Face `json:"moulding_face"`
+	CantDeg      float64    `json:"cant_deg,omitempty"`
+	LeanMM       float64    `json:"lean_mm,omitempty"`
 	// GreatestBevelDeg is the widest angle from square, and ExtraMouldingMM how much deeper the blank has to be for it.
 	GreatestBevelDeg float64 `json:"greatest_bevel_deg"`
 	GreatestAtMM     float64 `json:"greatest_at_mm"`
@@ -56,6 +58,12 @@ type SectionPlace struct {
 	HalfBreadthMM float64 `json:"half_breadth_mm"`
 	HeightMM      float64 `json:"height_mm"`
 	BevelDeg      float64 `json:"bevel_deg"`
+	// XMM is where the place lies along the boat, and OutMM and UpMM its ordinates in the frame's own plane: level from the
+	// plumb line that the plane turns about, and square to that from the baseline, the heel at its own height. They are
+	// there where the frame does not stand square across the boat.
+	XMM   *float64 `json:"x_mm,omitempty"`
+	OutMM *float64 `json:"out_mm,omitempty"`
+	UpMM  *float64 `json:"up_mm,omitempty"`
 }
 
 // SectionOf answers from a job's lines as they stand.
@@ -90,10 +98,21 @@ func (a *App) SectionOf(ctx context.Context, who auth.Principal, job string, q S
 	if len(faults) > 0 {
 		return Section{}, &ComputeError{faults}
 	}
-	s, err := b.Hull.Section(q.XMM, q.Side)
+	plane := hull.Plane{X: q.XMM}
+	if f != nil {
+		plane = f.Plane()
+	}
+	s, err := b.Hull.SectionIn(plane, q.Side)
 	var outside *hull.OutsideError
-	if errors.As(err, &outside) {
+	var beyond *hull.ReachError
+	var along *hull.PlaneError
+	switch {
+	case errors.As(err, &outside):
 		return Section{}, q.wrong(fmt.Sprintf("from %.0f to %.0f, the measured length", outside.Forward, outside.Aft), outside.Error())
+	case errors.As(err, &beyond):
+		return Section{}, q.wrong(fmt.Sprintf("a frame that keeps within %.0f to %.0f, the measured length", beyond.Forward, beyond.Aft), beyond.Error())
+	case errors.As(err, &along):
+		return Section{}, q.wrong("a frame that stands across the planks: correct its cant_deg and lean", along.Error())
 	}
 	if err != nil {
 		return Section{}, err
@@ -134,8 +153,8 @@ func (q SectionQuestion) wrong(fix, detail string) error {
 func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame, grain float64) (Section, error) {
 	out := Section{XMM: quantity.Thousandth(s.X), Side: s.Side, RestsOn: s.RestsOn, GirthMM: quantity.Thousandth(s.Girth.MM), Places: []SectionPlace{}}
 	body := hull.Abaft
-	if f != nil && f.MouldingFace == frame.Aft {
-		body = hull.Before
+	if f != nil {
+		body = f.Body()
 	}
 	us, err := q.fractions(s, grain)
 	if err != nil {
@@ -146,7 +165,13 @@ func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame, grain float64) 
 		if err != nil {
 			return Section{}, err
 		}
-		out.Places = append(out.Places, SectionPlace{quantity.Thousandth(b.Along), quantity.Thousandth(b.Y), quantity.Thousandth(b.Z), degrees(b.Angle)})
+		p := SectionPlace{AlongMM: quantity.Thousandth(b.Along), HalfBreadthMM: quantity.Thousandth(b.Y), HeightMM: quantity.Thousandth(b.Z), BevelDeg: degrees(b.Angle)}
+		if f != nil && !f.Square() {
+			at := s.At(u)
+			x, y, z := quantity.Thousandth(b.X), quantity.Thousandth(at.Y), quantity.Thousandth(at.Z)
+			p.XMM, p.OutMM, p.UpMM = &x, &y, &z
+		}
+		out.Places = append(out.Places, p)
 	}
 	if f == nil {
 		return out, nil
@@ -155,8 +180,8 @@ func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame, grain float64) 
 	if err != nil {
 		return Section{}, err
 	}
-	out.Frame = &FrameBevels{f.No, f.MouldingFace, degrees(most.Angle), quantity.Thousandth(most.Along),
-		quantity.Thousandth(most.Extra(f.Siding.InexactFloat64()))}
+	out.Frame = &FrameBevels{f.No, f.MouldingFace, quantity.Thousandth(f.Cant.InexactFloat64()), quantity.Thousandth(f.Lean.InexactFloat64()),
+		degrees(most.Angle), quantity.Thousandth(most.Along), quantity.Thousandth(most.Extra(f.Siding.InexactFloat64()))}
 	return out, nil
 }
 
