@@ -65,6 +65,12 @@ func (s *Surface) Reach() (forward, aft float64) {
 // Stations are the x of all stations from forward, mm.
 func (s *Surface) Stations() []float64 { return append([]float64(nil), s.of.weights.x...) }
 
+// Corners are the u of the knuckles, from the rabbet: none where the sections are fair throughout.
+func (s *Surface) Corners() []float64 {
+	k := s.of.grid.knots
+	return append([]float64(nil), k[1:len(k)-1]...)
+}
+
 // GirthRange is between what parts of the girth as it is drawn at x, taken to the nearer end beyond, the true one is
 // meant to lie nine times in ten: at a station that of its own points, between two the wider of theirs. Both are 1 where
 // it is known exactly, NaN where x is.

@@ -14,7 +14,7 @@
 //
 // # How
 //
-// Gauss points in u and, from station to station, in x, where the surface is one cubic: its own error is below a
+// Gauss points in u and, from station to station, in x, where the surface is one cubic, split at knuckles: its own error is below a
 // millionth, so what is left is what the curves through the points leave. Where only heights from one level to another
 // are asked for, the girth is clipped at each x, and x is split where a level meets rabbet or sheer, so that every piece
 // is smooth.

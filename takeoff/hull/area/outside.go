@@ -26,15 +26,18 @@ func (d *Side) Outside(w Window, thickness float64) (float64, error) {
 		return 0, err
 	}
 	sum := 0.0
-	var b around
+	b := around{us: make([]float64, len(d.jets))}
+	for i := range b.jets {
+		b.jets[i] = make([]hull.Jet, len(d.jets))
+	}
 	d.sweep(w, func(x, dx float64) { sum += dx * d.proud(x, thickness, &b) })
 	return sum, nil
 }
 
 // around are the jets a little forward, aft, towards the rabbet and towards the sheer of those at one x.
 type around struct {
-	jets [4][(panels + maxSpans) * 4]hull.Jet
-	us   [(panels + maxSpans) * 4]float64
+	jets [4][]hull.Jet
+	us   []float64
 }
 
 // aside is how far from each place its normal is looked at, of the girth and of a mean bay: well within the piece between

@@ -11,6 +11,7 @@ type Surface interface {
 	Along(x float64, us []float64, out []hull.Jet)
 	Reach() (forward, aft float64)
 	Stations() []float64
+	Corners() []float64
 }
 
 // Side measures one side's surface. It keeps its own room to work in: not for use by two at once.
@@ -18,6 +19,7 @@ type Side struct {
 	of       Surface
 	stations []float64
 	grain    float64
+	corners  []float64 // the u of knuckles, and 1
 
 	us    []float64 // of one strip
 	jets  []hull.Jet
@@ -42,8 +44,9 @@ const leastSlack = 0.001
 
 // New is the measurer of a side written to the given grain, mm; 0 for exact lengths.
 func New(s Surface, grain float64) *Side {
-	most := (panels + maxSpans) * len(across.at)
-	d := &Side{of: s, stations: s.Stations(), grain: max(leastSlack, grain),
+	corners := append(s.Corners(), 1)
+	most := (panels + maxSpans + len(corners)) * len(across.at)
+	d := &Side{of: s, stations: s.Stations(), grain: max(leastSlack, grain), corners: corners,
 		us: make([]float64, 0, most), share: make([]float64, 0, most), jets: make([]hull.Jet, most),
 		spans: make([]span, 0, maxSpans), grid: make([]float64, looks+1), heights: make([]float64, looks+1)}
 	for i := range d.grid {

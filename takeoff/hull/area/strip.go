@@ -30,12 +30,13 @@ func (d *Side) Strip(x float64, w Window) (Strip, error) {
 func (d *Side) sum(x float64) Strip {
 	d.us, d.share = d.us[:0], d.share[:0]
 	for _, s := range d.spans {
-		n := max(1, int(math.Ceil((s.to-s.from)*panels-1e-9)))
-		wide := (s.to - s.from) / float64(n)
-		for p := range n {
-			for k, t := range across.at {
-				d.us = append(d.us, s.from+(float64(p)+t)*wide)
-				d.share = append(d.share, wide*across.weight[k])
+		for _, c := range d.corners {
+			if c > s.from {
+				d.panel(s.from, min(c, s.to))
+				s.from = c
+			}
+			if c >= s.to {
+				break
 			}
 		}
 	}
@@ -50,4 +51,16 @@ func (d *Side) sum(x float64) Strip {
 		out.MomentZ += w * j.Y * j.Z * j.Zu
 	}
 	return out
+}
+
+// panel adds the places from one u to another, between which the section has no corner.
+func (d *Side) panel(from, to float64) {
+	n := max(1, int(math.Ceil((to-from)*panels-1e-9)))
+	wide := (to - from) / float64(n)
+	for p := range n {
+		for k, t := range across.at {
+			d.us = append(d.us, from+(float64(p)+t)*wide)
+			d.share = append(d.share, wide*across.weight[k])
+		}
+	}
 }
