@@ -1,7 +1,6 @@
 package api
 
 import (
-	"io"
 	"net/http"
 	"strings"
 
@@ -9,7 +8,6 @@ import (
 	"ribband/server/internal/store"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
-	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
 )
 
@@ -18,7 +16,7 @@ func readHull(c *call) error {
 	if err != nil {
 		return err
 	}
-	return replyTable(c, d.N, d.Doc, func(w io.Writer) error { return offsets.WriteCSV(w, &d.Doc) })
+	return replyTable(c, d.N, d.Doc, c.tableOf(&d.Doc))
 }
 
 // wantsTable reports whether the caller asks for text/csv rather than JSON.
@@ -35,7 +33,7 @@ func (c *call) wantsTable() bool {
 }
 
 func putHull(c *call) error {
-	as := offsets.Written{Notation: notation.Notation(c.Query("notation")), Grain: c.Query("grain"), Surface: c.Query("surface")}
+	as := c.writtenAs()
 	return putTable(c, as != (offsets.Written{}),
 		func(table []byte, seen store.Seen) (app.Written[offsets.Document], error) {
 			return c.app.PutHullTable(c.Request.Context(), c.who, c.Param("job"), table, as, seen)

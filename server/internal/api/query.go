@@ -26,7 +26,7 @@ var (
 // queryForms of the parameters that are more than a text, whichever operation has them.
 var queryForms = map[string]queryForm{
 	"limit": limitForm, "cursor": cursorForm, "figures": flagForm,
-	"side": sideForm, "x_mm": lengthForm, "frame": numberForm, "waterline_mm": lengthForm, "heights_mm": heightsForm, "paper": paperForm,
+	"side": sideForm, "layout": layoutForm, "x_mm": lengthForm, "frame": numberForm, "waterline_mm": lengthForm, "heights_mm": heightsForm, "paper": paperForm,
 	"strakes": strakesForm, "plank_thickness_mm": thicknessForm, "stock_lengths_mm": stockForm,
 	"version": wholeForm, "revision": wholeForm, "from": wholeForm, "to": wholeForm,
 }

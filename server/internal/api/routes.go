@@ -58,7 +58,7 @@ var routes = []route{
 	{post, v1 + "jobs", writers, nil, openJob},
 	{get, v1 + "jobs/:job", readers, nil, readJob},
 	{put, v1 + "jobs/:job", writers, nil, changeJob},
-	{get, v1 + "jobs/:job/hull", readers, nil, readHull},
+	{get, v1 + "jobs/:job/hull", readers, []string{"layout"}, readHull},
 	{put, v1 + "jobs/:job/hull", writers, []string{"notation", "grain", "surface"}, putHull},
 	{get, v1 + "jobs/:job/patterns", readers, nil, readPatterns},
 	{put, v1 + "jobs/:job/patterns", writers, []string{"notation", "grain", "surface"}, putPatterns},
@@ -110,6 +110,7 @@ var routes = []route{
 	{get, v1 + "rules", readers, []string{"version"}, readRules},
 	{get, v1 + "formulas", readers, nil, readFormulas},
 
+	{post, v1 + "hull/read", writers, []string{"notation", "grain", "surface"}, readTable},
 	{post, v1 + "hull/measure", writers, []string{"waterline_mm"}, measureHull},
 	{post, v1 + "hull/strakes", writers, nil, layStrakes},
 	{post, v1 + "takeoff", writers, []string{"figures"}, takeOff},

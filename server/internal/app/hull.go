@@ -58,3 +58,32 @@ func hullFaults(in []offsets.Fault) document.Faults {
 	}
 	return out
 }
+
+// HullReading is a table as far as it can be read.
+type HullReading struct {
+	// Document holds the good cells; what is at fault is left out of it.
+	Document offsets.Document  `json:"document"`
+	BadCells []offsets.BadCell `json:"bad_cells"`
+	Faults   document.Faults   `json:"faults"`
+}
+
+// TryHullTable reads a table that may have faults, so that it can be shown with only the bad cells to be filled in.
+func TryHullTable(table []byte, as offsets.Written) HullReading {
+	r := offsets.TryCSV(table, as)
+	out := HullReading{Document: *r.Document, BadCells: append([]offsets.BadCell{}, r.Bad...), Faults: document.Faults{}}
+	if out.Document.Stations == nil {
+		out.Document.Stations = []offsets.StationOffsets{}
+	}
+	for i := range out.Document.Stations {
+		if s := &out.Document.Stations[i]; s.Sides == nil {
+			s.Sides = []offsets.SideOffsets{}
+		}
+	}
+	for _, f := range r.Faults {
+		out.Faults = append(out.Faults, document.Fault{Pointer: f.Pointer, Row: f.Row, Column: f.Column, Detail: f.Detail, Fix: f.Fix})
+	}
+	if r.Table != nil {
+		declare(&out.Document, r.Table)
+	}
+	return out
+}
