@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/draw"
@@ -147,6 +148,23 @@ func TestFramePlanIsTrue(t *testing.T) {
 			if math.Abs(got-want[j]) > off {
 				t.Errorf("stroke %d, end %d: half-breadth %.3f mm, want %.3f", i, j, got, want[j])
 			}
+		}
+	}
+}
+
+// A cant frame is drawn canted: its head stands as far aft as its half-breadth and the angle have it.
+func TestACantFrameIsDrawnCanted(t *testing.T) {
+	f := run(t, 1, "5000", "500")
+	for i := range f {
+		f[i].Cant = decimal.NewFromInt(20)
+	}
+	drawn := drawing.FramePlan{Notation: notation.Millimetres, Frames: f, Hull: fitted(t, parabolic(t, upTo(11), true, nil))}.Draw()
+	for _, fr := range f {
+		ends := pathsOf(drawn.List, fr.Member().Path())[0].Points
+		aft, out := ends[0].X-ends[1].X, math.Abs(ends[1].Y-ends[0].Y)
+		const off = 1e-3 // of the tangent; seen: far less
+		if out <= 0 || math.Abs(aft/out-math.Tan(math.Pi/9)) > off {
+			t.Errorf("%s runs %v aft to %v outboard", fr.Member(), aft, out)
 		}
 	}
 }
