@@ -24,7 +24,9 @@ func differenceOf(found, target *hull.Section) frame.Difference {
 	line := target.Line(laid + 1)
 	out := frame.Difference{FoundGirthMM: quantity.Thousandth(found.Girth.MM)}
 	greatest := 0.0
-	for i, p := range found.Line(laid + 1) {
+	for i := range laid + 1 {
+		at := found.At(found.Share(float64(i) / laid))
+		p := hull.Point{Y: at.Y, Z: at.Z}
 		off := outboard(line, p)
 		place := frame.Offset{AtMM: quantity.Thousandth(found.Girth.MM * float64(i) / laid), OutboardMM: quantity.Thousandth(off)}
 		if i%(laid/tenths) == 0 {

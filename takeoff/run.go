@@ -115,6 +115,9 @@ func shape(s *hull.Section, f frame.Frame) (frame.Shape, error) {
 		Bilge: bend(s, s.Bilge), Hollow: bend(s, s.Hollow),
 		Enclosing: length * width, RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
 	}
+	for _, k := range s.Knuckles() {
+		out.Knuckles = append(out.Knuckles, frame.Knuckle{Name: k.Name, At: k.S, Turn: k.Turn})
+	}
 	most, err := s.GreatestBevel(f.Body())
 	var alone *hull.NoLinesError
 	if errors.As(err, &alone) {

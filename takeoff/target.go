@@ -75,9 +75,12 @@ func (b Basis) target(s *stand, stands []stand, at map[boat.Member]int, others m
 		s.target, err = hull.AmongIn(besides(others[f.Side], f.X.InexactFloat64()), f.Plane(), f.Side)
 		var few *hull.FewSectionsError
 		var beyond *hull.OutsideError
+		var unlike *hull.KnucklesError
 		switch {
 		case errors.As(err, &few):
 			return nil, &document.Fault{Detail: "it cannot be faired: " + few.Error(), Fix: "measure more stations or take more patterns on this side, or choose another target"}, nil
+		case errors.As(err, &unlike):
+			return nil, &document.Fault{Detail: "it cannot be faired: " + unlike.Error(), Fix: "give the same knuckles at every station and pattern of this side, or choose another target"}, nil
 		case errors.As(err, &beyond):
 			return nil, &document.Fault{Detail: fmt.Sprintf("it cannot be faired: the other sections reach from %.0f to %.0f mm, not past it both ways", beyond.Forward, beyond.Aft),
 				Fix: "measure a station or take a pattern beyond this frame, or choose another target"}, nil

@@ -142,7 +142,7 @@ func (w Work) partKnown() bool { return w.From >= 0 && w.To > w.From }
 func span(c *hull.Section, from, to float64) (low, high hull.Point) {
 	low.Y, high.Y = math.Inf(1), math.Inf(-1)
 	for i := range ribPoints {
-		x, y, _ := c.OnBoat(from + (to-from)*float64(i)/(ribPoints-1))
+		x, y, _ := c.OnBoat(c.Share(from + (to-from)*float64(i)/(ribPoints-1)))
 		if y < low.Y {
 			low = hull.Point{Y: y, Z: x}
 		}

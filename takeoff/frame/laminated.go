@@ -30,6 +30,7 @@ func ReplaceLaminated(f Frame, s Shape, c Choice, wood timber.Species, r rules.R
 	s.record(t, f)
 	thick := b.thickness()
 	b.size(thick)
+	b.corners()
 	if err := b.weigh(wood); err != nil {
 		return Replacement{}, err
 	}

@@ -32,6 +32,8 @@ type Shape struct {
 	Points int
 	// Doubtful says that the fair curve did not settle, so that bends may be off by more than their range.
 	Doubtful bool
+	// Knuckles of the section from the rabbet.
+	Knuckles []Knuckle
 }
 
 // Bend is a tightest place: its radius at the faying face and where it lies along the girth from the rabbet. A
@@ -79,6 +81,8 @@ type Measures struct {
 	// the blank has to be so that it can be cut. Absent where the lines fore and aft of the frame are not known.
 	GreatestBevelDeg *float64 `json:"greatest_bevel_deg,omitempty"`
 	ExtraMouldingMM  *float64 `json:"extra_moulding_mm,omitempty"`
+	// Knuckles of the section; a frame in one length cannot follow one.
+	Knuckles []MeasuredKnuckle `json:"knuckles,omitempty"`
 	// Target is what the measures are of where that is not the frame as found; Difference is how far it lies off that.
 	Target     Target      `json:"target,omitempty"`
 	Difference *Difference `json:"difference,omitempty"`
@@ -106,7 +110,7 @@ type Offset struct {
 // Measure is the shape as measures of f.
 func (s Shape) Measure(f Frame) Measures {
 	m := Measures{
-		Member: f.Member(), XMM: quantity.Thousandth(f.X.InexactFloat64()), RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
+		Member: f.Member(), XMM: quantity.Thousandth(f.X.InexactFloat64()), RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful, Knuckles: s.knuckles(),
 		GirthMM: quantity.Thousandth(s.Girth), GirthLowMM: quantity.Thousandth(s.Girth * s.GirthLow), GirthHighMM: quantity.Thousandth(s.Girth * s.GirthHigh),
 	}
 	of := func(x float64) *float64 { x = quantity.Thousandth(x); return &x }

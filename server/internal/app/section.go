@@ -189,7 +189,7 @@ func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame, grain float64) 
 func (q SectionQuestion) fractions(s *hull.Section, grain float64) (us []float64, err error) {
 	if len(q.Heights) == 0 {
 		for i := range 11 {
-			us = append(us, float64(i)/10)
+			us = append(us, s.Share(float64(i)/10))
 		}
 		return us, nil
 	}
