@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/area"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
@@ -197,6 +198,44 @@ func TestStationsBetweenStraightKnucklesChangeNothing(t *testing.T) {
 		for i, k := range a.Knuckles() {
 			if o := b.Knuckles()[i]; math.Hypot(k.Y-o.Y, k.Z-o.Z) > near || math.Abs(k.Turn-o.Turn) > 1e-6 {
 				t.Errorf("x %v: %v and %v", x, k, o)
+			}
+		}
+	}
+}
+
+// The planking of panels between straight knuckles, and what they enclose, from their own corners.
+func TestAreaAcrossKnuckles(t *testing.T) {
+	h := fitted(t, chined(quarters, 1, tapering))
+	surface, err := h.Surface(boat.Port)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if k := surface.Corners(); len(k) != 2 || !(0 < k[0] && k[0] < k[1] && k[1] < 1) {
+		t.Fatalf("knuckles at %v", k)
+	}
+	// Each panel is a trapezium in a plane through the point of the cone: between the triangles over its edges.
+	want := 0.0
+	for i := range v[1:] {
+		a, b := v[i], v[i+1]
+		over := func(s float64) float64 { // triangle of the point, a and b at the scale s
+			x, y, z := 4000*s, a.Y*s, a.Z*s
+			p, q, r := 4000*s, b.Y*s, b.Z*s
+			return math.Sqrt(math.Pow(y*r-z*q, 2)+math.Pow(z*p-x*r, 2)+math.Pow(x*q-y*p, 2)) / 2
+		}
+		want += over(2) - over(1)
+	}
+	if got := area.New(surface, 0).Whole().Area; math.Abs(got-want) > panelTight*want {
+		t.Errorf("the planking is %v, want %v", got, want)
+	}
+	// A waterline through the chine lies on it all along a hull that grows in breadth alone.
+	surface, err = fitted(t, chined(quarters, 1, widening)).Surface(boat.Port)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, run := range surface.Mesh().Waterline(v[1].Z) {
+		for _, p := range run {
+			if w := widening(p.X)[1]; math.Abs(p.Y-w.Y) > 1e-3 {
+				t.Errorf("at %v the chine lies at %v, not %v", p.X, p.Y, w.Y)
 			}
 		}
 	}

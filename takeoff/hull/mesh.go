@@ -1,5 +1,7 @@
 package hull
 
+import "slices"
+
 // Spot is a place of one side's surface, mm: x aft of station 0, half-breadth and height.
 type Spot struct{ X, Y, Z float64 }
 
@@ -33,6 +35,12 @@ func (s *Surface) Mesh() *Mesh {
 	}
 	for i := range girthSteps + 1 {
 		m.us = append(m.us, float64(i)/girthSteps)
+	}
+	// A knuckle stands in the mesh, so that no cell runs across one.
+	for _, u := range s.Corners() {
+		if at, there := slices.BinarySearch(m.us, u); !there {
+			m.us = slices.Insert(m.us, at, u)
+		}
 	}
 	jets := make([]Jet, len(m.us))
 	for _, x := range m.xs {
