@@ -18,7 +18,7 @@ func solve(t require, stock []cutting.Stock, pieces []cutting.Piece, r cutting.R
 }
 
 // little keeps the tests that draw many lists short; what they say holds whatever the limits are.
-var little = cutting.Limits{Work: 20_000_000, Pivots: 2_000, Nodes: 200, Layouts: 2_000}
+var little = cutting.Limits{Work: 4_000_000, Pivots: 500, Nodes: 60, Layouts: 1_000}
 
 func solveWithin(t require, stock []cutting.Stock, pieces []cutting.Piece, r cutting.Rules, limits cutting.Limits) cutting.Plan {
 	t.Helper()

@@ -95,8 +95,8 @@ type Limits struct {
 	Pivots, Nodes, Layouts int
 }
 
-// Usual are the limits that Solve works within, a second or two at most.
-var Usual = Limits{Work: 1_000_000_000, Pivots: 100_000, Nodes: 20_000, Layouts: 50_000}
+// Usual are the limits that Solve works within, a second or two for lists of a yard.
+var Usual = Limits{Work: 500_000_000, Pivots: 30_000, Nodes: 5_000, Layouts: 30_000}
 
 // Lot is boards of one kind: Boards bought, which give Strips, of which Used are cut into.
 type Lot struct {

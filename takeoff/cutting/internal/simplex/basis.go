@@ -162,12 +162,12 @@ func (p *LP) Save(s *State) {
 	s.since = p.since
 }
 
-// Restore goes back to s. Columns added since then stay, out of the basis.
+// Restore goes back to s. Columns added since then stay, out of the basis, from 0 without limit.
 func (p *LP) Restore(s *State) {
 	copy(p.head, s.head)
 	copy(p.at, s.at)
 	for j := len(s.at); j < len(p.at); j++ {
-		p.at[j] = atLower
+		p.at[j], p.lo[j], p.hi[j] = atLower, 0, math.Inf(1)
 	}
 	copy(p.inv, s.inv)
 	copy(p.xb, s.xb)
@@ -175,4 +175,5 @@ func (p *LP) Restore(s *State) {
 	copy(p.hi, s.hi)
 	p.since = s.since
 	p.ray = nil
+	p.Work += int64(len(p.inv) + len(p.at))
 }
