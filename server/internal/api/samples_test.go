@@ -68,6 +68,8 @@ func (d *desk) sample(op operation) sample {
 		s.body = jobFields()
 	case "putHull":
 		s.body = d.document(d.job("hull"))
+	case "readHullTable":
+		s.kind, s.body = "text/csv", []byte(wideTable)
 	case "readPatterns":
 		d.putPattern()
 	case "putPatterns":
