@@ -122,13 +122,17 @@ func (s *Surface) Below(u, x float64) Jet {
 	return one[0]
 }
 
+// noWeight is how little a station may count at a place and be left out: all of those together do not change the last digit
+// of a length. A station counts about a quarter of what its neighbour nearer by does.
+const noWeight = 1e-18
+
 // within adds up the stations at x, each u taken in its piece of in; without in, in that which holds it.
 func (s *Surface) within(x float64, in []int, us []float64, out []Jet) {
 	forward, aft := s.Reach()
 	x = max(forward, min(aft, x))
 	for i, c := range s.of.curves {
 		w, slope := s.of.weights.one(i, x)
-		if w == 0 && slope == 0 {
+		if math.Abs(w) < noWeight && math.Abs(slope)*s.of.weights.scale < noWeight {
 			continue
 		}
 		for k, u := range us {

@@ -19,11 +19,12 @@ type Side struct {
 	of       Surface
 	stations []float64
 	grain    float64
-	corners  []float64 // the u of knuckles, and 1
+	edges    []float64 // of the panels of the girth, from 0 to 1; every knuckle is one
 
 	us    []float64 // of one strip
 	jets  []hull.Jet
 	share []float64 // of the girth that each of us stands for
+	runs  []run
 	spans []span
 	cuts  []float64 // places along x at which the integral is split
 	grid  []float64
@@ -32,8 +33,16 @@ type Side struct {
 	// The heights at grid at each station, and how they change along the boat there.
 	tall, rising [][]float64
 
+	// whole is the surface read once at the places of all panels of the girth, nil where it cannot be read so.
+	whole *hull.Sheet
+
 	one [1]float64
 	jet [1]hull.Jet
+}
+
+// sheeted is a surface that can be read once for all of its length.
+type sheeted interface {
+	Sheet(us []float64) *hull.Sheet
 }
 
 // span is a stretch of the girth.
@@ -44,15 +53,20 @@ const leastSlack = 0.001
 
 // New is the measurer of a side written to the given grain, mm; 0 for exact lengths.
 func New(s Surface, grain float64) *Side {
-	corners := append(s.Corners(), 1)
-	most := (panels + maxSpans + len(corners)) * len(across.at)
-	d := &Side{of: s, stations: s.Stations(), grain: max(leastSlack, grain), corners: corners,
+	edges := panelled(s.Corners())
+	most := (len(edges) + 2*maxSpans) * len(across.at)
+	d := &Side{of: s, stations: s.Stations(), grain: max(leastSlack, grain), edges: edges,
 		us: make([]float64, 0, most), share: make([]float64, 0, most), jets: make([]hull.Jet, most),
-		spans: make([]span, 0, maxSpans), grid: make([]float64, looks+1), heights: make([]float64, looks+1)}
+		runs: make([]run, 0, 3*maxSpans), spans: make([]span, 0, maxSpans), grid: make([]float64, looks+1), heights: make([]float64, looks+1)}
 	for i := range d.grid {
 		d.grid[i] = float64(i) / looks
 	}
 	d.tabulate()
+	if s, ok := s.(sheeted); ok {
+		d.spans = append(d.spans, span{0, 1})
+		d.divide()
+		d.whole = s.Sheet(d.us)
+	}
 	return d
 }
 

@@ -28,20 +28,15 @@ func (d *Side) Strip(x float64, w Window) (Strip, error) {
 
 // sum is the strip over d.spans at x.
 func (d *Side) sum(x float64) Strip {
-	d.us, d.share = d.us[:0], d.share[:0]
-	for _, s := range d.spans {
-		for _, c := range d.corners {
-			if c > s.from {
-				d.panel(s.from, min(c, s.to))
-				s.from = c
-			}
-			if c >= s.to {
-				break
-			}
+	d.divide()
+	jets := d.jets[:len(d.us)]
+	for _, r := range d.runs {
+		if d.whole != nil && r.panel != noPanel {
+			d.whole.Along(x, r.panel*len(across.at), jets[r.from:r.to])
+		} else {
+			d.of.Along(x, d.us[r.from:r.to], jets[r.from:r.to])
 		}
 	}
-	jets := d.jets[:len(d.us)]
-	d.of.Along(x, d.us, jets)
 	var out Strip
 	for k := range jets {
 		j, w := &jets[k], d.share[k]
@@ -51,16 +46,4 @@ func (d *Side) sum(x float64) Strip {
 		out.MomentZ += w * j.Y * j.Z * j.Zu
 	}
 	return out
-}
-
-// panel adds the places from one u to another, between which the section has no corner.
-func (d *Side) panel(from, to float64) {
-	n := max(1, int(math.Ceil((to-from)*panels-1e-9)))
-	wide := (to - from) / float64(n)
-	for p := range n {
-		for k, t := range across.at {
-			d.us = append(d.us, from+(float64(p)+t)*wide)
-			d.share = append(d.share, wide*across.weight[k])
-		}
-	}
 }
