@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// cutting is n strips of one layout.
+// batch is n strips of one layout.
 type batch struct {
 	layout layout
 	n      int64

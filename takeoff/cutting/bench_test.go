@@ -3,6 +3,7 @@ package cutting_test
 import (
 	"fmt"
 	"math/rand"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -60,9 +61,22 @@ func measure(b *testing.B, lists []set, limits cutting.Limits) {
 var ample = cutting.Limits{Work: 8_000_000_000, Pivots: 300_000, Nodes: 100_000, Layouts: 100_000}
 
 func BenchmarkShopLists(b *testing.B) { measure(b, sets(b, "multi-open/[rsu]*.txt"), cutting.Usual) }
-func BenchmarkCertLists(b *testing.B) { measure(b, sets(b, "multi-open/cert*.txt"), ample) }
-func BenchmarkOpenLists(b *testing.B) { measure(b, sets(b, "open/*.txt"), ample) }
-func BenchmarkMadeLists(b *testing.B) { measure(b, made(200), cutting.Usual) }
+func BenchmarkMadeLists(b *testing.B) { measure(b, made(30), cutting.Usual) }
+
+// The long ones take minutes and run when RIBBAND_LONG is set.
+func BenchmarkLongCertLists(b *testing.B) {
+	long(b)
+	measure(b, sets(b, "multi-open/cert*.txt"), ample)
+}
+func BenchmarkLongOpenLists(b *testing.B) { long(b); measure(b, sets(b, "open/*.txt"), ample) }
+func BenchmarkLongMadeLists(b *testing.B) { long(b); measure(b, made(200), cutting.Usual) }
+
+func long(b *testing.B) {
+	b.Helper()
+	if os.Getenv("RIBBAND_LONG") == "" {
+		b.Skip("takes minutes: set RIBBAND_LONG")
+	}
+}
 
 // made draws lists of a shop: 6 to 50 lengths of 300 to 3600 mm, 1 to 24 of each; 3 to 10 boards of 1800 to 6000 mm at
 // prices about their length's; kerf 3 to 5, trim 10 to 40; in every third list 1 to 6 shorts of the rack at a tenth.
@@ -129,7 +143,7 @@ func arcs(l list) string {
 	for _, i := range order {
 		size := l.pieces[i].Length + l.rules.Kerf
 		for x := int64(0); x+size <= most; x++ {
-			if reached[x] && !slices.Contains(cover[i], fmt.Sprintf("a%d_%d", i, x)) {
+			if reached[x] {
 				reached[x+size] = true
 				name := fmt.Sprintf("a%d_%d", i, x)
 				arc(x, x+size, name)
@@ -171,8 +185,9 @@ func arcs(l list) string {
 	return text.String()
 }
 
-// BenchmarkBesideCBC solves shop lists here and with cbc on the arc-flow model, a minute each at the most, in one run.
-func BenchmarkBesideCBC(b *testing.B) {
+// BenchmarkLongBesideCBC solves shop lists here and with cbc on the arc-flow model, a minute each at the most, in one run.
+func BenchmarkLongBesideCBC(b *testing.B) {
+	long(b)
 	path := cbc(b)
 	lists := sets(b, "multi-open/[rsu]*.txt")
 	for range b.N {
