@@ -9,9 +9,9 @@ type Left struct {
 	Miss float64
 	// Sure is how sure the others are of the curve there: the standard deviation
 	// of its place along that normal, mm, +Inf where they do not hold it. Where
-	// the curve turns in the gap that the point leaves, a share of its round there
+	// the curve turns in the gap that the point leaves, what may be Hidden there
 	// counts in: a bend between points may be other than the batten draws it.
-	Sure float64
+	Sure, Hidden float64
 	// Own is the standard deviation of the point's own written error along the
 	// normal, mm.
 	Own float64
@@ -76,15 +76,17 @@ func (w *Workspace) LeaveOneOut(pts []Point, loose []float64, grain float64) (*C
 		if sd > 0 {
 			sd = math.Sqrt(max(0, sd*sd-1))
 		}
-		sure := math.Hypot(sd*h.sd, hiddenRound*w.round(i))
-		left[i] = Left{Miss: miss * h.sd * w.length, Sure: sure * w.length, Own: h.sd / w.loose[i] * w.length, TY: h.ty, TZ: h.tz}
+		hidden := w.round(i)
+		sure := math.Hypot(sd*h.sd, hidden)
+		left[i] = Left{Miss: miss * h.sd * w.length, Sure: sure * w.length, Hidden: hidden * w.length, Own: h.sd / w.loose[i] * w.length, TY: h.ty, TZ: h.tz}
 	}
 	return c, left, nil
 }
 
-// round is what the curve rises over the gap that point i leaves, for each radian
-// that it turns there, of which one counts. Beside an end the gap is open, and
-// counts twice.
+// round is what the others may be wrong about in the gap that point i leaves: a
+// share of what the curve rises over it; where it turns there by more than a
+// radian, which no two points beside it show, from nothing up to all of that
+// besides. Beside an end the gap is open, and counts twice.
 func (w *Workspace) round(i int) float64 {
 	a, b := max(0, i-1), min(len(w.holds)-1, i+1)
 	gap := math.Abs(w.holds[b].s - w.holds[a].s)
@@ -93,5 +95,6 @@ func (w *Workspace) round(i int) float64 {
 		gap *= 2
 	}
 	k := w.line.greatest(max(from, lo), min(upTo, hi))
-	return k * gap * gap / 8 * min(1, k*gap)
+	turn := k * gap
+	return k * gap * gap / 8 * (hiddenRound*min(1, turn) + min(1, max(0, turn-1)))
 }

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"ribband/takeoff/boat"
-	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/fair"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
 
@@ -15,6 +15,7 @@ type axis int
 const (
 	breadth axis = iota
 	height
+	diagonal // out along it from the middle line
 )
 
 // cell is one written figure of one station and side.
@@ -26,6 +27,8 @@ type cell struct {
 	end           bool // of rabbet or sheer
 	written       notation.Length
 	pointer       string
+
+	outer, outermost bool // it ends its section, its line along the boat
 
 	aside bool    // set aside: the curves do without it
 	value float64 // what the curves see of it, mm: as written, or its fair value where it is set aside
@@ -43,7 +46,7 @@ type verdict struct {
 }
 
 // cellsOf are the cells of a station's side, the marks in order.
-func cellsOf(station int, marks []hull.Mark) []*cell {
+func cellsOf(station int, marks []offsets.Mark) []*cell {
 	var out []*cell
 	for i, m := range marks {
 		add := func(a axis, name, line, kind, at string, v notation.Length, end bool) {
@@ -58,6 +61,10 @@ func cellsOf(station int, marks []hull.Mark) []*cell {
 			add(breadth, m.Cell, "wl:"+m.Z.String(), "wl", after(m.Cell), m.Y, false)
 		case fair.AtWidth:
 			add(height, m.Cell, "buttock:"+m.Y.String(), "buttock", after(m.Cell), m.Z, false)
+		case fair.Along:
+			if d, err := notation.FromMM(m.Y.MM() / m.DY); err == nil {
+				add(diagonal, m.Cell, m.Cell, "diagonal", after(m.Cell), d, false)
+			}
 		}
 	}
 	return out
@@ -80,7 +87,7 @@ func (c *cell) way(off float64) Way {
 		return High
 	case c.end && c.axis == height:
 		return Low
-	case c.axis == breadth && off > 0, c.axis == height && off < 0:
+	case c.axis != height && off > 0, c.axis == height && off < 0:
 		return Out // a buttock that is written too low lies outside
 	}
 	return In

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"ribband/takeoff/boat"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/offsets"
 )
 
 const (
@@ -17,7 +17,7 @@ const (
 
 // place judges where a station stands. All its marks would lie on their lines if it stood so much aft; what each line
 // is wrong about between the stations is much the same for its neighbours, so that many lines make it no surer than one.
-func (j *judge) place(cells []*cell, of boat.Side, st *hull.Station) (Offset, bool) {
+func (j *judge) place(cells []*cell, of boat.Side, st *offsets.Station) (Offset, bool) {
 	own := j.grain * j.worse / math.Sqrt(12)
 	var ss, sr, rr float64
 	n := 0
@@ -37,7 +37,7 @@ func (j *judge) place(cells []*cell, of boat.Side, st *hull.Station) (Offset, bo
 	dx := sr / ss
 	times := math.Abs(dx) * math.Sqrt(ss/float64(n))
 	o := Offset{Station: st.No, Side: of, Cell: "x", Line: "x", Written: st.X, Off: -dx, Grains: -dx / j.grain, Way: Forward,
-		Times: times, Beyond: times > Threshold && dx*sr >= placeShare*rr, Across: math.NaN(), Along: -dx, Pointer: st.Pointer() + "/x"}
+		Times: times, Beyond: times > Threshold && dx*sr >= placeShare*rr, Across: math.NaN(), Along: -dx, Pointer: st.Pointer + "/x"}
 	if dx < 0 {
 		o.Way = Aft
 	}
