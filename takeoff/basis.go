@@ -6,6 +6,7 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/fairness"
 	"ribband/takeoff/pattern"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
@@ -17,6 +18,8 @@ import (
 type Basis struct {
 	// Hull is the boat's lines, nil where there are none: then every frame needs a pattern or a tape.
 	Hull *hull.Hull
+	// Fairness is the table of offsets judged, nil where there is none or it was not: its offsets out of line are warned of.
+	Fairness *fairness.Report
 	// Patterns are those of single frames, nil where none was taken. A frame's pattern goes before its tape, and that
 	// before the lines.
 	Patterns *pattern.Fitted

@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/document"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/fairness"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
 	"ribband/takeoff/quantity"
@@ -31,6 +32,8 @@ type Measures struct {
 	Zones      []Zone          `json:"zones,omitempty"`
 	Areas      *WaterlineAreas `json:"areas,omitempty"`
 	NotCounted []NotCounted    `json:"not_counted"`
+	// Fairness is of the lines, so absent where there are none.
+	Fairness *Fairness `json:"fairness,omitempty"`
 }
 
 // StationMeasures is what one side of one station measures, with the range that holds nine times in ten.
@@ -158,6 +161,10 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (
 		for _, m := range b.Hull.Measures() {
 			out.Stations = append(out.Stations, stationMeasures(m))
 		}
+	}
+	if b.Hull != nil {
+		multiple, _, _ := b.Hull.ReadWorse()
+		out.Fairness = fairnessOf(fairness.Judge(shapes.offsets, multiple))
 	}
 	if err := out.planked(&b, shapes.offsets, waterline); err != nil {
 		return Measures{}, err
