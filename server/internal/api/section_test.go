@@ -3,6 +3,7 @@ package api_test
 import (
 	"math"
 	"strconv"
+	"strings"
 	"testing"
 
 	"ribband/takeoff/notation"
@@ -124,6 +125,53 @@ func TestSectionOfACantFrame(t *testing.T) {
 		if p := d.get(job+"/hull/section?side=port&frame="+no).refused(400, "malformed-request"); len(p.Errors) == 0 || p.Errors[0].Fix == "" {
 			t.Errorf("frame %s: %+v", no, p)
 		}
+	}
+}
+
+// At a knuckle both bevels are told, against those of flat panels through one point 4 m before station 0.
+func TestSectionAcrossAKnuckle(t *testing.T) {
+	d := open(t, file(t))
+	job := d.newJob()
+	var stations []string
+	for no, scale := range []float64{1, 1.25, 1.5, 2} {
+		f := func(mm float64) string { return number(mm * scale) }
+		stations = append(stations, `{"no":`+strconv.Itoa(no)+`,"x":"`+number(4000*(scale-1))+`","sides":[{"side":"both","rabbet":{"height":"`+f(40)+`","half_breadth":"`+f(40)+
+			`"},"sheer":{"height":"`+f(720)+`","half_breadth":"`+f(960)+`"},"knuckles":[{"name":"chine","height":"`+f(240)+`","half_breadth":"`+f(800)+`"}]}]}`)
+	}
+	d.send("PUT", job+"/hull", []byte(`{"notation":"mm","grain":"0","surface":"inside","stations":[`+strings.Join(stations, ",")+`]}`), firstPut).want(201)
+	bevel := func(y, z, toY, toZ float64) float64 {
+		return math.Atan(((toZ-z)*y-(toY-y)*z)/math.Hypot(toY-y, toZ-z)/4000) * 180 / math.Pi
+	}
+	bottom, side := bevel(40, 40, 800, 240), bevel(800, 240, 960, 720)
+	turn := (math.Atan2(480, 160) - math.Atan2(200, 760)) * 180 / math.Pi
+	var s struct {
+		Knuckles []struct {
+			Name  string
+			Along float64 `json:"along_mm"`
+			Turn  float64 `json:"turn_deg"`
+			Above float64 `json:"bevel_deg"`
+			Below float64 `json:"bevel_below_deg"`
+		}
+		Places []struct {
+			Along float64  `json:"along_mm"`
+			Above float64  `json:"bevel_deg"`
+			Below *float64 `json:"bevel_below_deg"`
+		}
+	}
+	near := func(a, b float64) bool { return math.Abs(a-b) <= .001 } // of rounding
+	d.get(job + "/hull/section?side=port&x_mm=1500&heights_mm=200,330,500").want(200).into(&s)
+	if len(s.Knuckles) != 1 || len(s.Places) != 3 {
+		t.Fatalf("%+v", s)
+	}
+	along := 1.375 * math.Hypot(760, 200)
+	if k := s.Knuckles[0]; k.Name != "chine" || !near(k.Along, along) || !near(k.Turn, turn) || !near(k.Above, side) || !near(k.Below, bottom) {
+		t.Errorf("%+v, want %v, %v, %v, %v", k, along, turn, side, bottom)
+	}
+	if p := s.Places[1]; p.Below == nil || !near(p.Along, along) || !near(p.Above, side) || !near(*p.Below, bottom) {
+		t.Errorf("at the chine: %+v", p)
+	}
+	if a, b := s.Places[0], s.Places[2]; a.Below != nil || b.Below != nil || !near(a.Above, bottom) || !near(b.Above, side) {
+		t.Errorf("away from the chine: %+v and %+v", a, b)
 	}
 }
 

@@ -37,6 +37,18 @@ type Section struct {
 	// Frame is there when a frame was asked for.
 	Frame  *FrameBevels   `json:"frame,omitempty"`
 	Places []SectionPlace `json:"places"`
+	// Knuckles are the declared corners from the rabbet.
+	Knuckles []SectionKnuckle `json:"knuckles,omitempty"`
+}
+
+// SectionKnuckle is a declared corner of the section: by how much it turns there, negative in a reverse, and the bevels
+// of the pieces above it and below.
+type SectionKnuckle struct {
+	Name          string  `json:"name"`
+	AlongMM       float64 `json:"along_mm"`
+	TurnDeg       float64 `json:"turn_deg"`
+	BevelDeg      float64 `json:"bevel_deg"`
+	BevelBelowDeg float64 `json:"bevel_below_deg"`
 }
 
 // FrameBevels is how a frame stands and what its bevels ask of its blank.
@@ -58,6 +70,8 @@ type SectionPlace struct {
 	HalfBreadthMM float64 `json:"half_breadth_mm"`
 	HeightMM      float64 `json:"height_mm"`
 	BevelDeg      float64 `json:"bevel_deg"`
+	// BevelBelowDeg is there at a knuckle: that of the piece below, BevelDeg being that of the piece above.
+	BevelBelowDeg *float64 `json:"bevel_below_deg,omitempty"`
 	// XMM is where the place lies along the boat, and OutMM and UpMM its ordinates in the frame's own plane: level from the
 	// plumb line that the plane turns about, and square to that from the baseline, the heel at its own height. They are
 	// there where the frame does not stand square across the boat.
@@ -156,16 +170,28 @@ func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame, grain float64) 
 	if f != nil {
 		body = f.Body()
 	}
+	if err := out.corners(s, body); err != nil {
+		return Section{}, err
+	}
 	us, err := q.fractions(s, grain)
 	if err != nil {
 		return Section{}, err
 	}
 	for _, u := range us {
-		b, err := s.BevelAt(u, body)
+		below, b, err := s.BevelsAt(u, body)
 		if err != nil {
 			return Section{}, err
 		}
+		k, corner := out.at(s, b.Along)
+		if corner {
+			u = k
+			below, b, _ = s.BevelsAt(u, body) // as it was told of the knuckle
+		}
 		p := SectionPlace{AlongMM: quantity.Thousandth(b.Along), HalfBreadthMM: quantity.Thousandth(b.Y), HeightMM: quantity.Thousandth(b.Z), BevelDeg: degrees(b.Angle)}
+		if corner {
+			d := degrees(below.Angle)
+			p.BevelBelowDeg = &d
+		}
 		if f != nil && !f.Square() {
 			at := s.At(u)
 			x, y, z := quantity.Thousandth(b.X), quantity.Thousandth(at.Y), quantity.Thousandth(at.Z)
@@ -183,6 +209,29 @@ func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame, grain float64) 
 	out.Frame = &FrameBevels{f.No, f.MouldingFace, quantity.Thousandth(f.Cant.InexactFloat64()), quantity.Thousandth(f.Lean.InexactFloat64()),
 		degrees(most.Angle), quantity.Thousandth(most.Along), quantity.Thousandth(most.Extra(f.Siding.InexactFloat64()))}
 	return out, nil
+}
+
+// corners are the knuckles of the section with the bevels on either side of them.
+func (out *Section) corners(s *hull.Section, body hull.Body) error {
+	for _, k := range s.Knuckles() {
+		below, above, err := s.BevelsAt(k.U, body)
+		if err != nil {
+			return err
+		}
+		out.Knuckles = append(out.Knuckles, SectionKnuckle{k.Name, quantity.Thousandth(k.S), degrees(k.Turn), degrees(above.Angle), degrees(below.Angle)})
+	}
+	return nil
+}
+
+// at is the u of the knuckle that is told so far along the girth, mm, and whether there is one: a height is met at a knuckle
+// only to rounding.
+func (out *Section) at(s *hull.Section, along float64) (u float64, ok bool) {
+	for i, k := range s.Knuckles() {
+		if out.Knuckles[i].AlongMM == quantity.Thousandth(along) {
+			return k.U, true
+		}
+	}
+	return 0, false
 }
 
 // fractions of the girth that are asked for.
