@@ -25,20 +25,43 @@ func Range(figure, share float64) (low, high float64) {
 const volumeOfGirth = 1.5
 
 // The part that rests on the number of stations: what lies between them, told by how much the figure changes when every
-// second is left out, and when straight lines take the place of the curves. Measured on five families of forms with exact
-// points. Of 3 stations and of 4 the error is up to 0.75 of the change by straight lines; of 5 and more up to 0.3 of it in
-// area and 0.15 in volume, or up to 0.35 of the change by leaving out, whichever is greater. Where lines are so regular
-// that neither shows anything, the floors stand: no stations show a hollow that lies between them.
+// second is left out, and when straight lines take the place of the curves. Where lines are so regular that neither shows
+// anything, the floors stand: no stations show a hollow that lies between them.
+//
+// It was measured in three steps. On five regular families of forms with exact points the error of 3 and 4 stations was up
+// to 0.75 of the change by straight lines; of 5 and more up to 0.3 of it in area and 0.15 in volume, or up to 0.35 of the
+// change by leaving out. On eight further shapes of whole boats, five of each, that range held the area of 3 stations only
+// 55 times in 100, of 4 stations 52, of 5 and 6 stations 75, and the volume of 3 and 4 stations 88 times. Widening it on four of the
+// eight did not make it hold on the other four at 3 and 4 stations, so it was widened on all eight: by the rules of
+// ofVolume and the two factors of few stations, until nine in ten held at each of 3, 4, 5, 6, 7, 9 and 13 stations, 93 in 100
+// at the least. On six shapes that nothing was measured on, four of each, written exactly and to eighths, it then held the
+// area at least 92 times in 100 (13 stations; exact points alone 83) and the volume at least 94 times (6 stations). It is
+// wide where stations are few: for 3 the half width was 8 % of the area and 16 % of the volume, for 7 0.4 % and 0.8 %.
 const (
-	fewByStraight    = 0.85
-	areaByStraight   = 0.3
-	volumeByStraight = 0.15
-	byLeavingOut     = 0.4
+	fewAreaByStraight   = 1.7
+	fewVolumeByStraight = 1.3
+	areaByStraight      = 0.3
+	volumeByStraight    = 0.15
+	byLeavingOut        = 0.4
 )
+
+// ofVolume is the least share of the volume's part between n stations that stands for the area's too. Girths may hardly
+// change along a boat whose breadth does, and then tell too little of what the planking does between the stations.
+func ofVolume(n int) float64 {
+	switch {
+	case n <= few:
+		return 0.4
+	case n < 7:
+		return 0.6
+	case n < 13:
+		return 0.4
+	}
+	return 0
+}
 
 // between is what may lie between stations, as a share of the integral of these ordinates; all of it where no line runs
 // through them.
-func between(places, ordinates []float64, byStraight float64) float64 {
+func between(places, ordinates []float64, byStraight, fewByStraight float64) float64 {
 	fine, ok := splined(places, ordinates)
 	if !ok {
 		return 1
@@ -94,10 +117,9 @@ func (d *Side) Sure(girths []hull.Reading) (Sure, error) {
 	}
 	points := share(wide, length)
 	least := floorOf(n)
-	return Sure{
-		math.Hypot(points, max(least.Area, between(d.stations, slanted, areaByStraight))),
-		math.Hypot(volumeOfGirth*points, max(least.Volume, between(d.stations, sections, volumeByStraight))),
-	}, nil
+	volume := max(least.Volume, between(d.stations, sections, volumeByStraight, fewVolumeByStraight))
+	planks := max(least.Area, between(d.stations, slanted, areaByStraight, fewAreaByStraight), ofVolume(n)*volume)
+	return Sure{math.Hypot(points, planks), math.Hypot(volumeOfGirth*points, volume)}, nil
 }
 
 // CountError: as many girths as stations are needed.

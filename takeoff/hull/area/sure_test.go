@@ -47,7 +47,7 @@ func families() map[string]func(r *rand.Rand) form {
 }
 
 // The range holds the true area and volume at least nine times in ten at each number of stations, pooled over the
-// families, written to eighths with 9 points a station. Seeds are fixed. The truth is 33 stations of 33 exact points:
+// families that the first constants were measured on, written to eighths with 9 points a station. Seeds are fixed. The truth is 33 stations of 33 exact points:
 // that is good to 2e-5.
 func TestRangeHolds(t *testing.T) {
 	if testing.Short() {
