@@ -21,6 +21,7 @@
 //	radius, err := section.Tightest(73) // of a frame moulded 73 mm
 //
 // Hull.SectionIn answers for a frame that does not stand square across the boat: in its own plane, with the same measures.
+// Hull.Laid answers for one that lies flat on the planking, and bends and twists with it.
 //
 // # Knuckles
 //
