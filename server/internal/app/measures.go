@@ -46,6 +46,8 @@ type StationMeasures struct {
 	GirthMM     float64      `json:"girth_mm"`
 	GirthLowMM  float64      `json:"girth_low_mm"`
 	GirthHighMM float64      `json:"girth_high_mm"`
+	// SectionAreaM2 is from the section to the centreline.
+	SectionAreaM2 Ranged `json:"section_area_m2"`
 	// Straight: the section has no bend to speak of. Doubtful: the fair curve did not settle.
 	Straight          bool     `json:"straight"`
 	Doubtful          bool     `json:"doubtful"`
@@ -56,12 +58,14 @@ type StationMeasures struct {
 	Bend              string   `json:"bend,omitempty"`
 }
 
-func stationMeasures(m hull.Measure) StationMeasures {
+// stationMeasures of a station written to the grain, mm.
+func stationMeasures(m hull.Measure, grain float64) StationMeasures {
 	s := m.Section
 	out := StationMeasures{
 		StationNo: m.Station, XMM: quantity.Thousandth(m.X), Side: s.Side, RestsOn: s.RestsOn, Points: s.Points,
 		GirthMM: quantity.Thousandth(s.Girth.MM), GirthLowMM: quantity.Thousandth(s.Girth.Low), GirthHighMM: quantity.Thousandth(s.Girth.High),
-		Doubtful: s.Doubtful,
+		SectionAreaM2: ranged(s.Area(grain), squareMetre),
+		Doubtful:      s.Doubtful,
 	}
 	least := s.Least()
 	r := least.Radius()
@@ -158,8 +162,9 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (
 	out := Measures{Stations: []StationMeasures{}}
 	if b.Hull != nil {
 		out.Grain, out.GrainAssumed = shapes.offsets.Notation.Format(shapes.offsets.Grain), shapes.offsets.GrainAssumed
+		_, grain, _ := b.Hull.ReadWorse()
 		for _, m := range b.Hull.Measures() {
-			out.Stations = append(out.Stations, stationMeasures(m))
+			out.Stations = append(out.Stations, stationMeasures(m, grain))
 		}
 	}
 	if b.Hull != nil {

@@ -40,7 +40,7 @@ func TestABendWithoutAHighEndKeepsItsLowEnd(t *testing.T) {
 	}
 	open := 0
 	for _, m := range h.Measures() {
-		got, r := stationMeasures(m), m.Section.Least().Radius()
+		got, r := stationMeasures(m, 0), m.Section.Least().Radius()
 		if m.Section.Straight || math.IsInf(r.MM, 0) {
 			continue
 		}
