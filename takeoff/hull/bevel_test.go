@@ -94,7 +94,7 @@ func TestBevelsOfSidesChangedOver(t *testing.T) {
 // The height written for the rabbet or the sheer is one the section has, although the fitted curve ends a little off it.
 func TestTheWrittenEndsAreReached(t *testing.T) {
 	for _, exactly := range []bool{true, false} {
-		_, o, faults := offsets.ReadCSV(r1(t, exactly), r1As(exactly))
+		_, o, faults := offsets.ReadCSV(r1(t, exactly, false), r1As(exactly))
 		if len(faults) > 0 {
 			t.Fatal(faults)
 		}

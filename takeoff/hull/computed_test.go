@@ -29,10 +29,12 @@ func rowsOf(t *testing.T, path string) [][]string {
 	return rows[1:]
 }
 
-// r1 is the table of the computed rabbet-to-sheer hull in the long layout: as written, or exact in metres.
-func r1(t *testing.T, exactly bool) []byte {
+// r1 is the table of the computed rabbet-to-sheer hull in the long layout: as written, or exact in metres, with its
+// diagonal or without.
+func r1(t *testing.T, exactly, diagonal bool) []byte {
 	var b strings.Builder
 	b.WriteString("station_no,x,side,line,value\n")
+	named := ""
 	for _, r := range rowsOf(t, "offsets.csv") {
 		feet := func(s string) float64 {
 			v, err := strconv.ParseFloat(s, 64)
@@ -57,8 +59,20 @@ func r1(t *testing.T, exactly bool) []byte {
 			line = "wl:" + length(feet(h))
 		case r[3] == "rabbet" || r[3] == "sheer":
 			line = r[3] + "_" + strings.ReplaceAll(r[4], "-", "_")
+		case !diagonal:
+			continue
 		default:
-			continue // a diagonal
+			var deg, z float64
+			if _, err := fmt.Sscanf(r[3], "diagonal %fdeg from centreline at %f", &deg, &z); err != nil {
+				t.Fatalf("%q: %v", r[3], err)
+			}
+			line = "diagonal:A"
+			if named == "" {
+				fmt.Fprintf(&b, ",,,diagonal_height:A,%s\n,,,diagonal_angle:A,%g\n", length(feet(fmt.Sprint(z))), deg)
+			} else if named != r[3] {
+				t.Fatalf("a second diagonal, %q", r[3])
+			}
+			named = r[3]
 		}
 		value := r[5]
 		if exactly {
@@ -77,7 +91,7 @@ func r1As(exactly bool) offsets.Written {
 	return offsets.Written{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: offsets.Inside}
 }
 
-// Girths of the computed hull from its table: exact figures to what exact points of a few waterlines allow, figures
+// Girths of the computed hull from its table, with the marks on its diagonal and without them: exact figures to what exact points of a few waterlines allow, figures
 // in eighths to what fair-curve acceptance allows for written points. Sources: see SOURCE.md there.
 func TestComputedHull(t *testing.T) {
 	const (
@@ -105,10 +119,18 @@ func TestComputedHull(t *testing.T) {
 	if len(want) != 13 {
 		t.Fatalf("%d exact girths", len(want))
 	}
-	for _, exactly := range []bool{true, false} {
-		_, o, faults := offsets.ReadCSV(r1(t, exactly), r1As(exactly))
+	for _, c := range []struct{ exactly, diagonal bool }{{true, false}, {true, true}, {false, false}, {false, true}} {
+		exactly := c.exactly
+		doc, o, faults := offsets.ReadCSV(r1(t, exactly, c.diagonal), r1As(exactly))
 		if len(faults) > 0 {
 			t.Fatal(faults)
+		}
+		crossed := 0
+		for _, s := range doc.Stations {
+			crossed += len(s.Sides[0].Diagonals)
+		}
+		if want := map[bool]int{true: 11}[c.diagonal]; crossed != want {
+			t.Errorf("the diagonal crosses %d stations, not %d", crossed, want)
 		}
 		h, err := hull.Fit(o)
 		if err != nil {
@@ -121,7 +143,7 @@ func TestComputedHull(t *testing.T) {
 				allowed = grains*3.175 + share*w
 			}
 			if d := m.Section.Girth.MM - w; math.Abs(d) > allowed {
-				t.Errorf("exact %v, station %d %s: girth %.3f mm, out by %.3f (%.3f allowed)", exactly, m.Station, m.Section.Side, m.Section.Girth.MM, d, allowed)
+				t.Errorf("exact %v, diagonal %v, station %d %s: girth %.3f mm, out by %.3f (%.3f allowed)", exactly, c.diagonal, m.Station, m.Section.Side, m.Section.Girth.MM, d, allowed)
 			}
 		}
 		// Amidships the section is the parabola of B/H^2 and bends tightest at the sheer.

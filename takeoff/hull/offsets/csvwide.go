@@ -128,6 +128,9 @@ func (t *tableReader) lineRow(cells []string, row int) {
 		one.station, one.side, one.value = a.station, side, text
 		one.whole = g.line.ofTable()
 		one.place[columnStation], one.place[columnSide] = a.place[columnLine], sideAt
+		if t.column[columnSide] < 0 {
+			one.place[columnSide] = a.place[columnLine] // what a side lacks is told at its station's head
+		}
 		one.place[columnValue], one.place[columnX] = place{row, i + 1}, place{row, i + 1}
 		t.keepOrLose(one, name, ok)
 	}
