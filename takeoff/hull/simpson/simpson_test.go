@@ -175,3 +175,60 @@ func TestPlacesOfOrdinates(t *testing.T) {
 		t.Errorf("%v, %v", s, err)
 	}
 }
+
+// Powers, computed: what each rule makes of them and what is exact, testdata/published/analytic-curves-computed/SOURCE.md.
+func TestPowers(t *testing.T) {
+	f, err := os.Open("../../../testdata/published/analytic-curves-computed/curves.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = f.Close() }()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := 0
+	for _, r := range rows[1:] {
+		name, ok := strings.CutPrefix(r[0], "power_")
+		if !ok {
+			continue
+		}
+		interval, n := .5, 7
+		if strings.HasSuffix(name, "by_5_8") {
+			interval, n = .7, 3
+		}
+		power := number(t, name[:1])
+		y := make([]float64, n)
+		for i := range y {
+			y[i] = math.Pow(interval*float64(i), power)
+		}
+		got := func(s *simpson.Sum, err error) *simpson.Sum {
+			if err != nil {
+				t.Fatal(r, err)
+			}
+			return s
+		}
+		var v float64
+		switch r[1] {
+		case "trapezoidal":
+			v = got(simpson.ByTrapezoids(interval, y)).Area
+		case "Simpson first rule":
+			v = got(simpson.ByFirst(interval, y)).Area
+		case "Simpson second rule":
+			v = got(simpson.BySecond(interval, y)).Area
+		case "5 8 -1 rule first interval":
+			v = got(simpson.ByFiveEight(interval, y)).Area
+		case "3 10 -1 moment of first interval about y0":
+			v = got(simpson.ByFiveEight(interval, y)).Moment
+		default:
+			continue
+		}
+		seen++
+		if want := number(t, r[3]); math.Abs(v-want) > near*max(1, math.Abs(want)) {
+			t.Errorf("%s, %s: %v, want %v", r[0], r[1], v, want)
+		}
+	}
+	if seen < 20 {
+		t.Errorf("%d figures", seen)
+	}
+}
