@@ -12,10 +12,11 @@ import (
 // doubts are the warnings that a frame's section gives: bends which the points do not show, and curves that did not
 // settle. The ranges do not cover what was not measured. A tape has none of its own.
 func (s stand) doubts() []bill.Warning {
-	if s.target == nil {
+	on, ok := s.rests()
+	if !ok {
 		return nil
 	}
-	m, side := s.frame.Member(), s.target.Side
+	m, side := s.frame.Member(), on.side
 	name := fmt.Sprintf("Frame %d %s", m.No, m.Side)
 	var out []bill.Warning
 	warn := func(code, detail, fix string) {
@@ -29,7 +30,7 @@ func (s stand) doubts() []bill.Warning {
 	if side != m.Side { // mirrored
 		of = fmt.Sprintf("the pattern of frame %d %s", m.No, side)
 	}
-	for _, u := range s.target.Unshown {
+	for _, u := range on.unshown {
 		if u.Straight != "" {
 			near := "a section beside it"
 			if s.frame.Wanted() != frame.Faired {
@@ -43,25 +44,45 @@ func (s stand) doubts() []bill.Warning {
 		case s.frame.Wanted() == frame.Faired:
 			warn("bend_not_shown", "the points of a section beside it "+unshown, "Measure one more point in the tightest bend of the sections next to this frame.")
 			continue
-		case s.target.RestsOn != boat.OnPattern:
+		case on.from != boat.OnPattern:
 			of = fmt.Sprintf("station %d %s", u.Station, side)
 			warn("bend_not_shown", "the points at "+of+" "+unshown, fmt.Sprintf("Measure one more point at %s, about %.0f mm along the girth from the rabbet.", of, u.Mid))
 		default:
 			warn("bend_not_shown", "the points of "+of+" "+unshown, fmt.Sprintf("Pick up one more point of %s, about %.0f mm along the girth from the heel.", of, u.Mid))
 		}
 	}
-	if s.target.Doubtful {
+	if on.doubtful {
 		switch {
 		case s.frame.Wanted() == frame.Faired:
 			warn("curve_not_settled", "no fair curve settled on the points of a section beside it; "+unsettled, "Check the sections next to this frame, and measure more points round the bend.")
-		case s.target.RestsOn == boat.OnPattern:
+		case on.from == boat.OnPattern:
 			warn("curve_not_settled", "no fair curve settled on the points of "+of+"; "+unsettled, "Check the points of "+of+", and pick up more round the bend.")
 		default:
-			warn("curve_not_settled", "no fair curve settled on the points of station "+stations(s.target.Near)+"; "+unsettled,
-				fmt.Sprintf("Check the offsets of station %s %s, and measure more points round the bend.", stations(s.target.Near), side))
+			warn("curve_not_settled", "no fair curve settled on the points of station "+stations(on.near)+"; "+unsettled,
+				fmt.Sprintf("Check the offsets of station %s %s, and measure more points round the bend.", stations(on.near), side))
 		}
 	}
 	return out
+}
+
+// rests is what a shape was measured from, and how well.
+type rests struct {
+	side     boat.Side
+	from     boat.RestsOn
+	near     []int
+	doubtful bool
+	unshown  []hull.Unshown
+}
+
+// rests of the shape that a frame is to have; not ok of a taped one.
+func (s stand) rests() (rests, bool) {
+	switch {
+	case s.laid != nil:
+		return rests{s.laid.Side, boat.OnStations, s.laid.Near, s.laid.Doubtful, s.laid.Unshown}, true
+	case s.target != nil:
+		return rests{s.target.Side, s.target.RestsOn, s.target.Near, s.target.Doubtful, s.target.Unshown}, true
+	}
+	return rests{}, false
 }
 
 // readWorse is the one warning of a table that was read worse than it was written. The ranges reckon with it already.

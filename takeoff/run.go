@@ -112,7 +112,7 @@ func shape(s *hull.Section, f frame.Frame) (frame.Shape, error) {
 	}
 	out := frame.Shape{
 		Girth: s.Girth.MM, GirthLow: s.Girth.Low / s.Girth.MM, GirthHigh: s.Girth.High / s.Girth.MM,
-		Bilge: bend(s, s.Bilge), Hollow: bend(s, s.Hollow),
+		Bilge: bend(s.Straight, s.Bilge), Hollow: bend(s.Straight, s.Hollow),
 		Enclosing: length * width, RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
 	}
 	for _, k := range s.Knuckles() {
@@ -127,10 +127,10 @@ func shape(s *hull.Section, f frame.Frame) (frame.Shape, error) {
 	return out, err
 }
 
-func bend(s *hull.Section, b hull.Bend) frame.Bend {
+func bend(straight bool, b hull.Bend) frame.Bend {
 	r := b.Radius()
 	switch {
-	case s.Straight || math.IsInf(r.MM, 0) || quantity.Snap(r.MM) >= nearlyStraight:
+	case straight || math.IsInf(r.MM, 0) || quantity.Snap(r.MM) >= nearlyStraight:
 		return frame.Bend{}
 	case quantity.Snap(r.MM) < cusp:
 		return frame.Bend{Radius: cusp, At: b.S, Low: 1, High: 1}

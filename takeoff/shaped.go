@@ -22,17 +22,20 @@ func (b Basis) Shaped(m boat.Member) (frame.Frame, *hull.Section, error) {
 	stands, at := make([]stand, len(b.Frames)), map[boat.Member]int{}
 	for i, f := range b.Frames {
 		at[f.Member()] = i
-		found, err := b.foundAs(f)
-		if err != nil {
+		found, l, err := b.standing(f)
+		if err != nil && !notGiven(err) {
 			return frame.Frame{}, nil, fmt.Errorf("%s: %w", f.Member(), err)
 		}
-		stands[i] = stand{frame: f, found: found}
+		stands[i] = stand{frame: f, found: found, laid: l}
 	}
 	i, ok := at[m]
 	if !ok {
 		return frame.Frame{}, nil, &UnshapedError{m, "there is no such frame", "the number of a frame of the job"}
 	}
 	s := &stands[i]
+	if s.frame.Flat() {
+		return frame.Frame{}, nil, &UnshapedError{m, "it lies flat on the planking and twists with it, so it has no shape in one plane", "its measures, which tell length, bends, sweep and twist"}
+	}
 	others := map[boat.Side][]*hull.Section{m.Side: b.others(stands, m.Side)}
 	tape, fault, err := b.target(s, stands, at, others)
 	switch {

@@ -55,6 +55,8 @@ type stand struct {
 	frame frame.Frame
 	// found is the section as it was found, nil where the frame was taped.
 	found *hull.Section
+	// laid is the line of a frame that lies flat on the planking, otherwise nil; it has no section.
+	laid *hull.Laid
 	// target is the section that it is to have, nil where that is a taped shape.
 	target *hull.Section
 	// shape is the target's.
@@ -75,7 +77,7 @@ func (b Basis) stands() ([]stand, error) {
 	}
 	for i, f := range b.Frames {
 		at[f.Member()] = i
-		s, err := b.foundAs(f)
+		s, l, err := b.standing(f)
 		if notGiven(err) {
 			if !f.Square() {
 				missing.Why[f.Member()] = err
@@ -83,10 +85,10 @@ func (b Basis) stands() ([]stand, error) {
 		} else if err != nil {
 			return nil, fmt.Errorf("%s: %w", f.Member(), err)
 		}
-		if s == nil && f.Tape == nil {
+		if s == nil && l == nil && f.Tape == nil {
 			missing.Members = append(missing.Members, f.Member())
 		}
-		out[i] = stand{frame: f, found: s}
+		out[i] = stand{frame: f, found: s, laid: l}
 	}
 	if len(missing.Members) > 0 {
 		return nil, missing
@@ -95,6 +97,20 @@ func (b Basis) stands() ([]stand, error) {
 		return nil, err
 	}
 	return out, nil
+}
+
+// standing is a frame's section as it was found, or its line where it lies flat on the planking; errors are those of
+// foundAs.
+func (b Basis) standing(f frame.Frame) (*hull.Section, *hull.Laid, error) {
+	if !f.Flat() {
+		s, err := b.foundAs(f)
+		return s, nil, err
+	}
+	if b.Hull == nil {
+		return nil, nil, nil
+	}
+	l, err := b.Hull.Laid(f.X.InexactFloat64(), f.Run.InexactFloat64(), f.Side)
+	return nil, l, err
 }
 
 // foundAs is a frame's section as it was found: its pattern's, else none where it was taped, else that of the stations

@@ -31,6 +31,16 @@ func (b Basis) aim(stands []stand, at map[boat.Member]int) error {
 	}
 	for i := range stands {
 		s := &stands[i]
+		if s.laid != nil {
+			fault, err := b.lie(s)
+			if err != nil {
+				return fmt.Errorf("%s: %w", s.frame.Member(), err)
+			}
+			if fault != nil {
+				wrong = append(wrong, *fault)
+			}
+			continue
+		}
 		tape, fault, err := b.target(s, stands, at, others)
 		if err != nil {
 			return fmt.Errorf("%s: %w", s.frame.Member(), err)

@@ -101,10 +101,7 @@ func (p FramePlan) ribs() []rib {
 		r := rib{Frame: f, x: x, inner: hull.Point{Z: x}, outer: hull.Point{Z: x}, from: hull.Point{Z: x}, to: hull.Point{Z: x}, work: p.workOn(f), drawn: true}
 		r.treatment = treatmentOf(r.work.Remedy)
 		if p.Hull != nil {
-			c, err := p.Hull.SectionIn(f.Plane(), f.Side)
-			if r.drawn = err == nil; r.drawn {
-				r.reach(c)
-			}
+			r.drawn = r.on(p.Hull)
 		}
 		out = append(out, r)
 	}
@@ -125,11 +122,32 @@ func (p FramePlan) workOn(f frame.Frame) Work {
 	return Work{Remedy: boat.Leave}
 }
 
+// followed is what a frame follows: its section, or its line on the planking.
+type followed interface {
+	OnBoat(u float64) (x, y, z float64)
+	Share(share float64) float64
+}
+
+// on finds the frame's reach on the lines, and reports whether they give it.
+func (r *rib) on(h *hull.Hull) bool {
+	if r.Flat() {
+		l, err := h.Laid(r.x, r.Run.InexactFloat64(), r.Side)
+		if err == nil {
+			r.reach(l, l.Length.MM)
+		}
+		return err == nil
+	}
+	c, err := h.SectionIn(r.Plane(), r.Side)
+	if err == nil {
+		r.reach(c, c.Girth.MM)
+	}
+	return err == nil
+}
+
 // reach finds how far in and out the frame on a section stands, seen from above, and between what places its new part
 // lies.
-func (r *rib) reach(c *hull.Section) {
+func (r *rib) reach(c followed, girth float64) {
 	r.inner, r.outer = span(c, 0, 1)
-	girth := c.Girth.MM
 	if r.treatment == scarf && r.work.partKnown() && girth > 0 {
 		r.from, r.to = span(c, r.work.From/girth, r.work.To/girth)
 	}
@@ -139,7 +157,7 @@ func (r *rib) reach(c *hull.Section) {
 func (w Work) partKnown() bool { return w.From >= 0 && w.To > w.From }
 
 // span is the places of the least and the greatest half-breadth of a section between two fractions of its girth, x in Z.
-func span(c *hull.Section, from, to float64) (low, high hull.Point) {
+func span(c followed, from, to float64) (low, high hull.Point) {
 	low.Y, high.Y = math.Inf(1), math.Inf(-1)
 	for i := range ribPoints {
 		x, y, _ := c.OnBoat(c.Share(from + (to-from)*float64(i)/(ribPoints-1)))

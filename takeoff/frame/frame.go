@@ -56,6 +56,9 @@ type Row struct {
 	// where it would upright, along the boat; negative before. Empty stands for none.
 	CantDeg string `json:"cant_deg,omitempty"`
 	Lean    string `json:"lean,omitempty"`
+	// Run is given of a bent frame that lies flat on the planking: how far its head stands aft of its heel, which is at x;
+	// negative forward. Zero says that it lies flat with its head square above its heel.
+	Run string `json:"run,omitempty"`
 	// Tape where the frame was taken by a tape.
 	Tape *TapeRow `json:"tape,omitempty"`
 	// Target is the shape that the new frame is given; empty is as_found. BetterSide is the side that is mirrored.
@@ -73,6 +76,8 @@ type Frame struct {
 	Moulded decimal.Decimal
 	// Cant, degrees, and Lean, mm, are how the frame stands: see Row.
 	Cant, Lean decimal.Decimal
+	// Run, mm, of a frame that lies flat on the planking, in no plane; otherwise nil.
+	Run *decimal.Decimal
 	// MouldingFace decides the sign of the frame's bevel.
 	MouldingFace Face
 	// Tape is nil where the frame was not taken by one.

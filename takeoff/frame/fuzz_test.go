@@ -15,6 +15,7 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte(`{"notation":"inches","moulding_face":"aft","grain":"1/16","frames":[{"no":1,"side":"both","x":"10","siding":"2","moulded":"3","tape":{"girth":"72","chord":"24","rise":"3/4","heel_to_head":"60","depth":"15"},"target":"better_side_mirrored","better_side":"port"}]}`))
 	f.Add([]byte(`{"notation":"mm","moulding_face":"aft","spacing":{"first_no":1,"count":3,"first_x":"0","spacing":"300","siding":"45","moulded":"60"},"frames":[{"no":2,"side":"port","tape":{"girth":"1","chord":"1","rise":"0.5","grain":"50"}}]}`))
 	f.Add([]byte(`{"notation":"feet_inches_eighths","moulding_face":"forward","frames":[{"no":1,"side":"both","x":"1-0-0","siding":"0-1-6","moulded":"0-2-7","cant_deg":"-12.5","lean":"-0-3-0","target":"better_side_mirrored","better_side":"port"},{"no":2,"side":"port","x":"2-0-0","siding":"0-1-6","moulded":"0-2-7","cant_deg":"61"}]}`))
+	f.Add([]byte(`{"notation":"mm","moulding_face":"aft","frames":[{"no":1,"side":"both","x":"100","siding":"20","moulded":"30","run":"-250.5"},{"no":2,"side":"port","x":"200","siding":"20","moulded":"30","run":"0","lean":"5","target":"faired"}]}`))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		var d frame.Document
 		if json.Unmarshal(text, &d) != nil {
@@ -33,8 +34,11 @@ func FuzzRead(f *testing.F) {
 			if !fr.Wanted().Known() {
 				t.Fatalf("target %q", fr.Wanted())
 			}
-			if p := fr.Plane(); math.Abs(p.Cant) > hull.MaxCant+1e-12 || math.IsNaN(p.Lean) || math.IsInf(p.Lean, 0) || p.Square() != fr.Square() {
+			if p := fr.Plane(); math.Abs(p.Cant) > hull.MaxCant+1e-12 || math.IsNaN(p.Lean) || math.IsInf(p.Lean, 0) || p.Square() != (fr.Square() || fr.Flat()) {
 				t.Fatalf("plane %+v", p)
+			}
+			if fr.Flat() && (fr.Tape != nil || !fr.Cant.IsZero() || !fr.Lean.IsZero() || fr.Wanted() == frame.Faired || fr.Wanted() == frame.BetterSideMirrored) {
+				t.Fatalf("lies flat and %+v", fr)
 			}
 			if fr.Tape == nil {
 				continue

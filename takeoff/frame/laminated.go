@@ -29,6 +29,7 @@ func ReplaceLaminated(f Frame, s Shape, c Choice, wood timber.Species, r rules.R
 	b := &blank{frame: f, shape: s, choice: c, rules: r, t: t, path: f.Member().Path()}
 	s.record(t, f)
 	thick := b.thickness()
+	b.side()
 	b.size(thick)
 	b.corners()
 	if err := b.weigh(wood); err != nil {
@@ -53,6 +54,8 @@ type blank struct {
 	measures []bill.Measure
 	faults   []bill.Fault
 	length   quantity.Quantity
+	siding   derivation.Input // of the blank
+	wide     decimal.Decimal  // the same, mm
 }
 
 // size: how many laminates, how long, and what follows from that.
@@ -71,9 +74,9 @@ func (b *blank) size(thick decimal.Decimal) {
 		t.Derive(b.path+"/springback", "frame/springback", []derivation.Input{t.Ref("n", b.path+"/laminates")})
 	}
 	t.Derive(b.path+"/glue_line_area", "frame/glue_line_area", []derivation.Input{
-		t.Ref("n", b.path+"/laminates"), mm("S", "frames", b.frame.Siding), t.Ref("L", b.path+"/blank_length")})
+		t.Ref("n", b.path+"/laminates"), b.siding, t.Ref("L", b.path+"/blank_length")})
 	t.Derive(b.path+"/net_volume", "frame/net_volume", []derivation.Input{
-		t.Ref("n", b.path+"/laminates"), t.Ref("t", b.path+"/laminate_thickness"), mm("S", "frames", b.frame.Siding), t.Ref("L", b.path+"/blank_length")})
+		t.Ref("n", b.path+"/laminates"), t.Ref("t", b.path+"/laminate_thickness"), b.siding, t.Ref("L", b.path+"/blank_length")})
 }
 
 func (b *blank) weigh(wood timber.Species) error {
@@ -103,7 +106,7 @@ func (b *blank) need(name string, line bill.Line, net, grossFormula string) {
 func (b *blank) laminates(thick decimal.Decimal) {
 	b.need("laminates_timber", bill.Line{
 		Material: bill.Timber, Driver: string(step.Laminates),
-		Pieces: &bill.Pieces{Species: b.choice.Species, Grade: b.choice.Grade, Thickness: thick, Siding: b.frame.Siding,
+		Pieces: &bill.Pieces{Species: b.choice.Species, Grade: b.choice.Grade, Thickness: thick, Siding: b.wide,
 			Planing: b.rules.Planing, Length: b.length},
 	}, b.path+"/laminates", "bill/gross_pieces")
 	b.count(step.Laminates, b.path+"/laminates_timber_gross")

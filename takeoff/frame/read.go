@@ -25,7 +25,7 @@ func Read(d Document) ([]Frame, document.Faults) {
 	}
 	at := map[boat.Member]Frame{}
 	if d.Spacing != nil {
-		r.run(*d.Spacing, d.MouldingFace, at)
+		r.spaced(*d.Spacing, d.MouldingFace, at)
 	}
 	r.rows(d.Frames, d.MouldingFace, at)
 	out := make([]Frame, 0, len(at))
@@ -80,7 +80,7 @@ func (r *reader) within(pointer, text string, most decimal.Decimal) decimal.Deci
 	return d
 }
 
-func (r *reader) run(s Spacing, face Face, at map[boat.Member]Frame) {
+func (r *reader) spaced(s Spacing, face Face, at map[boat.Member]Frame) {
 	const p = "/spacing"
 	if s.Count < 1 || s.Count > MaxFrames {
 		r.faults.Add(p+"/count", "from 1 to "+strconv.Itoa(MaxFrames), "%d frames are asked for", s.Count)
@@ -116,6 +116,7 @@ func (r *reader) rows(rows []Row, usual Face, at map[boat.Member]Frame) {
 		}
 		of := r.ofRow(row, p, at)
 		of.Cant, of.Lean = r.stance(p, row)
+		of.Run = r.run(p, row)
 		of.Tape, of.Target = r.tape(p+"/tape", row), r.target(p, row)
 		face := usual
 		if row.MouldingFace != "" {

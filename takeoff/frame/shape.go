@@ -34,6 +34,9 @@ type Shape struct {
 	Doubtful bool
 	// Knuckles of the section from the rabbet.
 	Knuckles []Knuckle
+	// Lie of a frame that lies flat on the planking, otherwise nil. Girth is then its length, and its bends those of its
+	// laminates.
+	Lie *Lie
 }
 
 // Bend is a tightest place: its radius at the faying face and where it lies along the girth from the rabbet. A
@@ -81,6 +84,13 @@ type Measures struct {
 	// the blank has to be so that it can be cut. Absent where the lines fore and aft of the frame are not known.
 	GreatestBevelDeg *float64 `json:"greatest_bevel_deg,omitempty"`
 	ExtraMouldingMM  *float64 `json:"extra_moulding_mm,omitempty"`
+	// Of a frame that lies flat on the planking: its length along the planks, how much wider than sided its blank has to be
+	// for its sweep fore and aft, how far its faying face turns from heel to head, positive where it comes to look aft, and
+	// siding and sweep together, before cleaning up.
+	LengthMM      *float64 `json:"length_mm,omitempty"`
+	SweepMM       *float64 `json:"sweep_mm,omitempty"`
+	TwistDeg      *float64 `json:"twist_deg,omitempty"`
+	BlankSidingMM *float64 `json:"blank_siding_mm,omitempty"`
 	// Knuckles of the section; a frame in one length cannot follow one.
 	Knuckles []MeasuredKnuckle `json:"knuckles,omitempty"`
 	// Target is what the measures are of where that is not the frame as found; Difference is how far it lies off that.
@@ -118,6 +128,7 @@ func (s Shape) Measure(f Frame) Measures {
 		m.GreatestBevelDeg = of(s.Bevel * 180 / math.Pi)
 		m.ExtraMouldingMM = of(hull.Bevel{Angle: s.Bevel}.Extra(f.Siding.InexactFloat64()))
 	}
+	s.lies(&m, f)
 	b, hollow, bent := s.tighter()
 	if !bent {
 		m.Straight = true
@@ -146,7 +157,11 @@ func (s Shape) record(t *derivation.Table, f Frame) {
 		s.Tape.record(t, path)
 		return
 	}
-	t.Measured(path+"/girth", "frame/girth", s.Girth, x)
+	if s.Lie != nil {
+		t.Measured(path+"/girth", "frame/lying_length", s.Girth, x, derivation.Given("r", "frames", *f.Run, quantity.Millimetre))
+	} else {
+		t.Measured(path+"/girth", "frame/girth", s.Girth, x)
+	}
 	s.Bilge.record(t, path, "/bilge_radius", x)
 	s.Hollow.record(t, path, "/hollow_radius", x)
 }

@@ -12,9 +12,9 @@ import (
 )
 
 // Square says that the frame stands square across the boat.
-func (f Frame) Square() bool { return f.Cant.IsZero() && f.Lean.IsZero() }
+func (f Frame) Square() bool { return f.Cant.IsZero() && f.Lean.IsZero() && !f.Flat() }
 
-// Plane that the frame's moulding face lies in.
+// Plane that the frame's moulding face lies in; of one that lies flat on the planking that which is square at its heel.
 func (f Frame) Plane() hull.Plane {
 	return hull.Plane{X: f.X.InexactFloat64(), Cant: f.Cant.InexactFloat64() * math.Pi / 180, Lean: f.Lean.InexactFloat64()}
 }
@@ -72,7 +72,11 @@ func alike(frames []Frame, faults *document.Faults) {
 	}
 	for _, f := range frames {
 		better, ok := at[boat.Member{Kind: boat.Frame, No: f.No, Side: f.BetterSide}]
-		if f.Wanted() != BetterSideMirrored || !ok || f.Cant.Equal(better.Cant) && f.Lean.Equal(better.Lean) {
+		if f.Wanted() != BetterSideMirrored || !ok || f.Cant.Equal(better.Cant) && f.Lean.Equal(better.Lean) && !better.Flat() {
+			continue
+		}
+		if better.Flat() {
+			faults.Add("/frames", "another target, or no run", "frame %d: %s is to be as %s is, mirrored, and that lies flat on the planking", f.No, f.Side, better.Side)
 			continue
 		}
 		faults.Add("/frames", "the same cant_deg and lean on both sides, or another target",

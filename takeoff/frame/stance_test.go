@@ -35,6 +35,15 @@ func TestFaultsOfHowFramesStand(t *testing.T) {
 	taped, lines := row("10", "5"), row("10", "5")
 	taped.Tape = &frame.TapeRow{Girth: "1000", Chord: "300", Rise: "20"}
 	lines.Tape, lines.Target = taped.Tape, frame.FromLines
+	flat := func(run string, and func(*frame.Row)) frame.Row {
+		r := row("", "")
+		if r.Run = run; and != nil {
+			and(&r)
+		}
+		return r
+	}
+	lying, mirrored := flat("50", nil), row("", "")
+	lying.Side, mirrored.Side, mirrored.Target = boat.Port, boat.Starboard, frame.BetterSideMirrored
 	one, other := row("10", ""), row("-10", "")
 	one.Side, other.Side, other.Target = boat.Port, boat.Starboard, frame.BetterSideMirrored
 	for name, c := range map[string]struct {
@@ -46,6 +55,13 @@ func TestFaultsOfHowFramesStand(t *testing.T) {
 		"the most":             {[]frame.Row{row("-60", "30000")}, nil},
 		"taped":                {[]frame.Row{taped}, []string{"/frames/0/cant_deg", "/frames/0/lean"}},
 		"taped, from lines":    {[]frame.Row{lines}, nil},
+		"flat, and in a plane": {[]frame.Row{flat("50", func(r *frame.Row) { r.Lean = "5" })}, []string{"/frames/0/run"}},
+		"flat, no length":      {[]frame.Row{flat("far", nil)}, []string{"/frames/0/run"}},
+		"flat, taped":          {[]frame.Row{flat("50", func(r *frame.Row) { r.Tape = taped.Tape })}, []string{"/frames/0/run"}},
+		"flat, faired":         {[]frame.Row{flat("0", func(r *frame.Row) { r.Target = frame.Faired })}, []string{"/frames/0/run"}},
+		"flat, too far":        {[]frame.Row{flat("-30001", nil)}, []string{"/frames/0/run"}},
+		"flat":                 {[]frame.Row{flat("-30000", func(r *frame.Row) { r.Target = frame.FromLines })}, nil},
+		"mirrored from flat":   {[]frame.Row{lying, mirrored}, []string{"/frames"}},
 		"mirrored, not alike":  {[]frame.Row{one, other}, []string{"/frames"}},
 		"mirrored, none there": {[]frame.Row{other}, nil},
 	} {

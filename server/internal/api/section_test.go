@@ -175,6 +175,33 @@ func TestSectionAcrossAKnuckle(t *testing.T) {
 	}
 }
 
+// A frame that lies flat is measured along the planking, and has no section in one plane.
+func TestAFrameThatLiesFlat(t *testing.T) {
+	d := open(t, file(t))
+	job := d.newJob()
+	d.send("PUT", job+"/hull", d.document(d.job("hull")), firstPut).want(201)
+	d.send("PUT", job+"/frames", []byte(`{"notation":"mm","moulding_face":"forward","frames":[{"no":1,"side":"both","x":"4000","siding":"20","moulded":"30","run":"-250"}]}`), firstPut).want(201)
+	var m struct {
+		Frames []struct {
+			Girth  float64 `json:"girth_mm"`
+			Length float64 `json:"length_mm"`
+			Sweep  float64 `json:"sweep_mm"`
+			Blank  float64 `json:"blank_siding_mm"`
+			Twist  float64 `json:"twist_deg"`
+		}
+	}
+	d.get(job + "/hull/measures").want(200).into(&m)
+	if len(m.Frames) != 2 {
+		t.Fatalf("%+v", m)
+	}
+	if f := m.Frames[0]; f.Length <= 0 || f.Girth != f.Length || f.Sweep <= 0 || math.Abs(f.Blank-20-f.Sweep) > .001 || f.Twist == 0 {
+		t.Errorf("%+v", f)
+	}
+	if p := d.get(job+"/hull/section?side=port&frame=1").refused(400, "malformed-request"); len(p.Errors) == 0 || p.Errors[0].Parameter != "frame" {
+		t.Errorf("%+v", p)
+	}
+}
+
 // inMM is a length in feet-inches-eighths in millimetres.
 func inMM(t *testing.T, text string) string {
 	t.Helper()

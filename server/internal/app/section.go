@@ -97,6 +97,9 @@ func (a *App) SectionOf(ctx context.Context, who auth.Principal, job string, q S
 		return Section{}, err
 	}
 	if f != nil {
+		if f.Flat() {
+			return Section{}, q.wrong("x_mm instead of the frame; its own figures are among the measures", fmt.Sprintf("frame %d %s lies flat on the planking, so it has no section in one plane", f.No, f.Side))
+		}
 		q.XMM = f.X.InexactFloat64()
 	}
 	done, err := a.heavy(ctx)
