@@ -44,6 +44,8 @@ type reader struct {
 	in  notation.Notation
 	of  []hull.Measure // of the side
 	t   Terms
+	// corners are the u of the knuckles.
+	corners []float64
 }
 
 // Read checks a document against the hull it is for, lengths in a notation, or says everything that is wrong with it.
@@ -57,6 +59,10 @@ func Read(doc Document, h *hull.Hull, in notation.Notation) (Terms, document.Fau
 		if m.Section.Side == doc.Side {
 			r.of = append(r.of, m)
 		}
+	}
+	// The side is one that the hull has.
+	if s, err := h.Surface(doc.Side); err == nil {
+		r.corners = s.Corners()
 	}
 	r.division()
 	if doc.PlankThickness != "" {
@@ -120,9 +126,13 @@ func (r *reader) division() {
 	}
 	var err error
 	if d.Count != 0 {
-		r.t.Edges, err = strake.Equal(d.Count)
+		r.t.Edges, err = strake.Equal(d.Count, r.corners...)
 		if err != nil {
-			r.Add("/strakes/count", "a number of strakes that a side may have", "%v", err)
+			fix := "a number of strakes that a side may have"
+			if n := len(r.corners); n > 0 {
+				fix += fmt.Sprintf(": with %d knuckles, each of them a seam, %d at least", n, n+1)
+			}
+			r.Add("/strakes/count", fix, "%v", err)
 		}
 		return
 	}
@@ -149,7 +159,12 @@ func (r *reader) division() {
 		r.Add("/strakes/edges", fmt.Sprintf("rows for stations %d and %d too", first.Station, last.Station), "edges are not given at both ends of the table, and beyond their rows they would be a guess")
 		return
 	}
-	if r.t.Edges, err = strake.Given(xs, rows); err != nil {
+	if r.t.Edges, err = strake.Given(xs, rows, r.corners...); err != nil {
+		var k *strake.KnuckleError
+		if errors.As(err, &k) && k.Row >= 0 && k.Row < len(xs) {
+			r.across(k, xs[k.Row])
+			return
+		}
 		r.Add("/strakes/edges", "rows in the order of the stations, three or more, alike in number and rising from rabbet to sheer", "%v", err)
 	}
 }
@@ -161,7 +176,7 @@ func (r *reader) fractions(pointer string, row EdgeRow, m hull.Measure) ([]float
 		return nil, false
 	}
 	if len(row.Fractions) > 0 {
-		return row.Fractions, true
+		return seated(row.Fractions, m), true
 	}
 	var out []float64
 	whole := true
@@ -180,7 +195,7 @@ func (r *reader) fractions(pointer string, row EdgeRow, m hull.Measure) ([]float
 		whole = whole && ok
 		out = append(out, mm/girth)
 	}
-	return out, whole
+	return seated(out, m), whole
 }
 
 // strake is one that the side has, counted from 0.

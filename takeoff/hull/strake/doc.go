@@ -6,6 +6,9 @@
 // is laid out triangle by triangle, two rows across, with lengths over the surface: the chord bent as the two normals
 // say, for chords alone cut across the hollow and never converge when only the count along the strake grows.
 //
+// No strake lies across a knuckle: each knuckle is a seam, and the strakes on either side take the surface as it is
+// on theirs.
+//
 // # How near it comes
 //
 // On a cylinder the lengths over the surface are exact, whatever their direction; what is left is that the outline is
@@ -24,6 +27,10 @@ import "ribband/takeoff/hull"
 type Surface interface {
 	// Along fills out with the jets at x and each of us.
 	Along(x float64, us []float64, out []hull.Jet)
+	// Corners are the u of the knuckles, rising; Below is the jet there of the panel towards the rabbet, Along gives that
+	// of the panel above.
+	Corners() []float64
+	Below(u, x float64) hull.Jet
 	Reach() (forward, aft float64)
 	Stations() []float64
 	// GirthRange is the range of the girth at x, as parts of the girth as it is drawn.

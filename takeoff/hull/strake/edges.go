@@ -7,23 +7,21 @@ const maxStrakes = 60 // a side; an assumption, no source
 // Edges are the edges of one side's strakes, from the rabbet to the sheer, as fractions of the girth.
 type Edges struct {
 	n  int
-	at []interp.NaturalCubic // of the inner edges; none where the girth is divided equally
+	at []interp.NaturalCubic // of the inner edges; none where they are fixed
+	// fixed are the fractions of the inner edges of an equal division.
+	fixed []float64
+	// seams are the edges that lie on a knuckle, by their number, with its u.
+	seams map[int]float64
 	// x of the first and the last row given, mm.
 	forward, aft float64
-}
-
-// Equal divides the girth everywhere into n equal parts.
-func Equal(n int) (*Edges, error) {
-	if n < 1 || n > maxStrakes {
-		return nil, &CountError{"number of strakes", n, 1, maxStrakes}
-	}
-	return &Edges{n: n}, nil
 }
 
 // Given takes a row of rising fractions, 0 and 1 left out, for each of some stations, three or more of them with the
 // two ends of the surface; between them each edge is a natural cubic spline in x, and two that cross there are refused
 // too.
-func Given(stations []float64, rows [][]float64) (*Edges, error) {
+//
+// Of each knuckle, given by its u, one edge lies on it at all stations; a *KnuckleError otherwise.
+func Given(stations []float64, rows [][]float64, knuckles ...float64) (*Edges, error) {
 	if len(stations) < 3 || len(rows) != len(stations) {
 		return nil, &ShapeError{0, max(3, len(stations)), len(rows)}
 	}
@@ -53,6 +51,9 @@ func Given(stations []float64, rows [][]float64) (*Edges, error) {
 			return nil, err
 		}
 	}
+	if err := e.seamed(knuckles, stations, rows); err != nil {
+		return nil, err
+	}
 	return e, e.crossing(stations)
 }
 
@@ -75,7 +76,7 @@ func (e *Edges) crossing(stations []float64) error {
 		for j := 1; j < 8; j++ {
 			x := stations[i] + (stations[i+1]-stations[i])*float64(j)/8
 			for k := range row {
-				row[k] = e.at[k].Predict(x)
+				row[k] = e.At(k+1, x)
 			}
 			if err := rising(row, x); err != nil {
 				return err
@@ -104,7 +105,10 @@ func (e *Edges) At(k int, x float64) float64 {
 	case k >= e.n:
 		return 1
 	case e.at == nil:
-		return float64(k) / float64(e.n)
+		return e.fixed[k-1]
+	}
+	if u, on := e.seams[k]; on {
+		return u
 	}
 	return e.at[k-1].Predict(x)
 }

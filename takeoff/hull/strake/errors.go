@@ -55,3 +55,16 @@ type ReachError struct{ From, To, Forward, Aft float64 }
 func (e *ReachError) Error() string {
 	return fmt.Sprintf("edges are given from %g to %g mm, the surface reaches from %g to %g; give them at both its ends", e.From, e.To, e.Forward, e.Aft)
 }
+
+// KnuckleError says that a strake lies across a knuckle: Strake counts from 0 at the rabbet, Knuckle from 1, At is the
+// knuckle's u, X the place in millimetres and Row the row of edges there, -1 where it is none of those given.
+type KnuckleError struct {
+	Strake, Knuckle int
+	At              float64
+	Row             int
+	X               float64
+}
+
+func (e *KnuckleError) Error() string {
+	return fmt.Sprintf("strake %d lies across knuckle %d at x %g mm, or its edge leaves the knuckle there; a knuckle is a seam all along", e.Strake+1, e.Knuckle, e.X)
+}

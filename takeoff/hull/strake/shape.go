@@ -52,30 +52,43 @@ func lay(s Surface, e *Edges, k0, k1 int, xs []float64) ([]*Shape, error) {
 	}
 	us, jets := make([]float64, 2*n+1), make([]hull.Jet, 2*n+1)
 	now, before := make([]vertex, 2*n+1), make([]vertex, 2*n+1)
+	// The upper edges as the strakes below have them.
+	tops, topsBefore := make([]vertex, n), make([]vertex, n)
+	corners := s.Corners()
 	for i, x := range xs {
 		for k := range n + 1 {
-			us[2*k] = e.At(k0+k, x)
+			us[2*k], _ = onto(e.At(k0+k, x), corners)
 		}
 		for k := range n {
 			us[2*k+1] = (us[2*k] + us[2*k+2]) / 2
+			if err := across(k0+k, us[2*k], us[2*k+2], corners, x); err != nil {
+				return nil, err
+			}
 		}
 		s.Along(x, us, jets)
 		for k, j := range jets {
 			now[k] = vertexOf(j, x)
 		}
+		for k := range n {
+			tops[k] = now[2*k+2]
+			if u, on := onto(us[2*k+2], corners); on {
+				tops[k] = vertexOf(s.Below(u, x), x)
+			}
+		}
 		low, high := s.GirthRange(x)
 		for k, p := range out {
-			a, m, b := now[2*k], now[2*k+1], now[2*k+2]
+			a, m, b := now[2*k], now[2*k+1], tops[k]
 			p.width[i] = arc(a, m) + arc(m, b)
 			p.backing[i] = Backing(p.width[i], max(a.bend, m.bend, b.bend))
 			p.low[i], p.high[i], p.girth[i] = low, high, p.width[i]/(us[2*k+2]-us[2*k])
 			if i == 0 {
 				p.Upper[0].Z = arc(a, b)
 			} else {
-				p.add(i-1, before[2*k], before[2*k+2], a, b)
+				p.add(i-1, before[2*k], topsBefore[k], a, b)
 			}
 		}
 		now, before = before, now
+		tops, topsBefore = topsBefore, tops
 	}
 	stations := s.Stations()
 	for k, p := range out {

@@ -17,7 +17,9 @@ type form struct {
 	jet    func(u, x float64) hull.Jet
 }
 
-func (f form) Reach() (float64, float64) { return 0, f.length }
+func (f form) Reach() (float64, float64)   { return 0, f.length }
+func (f form) Corners() []float64          { return nil }
+func (f form) Below(u, x float64) hull.Jet { return f.jet(u, x) }
 func (f form) Stations() []float64 {
 	return []float64{0, f.length / 4, f.length / 2, f.length * 3 / 4, f.length}
 }
