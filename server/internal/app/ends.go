@@ -24,7 +24,7 @@ func notBeyond(what, because, fix string) NotCounted {
 }
 
 // ends of one side, of those whose lines were measured; the others are told as not counted.
-func (s *SideSurface) ends(d *area.Side, t *offsets.Table) (missing []NotCounted) {
+func (s *SideSurface) ends(d *area.Side, t *offsets.Table) (found withEnds, missing []NotCounted) {
 	for _, e := range []struct {
 		name, what, fix string
 		line            []offsets.Profile
@@ -50,6 +50,8 @@ func (s *SideSurface) ends(d *area.Side, t *offsets.Table) (missing []NotCounted
 			out.Caution = coarseEnd
 		}
 		s.Ends = append(s.Ends, out)
+		found.endings = append(found.endings, e.ending)
+		found.part, found.open = found.part.Plus(end.Part, 1), found.open.Plus(end.Open)
 	}
-	return missing
+	return found, missing
 }

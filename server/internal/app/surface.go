@@ -24,8 +24,12 @@ type SideSurface struct {
 	VolumeM3     Ranged        `json:"volume_m3"`
 	VolumeByRule VolumeByRule  `json:"volume_by_rule"`
 	Centre       *VolumeCentre `json:"centre,omitempty"`
+	// OutsideAreaM2 is the area of the outside of plank between the end stations, where the table gives the thickness.
+	OutsideAreaM2 *Ranged `json:"outside_area_m2,omitempty"`
 	// Ends are what lies beyond the end stations, where the lines of stem and transom were measured.
 	Ends []EndPlanking `json:"ends,omitempty"`
+	// WithEnds are the side's figures with those of Ends, where there are any.
+	WithEnds *WithEnds `json:"with_ends,omitempty"`
 }
 
 // AreaByRule is the sum of girths, by how much of the area it differs, and the two parts of why: differs is the rule's part
@@ -104,8 +108,9 @@ func (m *Measures) planked(b *takeoff.Basis, table *offsets.Table, waterline *fl
 	if waterline != nil {
 		m.Areas = &WaterlineAreas{WaterlineMM: quantity.Thousandth(*waterline)}
 	}
-	girths := map[boat.Side][]hull.Reading{}
+	girths, sections := map[boat.Side][]hull.Reading{}, map[boat.Side][]hull.Measure{}
 	for _, of := range b.Hull.Measures() {
+		sections[of.Section.Side] = append(sections[of.Section.Side], of)
 		girths[of.Section.Side] = append(girths[of.Section.Side], of.Section.Girth)
 	}
 	_, grain, _ := b.Hull.ReadWorse()
@@ -115,20 +120,29 @@ func (m *Measures) planked(b *takeoff.Basis, table *offsets.Table, waterline *fl
 			return err
 		}
 		d := area.New(s, grain)
-		whole, err := m.side(side, d, girths[side])
+		whole, sure, err := m.side(side, d, girths[side])
+		if err != nil {
+			return unsummed(err)
+		}
+		of := &m.Surface[len(m.Surface)-1]
+		bare, err := of.outside(d, table, sections[side], sure)
 		if err != nil {
 			return unsummed(err)
 		}
 		if err := m.bays(side, d, b); err != nil {
 			return unsummed(err)
 		}
-		if missing := m.Surface[len(m.Surface)-1].ends(d, table); side == boat.Port {
+		ends, missing := of.ends(d, table)
+		ends.whole, ends.sure = whole, sure
+		of.WithEnds = ends.total()
+		if side == boat.Port {
 			m.NotCounted = append(m.NotCounted, missing...) // alike on either side
 		}
+		m.NotCounted = append(m.NotCounted, bare...)
 		if m.Areas == nil {
 			continue
 		}
-		if err := m.Areas.side(side, d, s, *waterline, whole); err != nil {
+		if err := m.Areas.side(side, d, s, *waterline, ends); err != nil {
 			return unsummed(err)
 		}
 	}
@@ -143,20 +157,20 @@ func unsummed(err error) error {
 	return document.Faults{{Pointer: "/hull", Detail: err.Error(), Fix: "check the offsets"}}
 }
 
-// side adds what one side measures, and gives its whole planking.
-func (m *Measures) side(side boat.Side, d *area.Side, girths []hull.Reading) (area.Part, error) {
+// side adds what one side measures, and gives its whole planking and how sure that is.
+func (m *Measures) side(side boat.Side, d *area.Side, girths []hull.Reading) (area.Part, area.Sure, error) {
 	beside, err := d.Beside()
 	if err != nil {
-		return area.Part{}, err
+		return area.Part{}, area.Sure{}, err
 	}
 	sure, err := d.Sure(girths)
 	if err != nil {
-		return area.Part{}, err
+		return area.Part{}, area.Sure{}, err
 	}
 	percent := func(share float64) float64 { return quantity.Thousandth(100 * share) }
 	whole := beside.Whole
 	if math.IsInf(whole.Area+whole.Volume, 0) || math.IsNaN(whole.Area+whole.Volume) {
-		return area.Part{}, fmt.Errorf("the surface of the %s side has no area", side)
+		return area.Part{}, area.Sure{}, fmt.Errorf("the surface of the %s side has no area", side)
 	}
 	m.Surface = append(m.Surface, SideSurface{
 		Side:         side,
@@ -166,7 +180,7 @@ func (m *Measures) side(side boat.Side, d *area.Side, girths []hull.Reading) (ar
 		VolumeByRule: VolumeByRule{beside.BySections.Rule, m3(beside.BySections.Sum), percent(beside.VolumeDiffers()), beside.VolumeBecause()},
 		Centre:       centre(whole),
 	})
-	return whole, nil
+	return whole, sure, nil
 }
 
 func centre(p area.Part) *VolumeCentre {

@@ -32,10 +32,12 @@ type WaterlineSide struct {
 	AboveM2      float64   `json:"above_m2"`
 	VolumeM3     float64   `json:"volume_m3"`
 	WaterplaneM2 float64   `json:"waterplane_m2"`
+	// WithEnds are the side's planking and volume with its ends, where any was measured.
+	WithEnds *WaterlineWithEnds `json:"with_ends,omitempty"`
 }
 
 // side adds one side, whose whole planking is known; what lies above is what is not below.
-func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z float64, whole area.Part) error {
+func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z float64, ends withEnds) error {
 	below, err := d.Part(area.Below(z))
 	if err != nil {
 		return err
@@ -44,7 +46,11 @@ func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z f
 	if err != nil {
 		return err
 	}
-	w.Sides = append(w.Sides, WaterlineSide{side, m2(below.Area), m2(max(0, whole.Area-below.Area)), m3(below.Volume), m2(plane.Area)})
+	with, err := ends.at(d, below, z)
+	if err != nil {
+		return err
+	}
+	w.Sides = append(w.Sides, WaterlineSide{side, m2(below.Area), m2(max(0, ends.whole.Area-below.Area)), m3(below.Volume), m2(plane.Area), with})
 	w.below = w.below.Plus(below, 1)
 	w.plane.Area += plane.Area
 	w.plane.Moment += plane.Moment

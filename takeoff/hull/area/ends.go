@@ -18,6 +18,8 @@ type Ending struct {
 // End is what an ending adds to a side, or takes away where a transom lies short of the end station.
 type End struct {
 	Part
+	// Open says how sure the figures are.
+	Open Open
 	// Round: the level lines come in to the centreline square, or nearly.
 	Round bool
 	// Coarse: the ending is round and reaches beyond the end station by more than an eighth of the stations' spacing.
@@ -57,16 +59,25 @@ func (d *Side) End(e Ending, high float64) (End, error) {
 		out.Round = l.round
 		out.Coarse = l.round && far > coarseFrom
 	}
+	l.fill(&out.Part, high)
+	var chords Part
+	l.straight = true
+	l.fill(&chords, high)
+	out.Open = l.open(out.Part, chords)
+	return out, nil
+}
+
+// fill adds the level lines up to high.
+func (l *levels) fill(p *Part, high float64) {
 	// The heights at which what bounds a level line changes.
 	top, head := max(l.sheer, l.head), min(l.sheer, l.head)
 	edges := []float64{l.low, head, top}
 	for i := range edges[1:] {
 		a, b := max(l.low, edges[i]), min(edges[i+1], high)
 		if a < b {
-			l.stack(&out.Part, a, b, i == 0)
+			l.stack(p, a, b, i == 0)
 		}
 	}
-	return out, nil
 }
 
 // stack adds the level lines between two heights. At the foot a section may lie flat, and half-breadths grow like a root.

@@ -136,14 +136,30 @@ func wineglassRun(r *rand.Rand) form {
 // dense is area and volume of a form by Gauss's three places in each of many pieces, straight on its formula, with
 // differences for its slopes: no curve, station or spline of the code under test comes into it. Places are closer at the
 // ends of girth and boat, where a formula may run like a root.
-func dense(f form) (area, volume float64) {
+func dense(f form) (area, volume float64) { return denseBelow(f, math.Inf(1)) }
+
+// denseBelow is dense up to the height z, which every section passes once or never.
+func denseBelow(f form, level float64) (area, volume float64) {
 	const along, around, e = 60, 50, 1e-6
 	for i := range 3 * along {
 		x, dx := closer(i, along)
 		x, dx = x*f.length, dx*f.length
 		h := e * x * (1 - x/f.length)
+		top := 1.0
+		if _, z := f.at(x, 1); z > level {
+			low := 0.0
+			for range 50 {
+				mid := (low + top) / 2
+				if _, z := f.at(x, mid); z < level {
+					low = mid
+				} else {
+					top = mid
+				}
+			}
+		}
 		for k := range 3 * around {
 			t, dt := closer(k, around)
+			t, dt = t*top, dt*top
 			d := e * t * (1 - t)
 			y0, z0 := f.at(x-h, t)
 			y1, z1 := f.at(x+h, t)

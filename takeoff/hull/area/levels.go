@@ -16,6 +16,8 @@ type levels struct {
 	line    *profile
 	transom bool
 	round   bool
+	// straight takes level lines straight from the end station to the line, or on from the first bay.
+	straight bool
 
 	low, sheer  float64 // of the end station
 	head, reach float64 // the line's highest place: height, and how far out it lies
@@ -73,7 +75,7 @@ func (l *levels) set(z float64) {
 		if !l.transom {
 			l.w[i] -= l.foot
 		}
-		if l.round {
+		if l.round && !l.straight {
 			l.wz[i] *= 2 * l.w[i]
 			l.w[i] *= l.w[i]
 		}
@@ -112,6 +114,9 @@ func steep(j *hull.Jet) float64 {
 // place is the half-breadth at t on the level line set, and its slopes outwards and upwards.
 func (l *levels) place(t float64) (y, yt, yz float64) {
 	h := l.bay / 2
+	if l.straight {
+		return l.chord(t)
+	}
 	// Lagrange's polynomials of the three places within, and their slopes.
 	base := [3]float64{(t + h) * (t + 2*h) / (2 * h * h), -t * (t + 2*h) / (h * h), t * (t + h) / (2 * h * h)}
 	rise := [3]float64{(2*t + 3*h) / (2 * h * h), -(2*t + 2*h) / (h * h), (2*t + h) / (2 * h * h)}
@@ -136,6 +141,16 @@ func (l *levels) place(t float64) (y, yt, yz float64) {
 	}
 	r := math.Sqrt(max(w, 1e-12))
 	return l.foot + r, wt / (2 * r), wz / (2 * r)
+}
+
+// chord is place on a straight line.
+func (l *levels) chord(t float64) (y, yt, yz float64) {
+	if l.transom {
+		h := l.bay / 2
+		return l.w[0] + (l.w[0]-l.w[1])*t/h, (l.w[0] - l.w[1]) / h, l.wz[0] + (l.wz[0]-l.wz[1])*t/h
+	}
+	f := 1 - t/l.far
+	return l.foot + f*l.w[0], -l.w[0] / l.far, f*l.wz[0] + t*l.farZ/(l.far*l.far)*l.w[0]
 }
 
 // judge decides whether the ending is round, by all heights weighed with their breadth, and gives how far out the line
