@@ -26,11 +26,17 @@ type planked struct {
 			VolumeM3 float64 `json:"volume_m3"`
 			Because  string
 		} `json:"volume_by_rule"`
-		Ends []struct {
-			End     string
-			AreaM2  float64 `json:"area_m2"`
-			Caution string
+		OutsideAreaM2 *struct{ Value, Low, High float64 } `json:"outside_area_m2"`
+		Ends          []struct {
+			End      string
+			AreaM2   float64 `json:"area_m2"`
+			VolumeM3 float64 `json:"volume_m3"`
+			Caution  string
 		}
+		WithEnds *struct {
+			AreaM2   struct{ Value, Low, High float64 } `json:"area_m2"`
+			VolumeM3 struct{ Value, Low, High float64 } `json:"volume_m3"`
+		} `json:"with_ends"`
 	}
 	Zones []struct {
 		Side    string
@@ -40,8 +46,13 @@ type planked struct {
 	}
 	Areas *struct {
 		Sides []struct {
-			BelowM2 float64 `json:"below_m2"`
-			AboveM2 float64 `json:"above_m2"`
+			BelowM2  float64 `json:"below_m2"`
+			AboveM2  float64 `json:"above_m2"`
+			WithEnds *struct {
+				BelowM2  struct{ Value, Low, High float64 } `json:"below_m2"`
+				AboveM2  struct{ Value, Low, High float64 } `json:"above_m2"`
+				VolumeM3 struct{ Value, Low, High float64 } `json:"volume_m3"`
+			} `json:"with_ends"`
 		}
 		VolumeM3     float64 `json:"volume_m3"`
 		WaterplaneM2 float64 `json:"waterplane_m2"`
@@ -134,13 +145,56 @@ func TestPlankingBeyondTheStations(t *testing.T) {
 	}
 	lines["transom"] = []map[string]string{{"height": "6-0-0", "x": stations.Stations[len(stations.Stations)-1].X}}
 	var m planked
-	d.send(http.MethodPost, "/api/v1/hull/measure", map[string]any{"hull": lines}).want(200).into(&m)
-	for _, s := range m.Surface {
+	d.send(http.MethodPost, "/api/v1/hull/measure?waterline_mm=900", map[string]any{"hull": lines}).want(200).into(&m)
+	const shown = 0.0021 // m² and m³: what rounding to thousandths leaves of three figures
+	for i, s := range m.Surface {
 		if len(s.Ends) != 1 || s.Ends[0].End != "stem" || !(s.Ends[0].AreaM2 > 0 && s.Ends[0].AreaM2 < s.AreaM2.Value/4) {
 			t.Errorf("%+v", s.Ends)
+		}
+		w, cut := s.WithEnds, m.Areas.Sides[i].WithEnds
+		if w == nil || cut == nil {
+			t.Fatalf("no figures with ends: %+v", s)
+		}
+		if math.Abs(w.AreaM2.Value-s.AreaM2.Value-s.Ends[0].AreaM2) > shown || math.Abs(w.VolumeM3.Value-s.VolumeM3.Value-s.Ends[0].VolumeM3) > shown ||
+			w.AreaM2.High-w.AreaM2.Low <= s.AreaM2.High-s.AreaM2.Low {
+			t.Errorf("%+v of %+v and %+v", w, s.AreaM2, s.Ends)
+		}
+		below := m.Areas.Sides[i].BelowM2
+		if math.Abs(cut.BelowM2.Value+cut.AboveM2.Value-w.AreaM2.Value) > shown || cut.BelowM2.Value < below ||
+			!(cut.BelowM2.Low < cut.BelowM2.Value && cut.AboveM2.High > cut.AboveM2.Value && cut.VolumeM3.High > cut.VolumeM3.Low) {
+			t.Errorf("%+v of %+v", cut, w)
+		}
+		if s.OutsideAreaM2 != nil {
+			t.Errorf("an outside of planks of no thickness: %+v", s.OutsideAreaM2)
 		}
 	}
 	if len(m.NotCounted) != 1 || !strings.Contains(m.NotCounted[0].Because, "fewer than two places") || !strings.Contains(m.NotCounted[0].Fix, "transom") {
 		t.Errorf("%+v", m.NotCounted)
+	}
+}
+
+// Where the table gives the plank's thickness the outside is told: more than the inside on a boat that is mostly round, and
+// the more so the thicker she is planked.
+func TestOutsideOfPlank(t *testing.T) {
+	d := open(t, file(t))
+	var lines map[string]any
+	if err := json.Unmarshal(d.document(d.job("hull")), &lines); err != nil {
+		t.Fatal(err)
+	}
+	more := 0.0
+	for _, thick := range []string{"0-1-0", "0-2-0"} {
+		lines["plank_thickness"] = thick
+		var m planked
+		d.send(http.MethodPost, "/api/v1/hull/measure", map[string]any{"hull": lines}).want(200).into(&m)
+		for _, s := range m.Surface {
+			if s.WithEnds != nil || s.OutsideAreaM2 == nil || !(s.OutsideAreaM2.Low < s.OutsideAreaM2.Value && s.OutsideAreaM2.Value < s.OutsideAreaM2.High) {
+				t.Fatalf("%s planked: %+v", thick, s)
+			}
+		}
+		by := m.Surface[0].OutsideAreaM2.Value - m.Surface[0].AreaM2.Value
+		if by < 1.5*more || by <= 0.01 || by > 0.1*m.Surface[0].AreaM2.Value {
+			t.Errorf("%s planked the outside is greater by %v m²", thick, by)
+		}
+		more = by
 	}
 }
