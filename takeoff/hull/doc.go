@@ -30,6 +30,6 @@
 //
 // # What is not done
 //
-// Offsets to the outside of plank of a hull with knuckles are refused. Nothing is extrapolated beyond the
+// Laid to the other face of the plank, it is where the faces of both panels meet in the station's plane. Nothing is extrapolated beyond the
 // end stations.
 package hull

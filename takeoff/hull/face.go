@@ -21,14 +21,14 @@ import (
 // (practice: Gougeon Brothers on Boat Construction, p. 184). A mark that would come to lie across the centreline, where
 // the planks of both sides meet, is put on it.
 //
-// The error is an *offsets.FaultsError: where points make no fair curve, where a thickness is missing, where the hull has knuckles, and where the
-// plank is thicker than the bend of the hull leaves room for. Points of a plank's two faces have the grain of the table.
+// At a knuckle the other face has its corner where the faces of both panels meet in the station's plane, as planks do whose
+// edges are mitred; marks that would come to lie beyond it are left out.
+//
+// The error is an *offsets.FaultsError: where points make no fair curve, where a thickness is missing, and where the plank is
+// thicker than the bend of the hull leaves room for. Points of a plank's two faces have the grain of the table.
 func ToFace(o *offsets.Table, face string) (*offsets.Table, error) {
 	if o.Surface == face {
 		return o, nil
-	}
-	if found := sharp(o); len(found) > 0 {
-		return nil, o.Refuse(found)
 	}
 	h, err := settled(o)
 	if err != nil {
@@ -61,24 +61,6 @@ func ToFace(o *offsets.Table, face string) (*offsets.Table, error) {
 	return &out, nil
 }
 
-// sharp are the faults of a table whose hull has knuckles: where two planks meet at an angle it depends on how their edges
-// are cut where the other face has its corner, so a mark there is not laid over.
-func sharp(o *offsets.Table) (found []offsets.Fault) {
-	for i := range o.Stations {
-		s := &o.Stations[i]
-		for _, side := range boat.Sides {
-			for _, m := range s.Marks(side) {
-				if m.Knuckle == "" || s.Mirrored && side == boat.Starboard {
-					continue
-				}
-				found = append(found, offsets.Fault{Pointer: m.Pointer, Station: fmt.Sprint(s.No), Side: side, Cell: m.Cell,
-					Detail: "the other face of the plank is not known at a knuckle", Fix: "give the offsets of a hull with knuckles to the face that is wanted, the inside of plank for frames"})
-			}
-		}
-	}
-	return found
-}
-
 // laying lays marks off a face, outward where sign is 1 and inward where it is -1.
 type laying struct {
 	from  *Hull
@@ -91,26 +73,35 @@ func (l *laying) lay(i int, side boat.Side) []offsets.Mark {
 	st := &l.from.stations[i]
 	f, _ := l.from.side(side) // port or starboard
 	surface := &Surface{f}
-	curve, t := f.curves[i].pieces[0].curve, st.Thickness.MM()
+	at := &layingAt{l, surface, i, st.X.MM(), st.Thickness.MM()}
 	out := slices.Clone(st.Marks(side))
 	tight := -1
-	for k := range out {
-		u := max(0, min(1, curve.Foot(k)/curve.Girth()))
-		from, dy, dz, ok := l.step(surface, u, st.X.MM(), t)
-		if !ok {
+	var spots []laidMark
+	if f.grid.pieces() > 1 {
+		spots = at.chain(out)
+	} else {
+		curve := f.curves[i].pieces[0].curve
+		for k := range out {
+			spots = append(spots, at.mark(0, max(0, min(1, curve.Foot(k)/curve.Girth()))))
+		}
+	}
+	kept := out[:0]
+	for k, m := range out {
+		to := spots[k]
+		y, errY := notation.FromMM(max(0, m.Y.MM()+to.dy))
+		z, errZ := notation.FromMM(m.Z.MM() + to.dz)
+		if !to.ok || errY != nil || errZ != nil {
 			if tight < 0 {
 				tight = k
 			}
 			continue
 		}
-		y, errY := notation.FromMM(max(0, out[k].Y.MM()-from.Y+dy))
-		z, errZ := notation.FromMM(out[k].Z.MM() - from.Z + dz)
-		if errY != nil || errZ != nil {
-			tight = k
-			continue
+		if !to.gone {
+			m.Y, m.Z = y, z
+			kept = append(kept, m)
 		}
-		out[k].Y, out[k].Z = y, z
 	}
+	out = kept
 	if tight >= 0 {
 		m := st.Marks(side)[tight]
 		fault := offsets.Fault{Pointer: m.Pointer, Station: fmt.Sprint(st.No), Side: side, Cell: m.Cell,
@@ -128,35 +119,41 @@ const (
 	laidNear = 1e-9 // mm of x: the count of written lengths is no finer
 )
 
-// step is the measured face's place at u and x, and where on the other face one comes to at x. It is not ok where the
-// plank is thicker than the bend's radius.
-func (l *laying) step(s *Surface, u, x, t float64) (from Jet, y, z float64, ok bool) {
-	from = s.Jet(u, x)
+// step is the measured face's place at u and x in piece k, and where on the other face one comes to at x; foot is the place
+// of the measured face that this is square off. It is not ok where the plank is thicker than the bend's radius.
+func (l *laying) step(s *Surface, k int, u, x, t float64) (from, foot Jet, to Point, ok bool) {
+	jet := func(x float64) Jet {
+		var one [1]Jet
+		s.within(x, []int{k}, []float64{u}, one[:])
+		return one[0]
+	}
+	from = jet(x)
 	forward, aft := s.Reach()
 	at := x
 	for range layings {
-		j := s.Jet(u, at)
+		j := jet(at)
 		nx, ny, nz := j.Normal()
 		next := x - l.sign*t*nx
 		if next < forward || next > aft {
-			return l.atEnd(from, t)
+			to, ok = l.atEnd(from, t)
+			return from, from, to, ok
 		}
 		if math.Abs(next-at) <= laidNear {
-			return from, j.Y + l.sign*t*ny, j.Z + l.sign*t*nz, l.roomy(j, t)
+			return from, j, Point{j.Y + l.sign*t*ny, j.Z + l.sign*t*nz}, l.roomy(j, t)
 		}
 		at = next
 	}
-	return from, 0, 0, false // the hull turns so fast fore and aft that no place is found
+	return from, from, Point{}, false // the hull turns so fast fore and aft that no place is found
 }
 
 // atEnd lays the thickness off in the body plan.
-func (l *laying) atEnd(j Jet, t float64) (from Jet, y, z float64, ok bool) {
+func (l *laying) atEnd(j Jet, t float64) (Point, bool) {
 	v := math.Hypot(j.Yu, j.Zu)
 	if v == 0 {
-		return j, j.Y, j.Z, true
+		return Point{j.Y, j.Z}, true
 	}
 	d := l.sign * t * math.Hypot(1, j.TanBevel())
-	return j, j.Y + d*j.Zu/v, j.Z - d*j.Yu/v, l.roomy(j, t)
+	return Point{j.Y + d*j.Zu/v, j.Z - d*j.Yu/v}, l.roomy(j, t)
 }
 
 // roomy reports whether the section's bend leaves room for the plank on the side it is laid to.
