@@ -1,0 +1,316 @@
+package takeoff
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+)
+
+// Narrowing is the one further measurement that would narrow most what is not yet sure of the timber.
+type Narrowing struct {
+	// Kind is OnePoint, OneStation, OnePattern, or Nothing where no one measurement narrows it.
+	Kind string `json:"kind"`
+	// StationNo, FrameNo, Side, AtMM (along the girth from the rabbet) and XMM (aft of station 0) say where, as far as the
+	// kind has them.
+	StationNo *int      `json:"station_no,omitempty"`
+	FrameNo   *int      `json:"frame_no,omitempty"`
+	Side      boat.Side `json:"side,omitempty"`
+	AtMM      *float64  `json:"at_mm,omitempty"`
+	XMM       *float64  `json:"x_mm,omitempty"`
+	// HalfBreadthMM and HeightMM are where the line runs there now.
+	HalfBreadthMM *float64 `json:"half_breadth_mm,omitempty"`
+	HeightMM      *float64 `json:"height_mm,omitempty"`
+	// Detail says it in words.
+	Detail string `json:"detail"`
+	// Now and After are the ends of the gross volume of timber for all laminates, cubic metres, before and after it.
+	Now   Volumes `json:"timber_now_m3"`
+	After Volumes `json:"timber_after_m3"`
+	// Faults are what cannot be built at the tight end of a range.
+	Faults []bill.Fault `json:"faults"`
+}
+
+// The kinds of measurement.
+const (
+	OnePoint   = "point"
+	OneStation = "station"
+	OnePattern = "pattern"
+	Nothing    = "nothing"
+)
+
+// Volumes are the ends of a range, cubic metres.
+type Volumes struct {
+	Low  float64 `json:"low"`
+	High float64 `json:"high"`
+}
+
+func (v Volumes) width() float64 { return v.High - v.Low }
+
+const (
+	// patternPoints is how many points a pattern is taken to be picked up by: assumption, common practice has no figure.
+	patternPoints = 12
+	// patternGrain, mm, is what these are taken to be written to where the boat has no lines to go by. Assumption.
+	patternGrain = 1.0
+	// worthSaying is the least share of the range by which a measurement must narrow it to be named: fits of the same curve
+	// through other points differ by so much without telling more.
+	worthSaying = 0.01
+)
+
+// Narrow finds it, for what the remedies ask. The candidates: one more point at each station beside a frame that is worked on,
+// where Hull.Wanted would have it; one more station midway in the widest spacing; a pattern of each such frame that has none.
+// The range of the timber of a frame is between its gross volumes at the ends of its girth's range and of its bends'. A
+// candidate's range is that of the same curve measured once more, as the candidate measures it, all else unchanged.
+//
+// It costs a fit for each such station and frame and two rows of fits for the station. Errors are those of Run.
+func Narrow(b Basis) (Narrowing, error) {
+	n := narrower{b: b}
+	if err := n.begin(); err != nil {
+		return Narrowing{}, err
+	}
+	best := n.nothing()
+	for _, try := range []func() ([]Narrowing, error){n.points, n.station, n.patterns} {
+		found, err := try()
+		if err != nil {
+			return Narrowing{}, err
+		}
+		for _, f := range found {
+			if f.After.width() < best.After.width() && f.After.width() <= (1-worthSaying)*n.sum.width() {
+				best = f
+			}
+		}
+	}
+	best.Now = n.sum
+	best.Faults = n.faults
+	best.say()
+	return best, nil
+}
+
+// narrower is the work of one Narrow.
+type narrower struct {
+	b      Basis
+	worked []stand
+	// of each of worked: the range of its timber.
+	ranges []Volumes
+	sum    Volumes
+	faults []bill.Fault
+}
+
+func (n *narrower) begin() error {
+	all, err := n.b.stands()
+	if err != nil {
+		return err
+	}
+	n.faults = []bill.Fault{}
+	for _, s := range all {
+		c, ok := n.b.Remedies[s.frame.Member()]
+		if !ok || c.Remedy == boat.Leave {
+			continue
+		}
+		v, faults, err := n.timber(s.frame, s.shape)
+		if err != nil {
+			return err
+		}
+		n.worked, n.ranges = append(n.worked, s), append(n.ranges, v)
+		n.sum.Low, n.sum.High = n.sum.Low+v.Low, n.sum.High+v.High
+		n.faults = append(n.faults, faults...)
+	}
+	return nil
+}
+
+// timber is the range of the gross volume of a frame's laminates, with what cannot be built at its tight end.
+func (n *narrower) timber(f frame.Frame, s frame.Shape) (Volumes, []bill.Fault, error) {
+	choice := n.b.Remedies[f.Member()]
+	wood, ok := n.b.Species.Find(choice.Species)
+	if !ok {
+		return Volumes{}, nil, fmt.Errorf("%s: the species %q is not known", f.Member(), choice.Species)
+	}
+	v := Volumes{math.Inf(1), 0}
+	var faults []bill.Fault
+	for _, girth := range [2]float64{s.GirthLow, s.GirthHigh} {
+		for _, easy := range [2]bool{false, true} {
+			at := s
+			at.GirthHigh = girth
+			if easy {
+				at.Bilge.Low, at.Hollow.Low = min(easiest, s.Bilge.High), min(easiest, s.Hollow.High)
+			}
+			r, err := frame.ReplaceLaminated(f, at, choice, wood, n.b.Rules, derivation.NewTable())
+			if err != nil {
+				return Volumes{}, nil, fmt.Errorf("%s: %w", f.Member(), err)
+			}
+			if !easy && girth == s.GirthHigh {
+				faults = r.Faults
+			}
+			m3 := grossOf(r)
+			v.Low, v.High = min(v.Low, m3), max(v.High, m3)
+		}
+	}
+	return v, faults, nil
+}
+
+// easiest bounds the multiple of a radius whose range has no high end: nothing bends by then.
+const easiest = 1000
+
+// grossOf is the gross volume of a replacement's laminates, m3.
+func grossOf(r frame.Replacement) float64 {
+	sum := 0.0
+	for _, l := range r.Lines {
+		if p := l.Pieces; p != nil && l.Material == bill.Timber {
+			sum += l.Gross.Value().Mul(p.Thickness).Mul(p.Siding).Mul(p.Length.Value()).Shift(-6).InexactFloat64()
+		}
+	}
+	return sum
+}
+
+// with is the summed range where the frames that move picks have the sections it gives; all others are as they were.
+func (n *narrower) with(move func(s stand) (*hull.Section, error)) (Volumes, error) {
+	sum := n.sum
+	for i, s := range n.worked {
+		section, err := move(s)
+		if err != nil {
+			return Volumes{}, err
+		}
+		if section == nil {
+			continue
+		}
+		as, err := shape(section, s.frame)
+		if err != nil {
+			return Volumes{}, err
+		}
+		v, _, err := n.timber(s.frame, as)
+		if err != nil {
+			return Volumes{}, err
+		}
+		sum.Low, sum.High = sum.Low+v.Low-n.ranges[i].Low, sum.High+v.High-n.ranges[i].High
+	}
+	return sum, nil
+}
+
+// onLines says that a frame's target is what the stations about it give.
+func (s stand) onLines() bool {
+	return s.target != nil && s.target.RestsOn == boat.OnStations && s.target.Side == s.frame.Side && len(s.target.Near) > 0
+}
+
+// points: one more point at each station beside a worked frame.
+func (n *narrower) points() ([]Narrowing, error) {
+	if n.b.Hull == nil {
+		return nil, nil
+	}
+	var out []Narrowing
+	for _, side := range boat.Sides {
+		wanted, err := n.b.Hull.Wanted(side)
+		if err != nil {
+			return nil, err
+		}
+		for _, w := range wanted {
+			beside := func(s stand) bool {
+				return s.onLines() && s.frame.Side == side && slices.Contains(s.target.Near, w.Station)
+			}
+			if !slices.ContainsFunc(n.worked, beside) {
+				continue
+			}
+			with, err := n.b.Hull.WithPoint(w)
+			if err != nil {
+				continue // no fair curve follows: then it narrows nothing
+			}
+			after, err := n.with(func(s stand) (*hull.Section, error) {
+				if !slices.Contains(s.near(), w.Station) {
+					return nil, nil
+				}
+				return with.SectionIn(s.frame.Plane(), s.frame.Side)
+			})
+			if err != nil {
+				return nil, err
+			}
+			no := w.Station
+			out = append(out, Narrowing{Kind: OnePoint, StationNo: &no, Side: side, AtMM: mm(w.Along), XMM: mm(w.X),
+				HalfBreadthMM: mm(w.Y), HeightMM: mm(w.Z), After: after})
+		}
+	}
+	return out, nil
+}
+
+// near are the stations that a worked frame's target rests on.
+func (s stand) near() []int {
+	if !s.onLines() {
+		return nil
+	}
+	return s.target.Near
+}
+
+// station: one more midway in the widest spacing.
+func (n *narrower) station() ([]Narrowing, error) {
+	if n.b.Hull == nil {
+		return nil, nil
+	}
+	surface, err := n.b.Hull.Surface(boat.Port)
+	if err != nil {
+		return nil, err
+	}
+	xs := surface.Stations()
+	at := 0
+	for i := range xs[1:] {
+		if xs[i+1]-xs[i] > xs[at+1]-xs[at] {
+			at = i
+		}
+	}
+	x := (xs[at] + xs[at+1]) / 2
+	with, err := n.b.Hull.WithStation(x)
+	if err != nil {
+		return nil, nil //nolint:nilerr // with knuckles, or where no curve follows, it is no candidate
+	}
+	after, err := n.with(func(s stand) (*hull.Section, error) {
+		if fx := s.frame.X.InexactFloat64(); !s.onLines() || !(xs[at] < fx && fx < xs[at+1]) {
+			return nil, nil
+		}
+		return with.SectionIn(s.frame.Plane(), s.frame.Side)
+	})
+	if err != nil {
+		return nil, err
+	}
+	return []Narrowing{{Kind: OneStation, XMM: mm(x), After: after}}, nil
+}
+
+// patterns: one of each worked frame that has none. A taped frame's line is not known, so what its pattern would bring is not
+// either, and it is told of elsewhere.
+func (n *narrower) patterns() ([]Narrowing, error) {
+	grain := patternGrain
+	if n.b.Hull != nil {
+		grain = n.b.Hull.Grain()
+	}
+	var out []Narrowing
+	for i := range n.worked {
+		s := n.worked[i]
+		if !s.onLines() || !s.frame.Square() {
+			continue
+		}
+		as, err := s.target.AsPattern(patternPoints, grain)
+		if err != nil {
+			continue // no fair curve follows
+		}
+		m := s.frame.Member()
+		after, err := n.with(func(o stand) (*hull.Section, error) {
+			if o.frame.Member() != m {
+				return nil, nil
+			}
+			return as, nil
+		})
+		var deep *hull.DepthError
+		if errors.As(err, &deep) {
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		no := m.No
+		out = append(out, Narrowing{Kind: OnePattern, FrameNo: &no, Side: m.Side, XMM: mm(s.frame.X.InexactFloat64()), After: after})
+	}
+	return out, nil
+}
+
+func (n *narrower) nothing() Narrowing { return Narrowing{Kind: Nothing, After: n.sum} }

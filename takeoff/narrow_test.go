@@ -1,0 +1,163 @@
+package takeoff_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"ribband/takeoff"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/pattern"
+	"ribband/takeoff/rules"
+
+	"github.com/shopspring/decimal"
+)
+
+// coarse is a prism with a firm bilge, written to 2 mm, with three frames to a bay; the stations named have only five points
+// a side.
+func coarse(stations ...int) ship {
+	doc := arcs()
+	doc.Grain = "2"
+	const firm = 2 / 2.8
+	for i := range doc.Stations {
+		side := &doc.Stations[i].Sides[0]
+		for k := range side.Waterlines {
+			s, c := math.Sincos(float64(k+1) / float64(len(side.Waterlines)+1) * math.Pi / 2)
+			side.Waterlines[k] = offsets.WaterlineOffsets{Height: fmt.Sprintf("%.3f", 1000-1000*math.Pow(c, firm)), HalfBreadth: fmt.Sprintf("%.3f", 40+1000*math.Pow(s, firm))}
+		}
+		side.Sheer = &offsets.EndOffsets{Height: "1000", HalfBreadth: "1040"}
+		if slices.Contains(stations, i) {
+			side.Waterlines = []offsets.WaterlineOffsets{side.Waterlines[2], side.Waterlines[6], side.Waterlines[10]}
+		}
+	}
+	s := ship{lines: &doc}
+	for no := range 13 {
+		for _, side := range boat.Sides {
+			r := plainRow(no, side)
+			r.X = fmt.Sprint(no*300 + 200)
+			s.rows = append(s.rows, r)
+		}
+	}
+	return s
+}
+
+func narrowed(t *testing.T, s ship) takeoff.Narrowing {
+	t.Helper()
+	b := s.basis(t)
+	// a yard that rips many thicknesses, so that the bend's range tells on the timber
+	b.Rules.BendRatio = decimal.NewFromInt(60)
+	b.Rules.Rips = nil
+	for _, t := range []int64{2, 3, 4, 5, 6, 7, 8, 9, 11} {
+		b.Rules.Rips = append(b.Rules.Rips, rules.Rip{Thickness: decimal.NewFromInt(t)})
+	}
+	n, err := takeoff.Narrow(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n.Detail == "" || !(n.Now.Low <= n.Now.High) || !(n.After.Low <= n.After.High) || n.Faults == nil {
+		t.Fatalf("%+v", n)
+	}
+	return n
+}
+
+// with adds the point that was asked for to the table, where the curve has it.
+func (s ship) with(n takeoff.Narrowing) ship {
+	doc := *s.lines
+	doc.Stations = slices.Clone(doc.Stations)
+	st := &doc.Stations[*n.StationNo]
+	side := st.Sides[0]
+	side.Waterlines = slices.Clone(side.Waterlines)
+	side.Buttocks = append(slices.Clone(side.Buttocks), offsets.ButtockOffsets{HalfBreadth: fmt.Sprintf("%.3f", *n.HalfBreadthMM), Height: fmt.Sprintf("%.3f", *n.HeightMM)})
+	st.Sides = []offsets.SideOffsets{side}
+	s.lines = &doc
+	return s
+}
+
+// The boat with one coarse section asks for a point there; measured, it brings what was said; and the same point at any
+// other station brings less.
+func TestTheMeasurementThatNarrowsMost(t *testing.T) {
+	const asSaid = 0.25 // of what the range loses: other curves are drawn at random about the one point more
+	s := coarse(2)
+	n := narrowed(t, s)
+	if n.Kind != takeoff.OnePoint || *n.StationNo != 2 {
+		t.Fatalf("%+v", n)
+	}
+	now, said := n.Now.High-n.Now.Low, n.After.High-n.After.Low
+	if !(said < .9*now) {
+		t.Fatalf("it brings next to nothing: %+v", n)
+	}
+	measured := narrowed(t, s.with(n))
+	got := measured.Now.High - measured.Now.Low
+	if math.Abs(got-said) > asSaid*(now-said) {
+		t.Errorf("said to narrow from %.6f to %.6f, narrows to %.6f", now, said, got)
+	}
+	h := s.basis(t).Hull
+	wanted, err := h.Wanted(boat.Port)
+	if err != nil || len(wanted) != 5 {
+		t.Fatal(wanted, err)
+	}
+	for _, w := range wanted {
+		if w.Station == 2 {
+			continue
+		}
+		no := w.Station
+		other := narrowed(t, s.with(takeoff.Narrowing{StationNo: &no, HalfBreadthMM: &w.Y, HeightMM: &w.Z}))
+		if d := other.Now.High - other.Now.Low; d < got {
+			t.Errorf("a point at station %d narrows to %.6f, that at station 2 to %.6f", no, d, got)
+		}
+	}
+}
+
+// Exact lines leave nothing to narrow.
+func TestExactLinesLeaveNothingToNarrow(t *testing.T) {
+	s := coarse()
+	s.lines.Grain = "0"
+	n := narrowed(t, s)
+	if n.Kind != takeoff.Nothing && n.Now.High-n.Now.Low > 1e-3*n.Now.High {
+		t.Errorf("%+v", n)
+	}
+}
+
+// Three stations only still give an answer, and something to do about it.
+func TestThreeStationsAskForMore(t *testing.T) {
+	s := coarse(0, 2, 4)
+	doc := *s.lines
+	doc.Stations = []offsets.StationOffsets{doc.Stations[0], doc.Stations[2], doc.Stations[4]}
+	for i := range doc.Stations {
+		doc.Stations[i].No = i
+	}
+	s.lines = &doc
+	if n := narrowed(t, s); n.Kind == takeoff.Nothing || !(n.After.High-n.After.Low < n.Now.High-n.Now.Low) {
+		t.Errorf("%+v", n)
+	}
+}
+
+// A frame that has its pattern is not asked for another; where all have one, nothing of the lines counts.
+func TestPatternsAreAskedForOnce(t *testing.T) {
+	s := ship{patterns: []pattern.Rows{arcOf(0, boat.Port, 1000, 0), arcOf(1, boat.Port, 1000, 0)}, rows: coarse().rows[:0]}
+	s.rows = append(s.rows, plainRow(0, boat.Port), plainRow(1, boat.Port))
+	if n := narrowed(t, s); n.Kind != takeoff.Nothing {
+		t.Errorf("%+v", n)
+	}
+}
+
+// BenchmarkNarrow is the search beside the takeoff that it is for.
+func BenchmarkNarrow(b *testing.B) {
+	basis := demoBasis(b, 1)
+	b.Run("takeoff", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := takeoff.Run(basis); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	b.Run("narrow", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := takeoff.Narrow(basis); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+}
