@@ -1,19 +1,25 @@
 package api_test
 
 import (
+	"math"
 	"net/http"
 	"strings"
 	"testing"
 )
+
+// readingAnswer is a figure with its range.
+type readingAnswer struct{ Value, Low, High float64 }
 
 type strakesAnswer struct {
 	Area struct{ Value, Low, High float64 } `json:"area_m2"`
 	// Strakes as far as they are looked at.
 	Strakes []struct {
 		No       int
-		Board    float64 `json:"board_length_mm"`
-		Thick    float64 `json:"board_thickness_mm"`
-		Backing  float64 `json:"backing_out_mm"`
+		Board    readingAnswer `json:"board_length_mm"`
+		Wide     readingAnswer `json:"board_width_mm"`
+		Loss     readingAnswer `json:"spiling_loss"`
+		Thick    float64       `json:"board_thickness_mm"`
+		Backing  float64       `json:"backing_out_mm"`
 		Widths   []struct{ Written string }
 		Butts    []struct{ Where string }
 		Proposed bool `json:"butts_proposed"`
@@ -24,6 +30,7 @@ type strakesAnswer struct {
 		Planks []struct {
 			Along float64 `json:"along_mm"`
 			Stock float64 `json:"stock_mm"`
+			Left  float64 `json:"offcut_mm"`
 		}
 	}
 	Breaches []struct {
@@ -56,11 +63,16 @@ func TestStrakes(t *testing.T) {
 		if k.No != i+1 || !k.Proposed || k.NoButts != nil || len(k.Planks) != len(k.Butts)+1 || len(k.Widths) < 5 || k.Widths[0].Written == "" {
 			t.Errorf("%+v", k)
 		}
+		for _, r := range []readingAnswer{k.Board, k.Wide, k.Loss} {
+			if !(r.Low <= r.Value && r.Value <= r.High && r.Low < r.High) {
+				t.Errorf("strake %d: board or loss of %+v", k.No, r)
+			}
+		}
 		if k.Thick < 25 || k.Thick > 25+k.Backing+.002 {
 			t.Errorf("strake %d: board of %v, backing out %v", k.No, k.Thick, k.Backing)
 		}
 		for _, q := range k.Planks {
-			if q.Stock < q.Along {
+			if q.Stock < q.Along || math.Abs(q.Stock-q.Along-q.Left) > .002 {
 				t.Errorf("strake %d: %v out of %v", k.No, q.Along, q.Stock)
 			}
 		}

@@ -43,9 +43,9 @@ type PlankFigures struct {
 	Area           Ranged   `json:"area_m2"`
 	RoundLower     Ranged   `json:"round_lower_mm"`
 	RoundUpper     Ranged   `json:"round_upper_mm"`
-	BoardLength    float64  `json:"board_length_mm"`
-	BoardWidth     float64  `json:"board_width_mm"`
-	Spiling        float64  `json:"spiling_loss"`
+	BoardLength    Ranged   `json:"board_length_mm"`
+	BoardWidth     Ranged   `json:"board_width_mm"`
+	Spiling        Ranged   `json:"spiling_loss"`
 	Backing        float64  `json:"backing_out_mm"`
 	BoardThickness *float64 `json:"board_thickness_mm,omitempty"`
 	Mismatch       float64  `json:"mismatch_mm"`
@@ -93,6 +93,8 @@ type PlankLaid struct {
 	ToMM    float64  `json:"to_mm"`
 	AlongMM float64  `json:"along_mm"`
 	StockMM *float64 `json:"stock_mm,omitempty"`
+	// OffcutMM is what is left of that stock.
+	OffcutMM *float64 `json:"offcut_mm,omitempty"`
 	PlankFigures
 }
 
@@ -176,7 +178,7 @@ func plankOf(p *planking.Planking, s planking.Strake, q planking.Plank) PlankLai
 	out := PlankLaid{From: q.FromWhere, To: q.ToWhere, FromMM: quantity.Thousandth(s.X[q.From]), ToMM: quantity.Thousandth(s.X[q.To]),
 		AlongMM: quantity.Thousandth(q.Along), PlankFigures: figuresOf(q.Figures, p.Thickness)}
 	if q.Stock > 0 {
-		out.StockMM = inThousandths(q.Stock)
+		out.StockMM, out.OffcutMM = inThousandths(q.Stock), inThousandths(max(0, q.Offcut()))
 	}
 	return out
 }
@@ -186,8 +188,8 @@ func figuresOf(f strake.Figures, thickness float64) PlankFigures {
 		LengthLower: ranged(f.LengthLower, 1), LengthUpper: ranged(f.LengthUpper, 1),
 		WidthLeast: ranged(f.WidthLeast, 1), WidthMost: ranged(f.WidthMost, 1), Area: ranged(f.Area, 1e-6),
 		RoundLower: ranged(f.RoundLower, 1), RoundUpper: ranged(f.RoundUpper, 1),
-		BoardLength: quantity.Thousandth(f.Board.Length), BoardWidth: quantity.Thousandth(f.Board.Width),
-		Spiling: quantity.Thousandth(f.Spiling), Backing: quantity.Thousandth(f.Backing), Mismatch: quantity.Thousandth(f.Mismatch),
+		BoardLength: ranged(f.BoardLength, 1), BoardWidth: ranged(f.BoardWidth, 1),
+		Spiling: ranged(f.Loss, 1), Backing: quantity.Thousandth(f.Backing), Mismatch: quantity.Thousandth(f.Mismatch),
 	}
 	if thickness > 0 {
 		out.BoardThickness = inThousandths(f.Thickness(thickness))

@@ -50,6 +50,14 @@ type Plank struct {
 	strake.Figures
 }
 
+// Offcut is what is left of the stock, mm; 0 where there is none.
+func (q Plank) Offcut() float64 {
+	if q.Stock == 0 {
+		return 0
+	}
+	return q.Stock - q.Along
+}
+
 // Replaced is the shortest plank for a damaged piece, or why there is none.
 type Replaced struct {
 	Piece

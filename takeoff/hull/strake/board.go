@@ -34,6 +34,7 @@ func (s *Shape) figures(i, j int) Figures {
 	if r := f.Board.Length * f.Board.Width; r > 0 {
 		f.Spiling = max(0, (r-f.Area.MM)/r)
 	}
+	f.boardRanges()
 	return f
 }
 

@@ -11,7 +11,10 @@ import (
 //
 //   - a width, and the area, are as much narrower or wider as the girth is, everywhere at once;
 //   - an edge may lie farther up or down at each station by as much as the girth there may be wrong, and at the next
-//     the other way: that is the range of its length, by the run across, and of its round.
+//     the other way: that is the range of its length, by the run across, and of its round;
+//   - a board is longer or shorter by no more than the less sure of the two edges, and wider or narrower by no more than
+//     the greatest width and the less sure round together, never narrower than the least of the greatest width;
+//   - the spiling loss is taken as if plank and board erred opposite ways, which they seldom do.
 //
 // All stations at their worst together is more than chance does: the ranges are wide rather than narrow. What they do
 // not hold is how the boat runs between stations, and that the surface is no plane: Mismatch tells of the latter.
@@ -62,4 +65,31 @@ func lengthen(r *hull.Reading, l, dx, slope float64) {
 	less := max(0, run-more)
 	r.Low += min(l, math.Sqrt(dx*dx+less*less))
 	r.High += max(l, math.Sqrt(dx*dx+(run+more)*(run+more)))
+}
+
+// boardRanges sets those of the board and the loss from those of lengths, widths, rounds and area.
+func (f *Figures) boardRanges() {
+	below := func(rs ...hull.Reading) (d float64) {
+		for _, r := range rs {
+			d = max(d, r.MM-r.Low)
+		}
+		return d
+	}
+	above := func(rs ...hull.Reading) (d float64) {
+		for _, r := range rs {
+			d = max(d, r.High-r.MM)
+		}
+		return d
+	}
+	l, w := f.Board.Length, f.Board.Width
+	f.BoardLength = hull.Reading{MM: l, Low: max(0, l-below(f.LengthLower, f.LengthUpper)), High: l + above(f.LengthLower, f.LengthUpper)}
+	narrower, wider := below(f.WidthMost)+below(f.RoundLower, f.RoundUpper), above(f.WidthMost)+above(f.RoundLower, f.RoundUpper)
+	f.BoardWidth = hull.Reading{MM: w, Low: min(w, max(f.WidthMost.Low, w-narrower)), High: w + wider}
+	f.Loss = hull.Reading{MM: f.Spiling, Low: f.Spiling, High: f.Spiling}
+	if r := f.BoardLength.Low * f.BoardWidth.Low; r > 0 {
+		f.Loss.Low = max(0, min(f.Spiling, 1-f.Area.High/r))
+	}
+	if r := f.BoardLength.High * f.BoardWidth.High; r > 0 {
+		f.Loss.High = max(f.Spiling, 1-f.Area.Low/r)
+	}
 }

@@ -15,9 +15,11 @@ type Figures struct {
 	Area                     hull.Reading
 	RoundLower, RoundUpper   hull.Reading // how far each edge bows from its straight chord
 	Board                    hull.Rectangle
-	Spiling                  float64 // (rectangle - plank) / rectangle: a loss, of what is bought
-	Backing                  float64 // greatest hollowing of the inner face
-	Mismatch                 float64 // greatest error of the diagonals not used; 0 where it is developable
+	BoardLength, BoardWidth  hull.Reading // of Board
+	Loss                     hull.Reading // Spiling with its range
+	Spiling                  float64      // (rectangle - plank) / rectangle: a loss, of what is bought
+	Backing                  float64      // greatest hollowing of the inner face
+	Mismatch                 float64      // greatest error of the diagonals not used; 0 where it is developable
 }
 
 // Shape is a strake laid out flat at the places X, which rise.

@@ -125,10 +125,16 @@ func TestRanges(t *testing.T) {
 	near(t, "area, high", s.Area.High, g/8*6000*1.01, 1e-3)
 	near(t, "length, low", s.LengthUpper.Low, 6000, 1e-6)
 	near(t, "length, high", s.LengthUpper.High, 4*math.Hypot(1500, 2*.01*g), 1e-6)
+	near(t, "board length, low", s.BoardLength.Low, 6000, 1e-6)
+	near(t, "board length, high", s.BoardLength.High, 4*math.Hypot(1500, 2*.01*g), 1e-6)
+	near(t, "board width, low", s.BoardWidth.Low, g/8*.99, 1e-6)
+	near(t, "board width, high", s.BoardWidth.High, g/8*1.01+2*.01*g, 1e-6)
+	near(t, "loss, low", s.Loss.Low, 0, 1e-9)
+	near(t, "loss, high", s.Loss.High, 1-g/8*6000*.99/(s.BoardLength.High*s.BoardWidth.High), 1e-9)
 	near(t, "round, low", s.RoundLower.Low, 0, 1e-9)
 	near(t, "round, high", s.RoundLower.High, 2*.01*g, 1e-6)
 	w := develop(t, f, wavy(t, f), 1, 32)
-	for _, r := range []hull.Reading{w.LengthLower, w.LengthUpper, w.WidthLeast, w.WidthMost, w.Area, w.RoundLower, w.RoundUpper} {
+	for _, r := range []hull.Reading{w.LengthLower, w.LengthUpper, w.WidthLeast, w.WidthMost, w.Area, w.RoundLower, w.RoundUpper, w.BoardLength, w.BoardWidth, w.Loss} {
 		if !(r.Low <= r.MM && r.MM <= r.High && r.Low < r.High) {
 			t.Errorf("%v", r)
 		}
