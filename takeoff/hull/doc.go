@@ -26,10 +26,10 @@
 // # Knuckles
 //
 // At a declared knuckle the section has a corner: its line is a chain of fair curves, one between each two knuckles, and
-// no line along the boat runs across one (Section.Knuckles, BevelsAt, Either).
+// no line along the boat runs across one (Section.Knuckles, BevelsAt, Either). Laid to the other face of the plank the
+// corner is where the faces of both panels meet in the station's plane.
 //
 // # What is not done
 //
-// Laid to the other face of the plank, it is where the faces of both panels meet in the station's plane. Nothing is extrapolated beyond the
-// end stations.
+// Nothing is extrapolated beyond the end stations.
 package hull

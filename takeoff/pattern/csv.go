@@ -24,8 +24,8 @@ type Written struct {
 	Surface  string
 }
 
-// columns in the order they are written. They are read in any order.
-var columns = [...]string{"frame_no", "side", "n", "y", "z"}
+// columns in the order they are written. They are read in any order; knuckle is there where a pattern has one.
+var columns = [...]string{"frame_no", "side", "n", "y", "z", "knuckle"}
 
 const (
 	columnFrame = iota
@@ -33,9 +33,10 @@ const (
 	columnN
 	columnY
 	columnZ
+	columnKnuckle // may be left out
 )
 
-const layout = "frame_no,side,n,y,z"
+const layout = "frame_no,side,n,y,z and, where a point is one, knuckle"
 
 // ReadCSV reads a table of patterns: RFC 4180, UTF-8, a header row, the delimiter a comma, a semicolon or a tab as the
 // header has it. One row is one point; rows may come in any order and are taken by frame, side and n.
@@ -55,7 +56,7 @@ func ReadCSV(table []byte, as Written) (*Document, *Set, document.Faults) {
 		t.faults = append(t.faults, t.at.locate(found)...)
 	} else { // a pattern may lack a point only because its row is at fault, so only what is wrong with cells is told
 		for _, f := range t.at.locate(found) {
-			if leaf := f.Pointer[strings.LastIndexByte(f.Pointer, '/')+1:]; leaf == "y" || leaf == "z" || leaf == "grain" || leaf == "surface" || leaf == "notation" {
+			if leaf := f.Pointer[strings.LastIndexByte(f.Pointer, '/')+1:]; leaf == "y" || leaf == "z" || leaf == "knuckle" || leaf == "grain" || leaf == "surface" || leaf == "notation" {
 				t.faults = append(t.faults, f)
 			}
 		}
@@ -88,6 +89,7 @@ type tableReader struct {
 	at     places
 	csv    *csv.Reader
 	column [len(columns)]int
+	wide   int // how many columns the header has
 	given  []given
 	faults document.Faults
 }
@@ -97,6 +99,7 @@ type given struct {
 	row, no, n int
 	side       boat.Side
 	y, z       string
+	knuckle    string
 }
 
 func (t *tableReader) add(row, column int, fix, detail string, args ...any) {
@@ -142,6 +145,7 @@ func (t *tableReader) header(table []byte) bool {
 		return false
 	}
 	row, _ := t.csv.FieldPos(0)
+	t.wide = len(head)
 	for i := range t.column {
 		t.column[i] = -1
 	}
@@ -157,7 +161,7 @@ func (t *tableReader) header(table []byte) bool {
 		}
 	}
 	for c, i := range t.column {
-		if i < 0 {
+		if i < 0 && c != columnKnuckle {
 			t.add(row, 0, "add it; the columns are "+layout, "the column %s is missing", columns[c])
 		}
 	}
@@ -188,12 +192,18 @@ func (t *tableReader) syntax(err error) {
 // writer's.
 func WriteCSV(w io.Writer, d Document) error {
 	c := csv.NewWriter(w)
-	if err := c.Write(columns[:]); err != nil {
+	wide := columnKnuckle
+	for _, p := range d.Patterns {
+		if slices.ContainsFunc(p.Points, func(q Row) bool { return q.Knuckle != "" }) {
+			wide = len(columns)
+		}
+	}
+	if err := c.Write(columns[:wide]); err != nil {
 		return err
 	}
 	for _, p := range d.Patterns {
 		for _, q := range p.Points {
-			if err := c.Write([]string{strconv.Itoa(p.FrameNo), string(p.Side), strconv.Itoa(q.N), q.Y, q.Z}); err != nil {
+			if err := c.Write([]string{strconv.Itoa(p.FrameNo), string(p.Side), strconv.Itoa(q.N), q.Y, q.Z, q.Knuckle}[:wide]); err != nil {
 				return err
 			}
 		}

@@ -42,13 +42,16 @@ func (t *tableReader) rows() {
 
 // row reads one row; what is wrong in it is reported, all of it, and the row then left out.
 func (t *tableReader) row(cells []string, row int) {
-	if len(cells) != len(columns) {
-		t.add(row, 0, "give every row one cell a column", "the row has %d cells; the header has %d columns", len(cells), len(columns))
+	if len(cells) != t.wide {
+		t.add(row, 0, "give every row one cell a column", "the row has %d cells; the header has %d columns", len(cells), t.wide)
 		return
 	}
 	cell := func(c int) string { return cells[t.column[c]] }
 	before := len(t.faults)
 	g := given{row: row, side: boat.Side(strings.ToLower(cell(columnSide))), y: cell(columnY), z: cell(columnZ)}
+	if t.column[columnKnuckle] >= 0 {
+		g.knuckle = cell(columnKnuckle)
+	}
 	g.no = t.whole(row, columnFrame, cell(columnFrame), 0, MaxFrameNo, "a frame's number")
 	g.n = t.whole(row, columnN, cell(columnN), 1, MaxPoints, "the number of a point, counted from 1 at the heel,")
 	if g.side.Expand() == nil {
@@ -83,12 +86,15 @@ func (t *tableReader) gather() {
 		}
 		pattern := "/patterns/" + strconv.Itoa(len(t.doc.Patterns)-1)
 		point := pattern + "/points/" + strconv.Itoa(len(last.Points))
-		last.Points = append(last.Points, Row{N: g.n, Y: g.y, Z: g.z})
+		last.Points = append(last.Points, Row{N: g.n, Y: g.y, Z: g.z, Knuckle: g.knuckle})
 		t.keep(pattern, g.row, columnFrame)
 		t.keep(pattern+"/side", g.row, columnSide)
 		t.keep(point, g.row, columnN)
 		t.keep(point+"/y", g.row, columnY)
 		t.keep(point+"/z", g.row, columnZ)
+		if g.knuckle != "" {
+			t.keep(point+"/knuckle", g.row, columnKnuckle)
+		}
 	}
 }
 

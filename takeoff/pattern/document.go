@@ -30,6 +30,8 @@ type Row struct {
 	N int    `json:"n"`
 	Y string `json:"y"`
 	Z string `json:"z"`
+	// Knuckle is the name of the corner that the point is, where it is one.
+	Knuckle string `json:"knuckle,omitempty"`
 }
 
 // Limits of one document. Assumption: all of them are the house's; use may move them.
@@ -41,8 +43,10 @@ const (
 	MaxPoints     = 100 // of one pattern
 	MaxFrameNo    = 800
 	MaxFaults     = 1000
-	// MinPoints that differ: below that no range can be stated of a bend.
+	// MinPoints that differ where there is no knuckle: below that no range can be stated of a bend.
 	MinPoints = 5
+	// MaxKnuckleName, bytes.
+	MaxKnuckleName = 40
 )
 
 // maxGrain, mm: nobody picks up points to the nearest two inches.

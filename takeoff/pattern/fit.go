@@ -45,7 +45,7 @@ func (s *Set) fit(worse float64) (*Fitted, *fair.Reading, document.Faults) {
 			}
 			continue
 		}
-		chain, err := hull.FitChain(&w, p.fairPoints(), nil, worse*s.Grain.MM())
+		chain, err := hull.FitChain(&w, p.fairPoints(), p.corners(), worse*s.Grain.MM())
 		if err != nil {
 			faults = append(faults, s.places.locate(document.Faults{notFair(p, err)})...)
 			continue

@@ -34,9 +34,9 @@ func (r *reader) follows(pts []Point, who, pointer string) bool {
 			length += line[i-1].to(line[i])
 		}
 	}
-	if n := len(apart(line, max(r.grain, ownShare*length))); n < MinPoints {
+	if n := len(apart(line, max(r.grain, ownShare*length))); n < fewest(pts) {
 		r.add(pointer+"/points", "pick up more points, most of all in the tightest bend",
-			"%s: %d points are given and %d of them differ; a pattern needs at least %d", who, len(pts), n, MinPoints)
+			"%s: %d points are given and %d of them differ; a pattern needs at least %d", who, len(pts), n, fewest(pts))
 		return false
 	}
 	if !(pts[len(pts)-1].Z.Compare(pts[0].Z) > 0) {

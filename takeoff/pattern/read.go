@@ -30,8 +30,11 @@ type Pattern struct {
 	pointer string
 }
 
-// Point at the faying face, outboard of the centreline and above the baseline.
-type Point struct{ Y, Z notation.Length }
+// Point at the faying face, outboard of the centreline and above the baseline, with the name of the knuckle that it is.
+type Point struct {
+	Y, Z    notation.Length
+	Knuckle string
+}
 
 // Read checks a document, or says everything that is wrong with it: each fault names the frame, the side and the point.
 func Read(d Document) (*Set, document.Faults) {
@@ -139,6 +142,7 @@ func (r *reader) points(rows Rows, pointer string) []Point {
 			r.add(at+"/y", "the distance outboard from the centreline, 0 or more", "%s, point %d: y is %v", who, p.N, out[i].Y)
 		}
 	}
+	r.knuckles(out, rows, who, pointer)
 	if len(r.faults) > before || !r.follows(out, who, pointer) {
 		return nil
 	}
