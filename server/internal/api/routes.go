@@ -74,7 +74,7 @@ var routes = []route{
 	{get, v1 + "jobs/:job/options/:option", readers, nil, readOption},
 	{get, v1 + "jobs/:job/options/:option/remedies", readers, nil, readRemedies},
 	{put, v1 + "jobs/:job/options/:option/remedies", writers, nil, putRemedies},
-	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures"}, readTakeoff},
+	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures", "narrowing"}, readTakeoff},
 	{get, v1 + "jobs/:job/options/:option/buy-list", readers, []string{"sheet", "version"}, readBuyList},
 
 	{get, v1 + "price-sheets", readers, paged, listSheets},
@@ -113,7 +113,7 @@ var routes = []route{
 	{post, v1 + "hull/read", writers, []string{"notation", "grain", "surface"}, readTable},
 	{post, v1 + "hull/measure", writers, []string{"waterline_mm"}, measureHull},
 	{post, v1 + "hull/strakes", writers, nil, layStrakes},
-	{post, v1 + "takeoff", writers, []string{"figures"}, takeOff},
+	{post, v1 + "takeoff", writers, []string{"figures", "narrowing"}, takeOff},
 }
 
 func itoa(n int64) string { return strconv.FormatInt(n, 10) }

@@ -29,6 +29,8 @@ type takeoffBody struct {
 	TotalHours quantity.Quantity   `json:"total_hours"`
 	Weight     quantity.Quantity   `json:"weight"`
 	Figures    []derivation.Figure `json:"figures,omitempty"`
+	// Narrowing only where it is asked for.
+	Narrowing *takeoff.Narrowing `json:"narrowing,omitempty"`
 }
 
 func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
@@ -41,13 +43,20 @@ func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
 }
 
 func readTakeoff(c *call) error {
-	figures := c.flag("figures")
+	figures, narrowing := c.flag("figures"), c.flag("narrowing")
 	t, err := c.app.Takeoff(c.Request.Context(), c.who, c.Param("job"), c.Param("option"))
 	if err != nil {
 		return err
 	}
 	out := takeoffBodyOf(t.Result, figures)
 	out.Basis, out.BasisHash = t.Basis, t.BasisHash
+	if narrowing {
+		n, err := c.app.Narrowing(c.Request.Context(), c.who, c.Param("job"), c.Param("option"))
+		if err != nil {
+			return err
+		}
+		out.Narrowing = &n
+	}
 	return c.json(http.StatusOK, "", out)
 }
 
@@ -63,7 +72,7 @@ type papersBody struct {
 }
 
 func takeOff(c *call) error {
-	figures := c.flag("figures")
+	figures, narrowing := c.flag("figures"), c.flag("narrowing")
 	in, _, err := jsonBody[papersBody](c)
 	if err != nil {
 		return err
@@ -72,5 +81,13 @@ func takeOff(c *call) error {
 	if err != nil {
 		return err
 	}
-	return c.json(http.StatusOK, "", takeoffBodyOf(result, figures))
+	out := takeoffBodyOf(result, figures)
+	if narrowing {
+		n, err := c.app.NarrowingOf(c.Request.Context(), app.Papers(in))
+		if err != nil {
+			return err
+		}
+		out.Narrowing = &n
+	}
+	return c.json(http.StatusOK, "", out)
 }

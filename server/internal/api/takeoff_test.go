@@ -42,6 +42,32 @@ func TestTakeoffOfDocumentsThatComeAlong(t *testing.T) {
 	}
 }
 
+// The one further measurement comes along where it is asked for, the same from the stored documents and from the twin.
+func TestTheMeasurementThatWouldTellMost(t *testing.T) {
+	d := open(t, file(t))
+	type answer struct {
+		Narrowing *struct {
+			Kind, Detail string
+			Now          struct{ Low, High float64 } `json:"timber_now_m3"`
+			Faults       []any
+		}
+	}
+	var unasked, stored, twin answer
+	d.get(d.option(0, "takeoff")).want(200).into(&unasked)
+	d.get(d.option(0, "takeoff") + "?narrowing=true").want(200).into(&stored)
+	d.send(http.MethodPost, "/api/v1/takeoff?narrowing=true", d.papers(0)).want(200).into(&twin)
+	if unasked.Narrowing != nil || stored.Narrowing == nil || twin.Narrowing == nil {
+		t.Fatalf("%+v, %+v, %+v", unasked, stored, twin)
+	}
+	n := *stored.Narrowing
+	if n.Kind != twin.Narrowing.Kind || n.Detail != twin.Narrowing.Detail || n.Now != twin.Narrowing.Now {
+		t.Errorf("%+v and %+v", n, *twin.Narrowing)
+	}
+	if n.Detail == "" || !(0 < n.Now.Low && n.Now.Low < n.Now.High) || n.Faults == nil {
+		t.Errorf("%+v", n)
+	}
+}
+
 // thick is the demo's rules with one thickness, far too thick for any bend.
 func (d *desk) thick() map[string]any {
 	d.t.Helper()
