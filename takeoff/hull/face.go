@@ -19,7 +19,7 @@ import (
 // girth. At an end station it may lie beyond the measured length; there the distance in the body plan is the thickness
 // times the secant of the bevel, laid off square to the section, which is right to the first order of the thickness
 // (practice: Gougeon Brothers on Boat Construction, p. 184). A mark that would come to lie across the centreline, where
-// the planks of both sides meet, is put on it.
+// the planks of both sides meet, is put on it; Crossed of the hull names it.
 //
 // At a knuckle the other face has its corner where the faces of both panels meet in the station's plane, as planks do whose
 // edges are mitred; marks that would come to lie beyond it are left out.
@@ -27,12 +27,18 @@ import (
 // The error is an *offsets.FaultsError: where points make no fair curve, where a thickness is missing, and where the plank is
 // thicker than the bend of the hull leaves room for. Points of a plank's two faces have the grain of the table.
 func ToFace(o *offsets.Table, face string) (*offsets.Table, error) {
+	out, _, err := toFace(o, face)
+	return out, err
+}
+
+// toFace is ToFace, and the marks that were put on the centreline.
+func toFace(o *offsets.Table, face string) (*offsets.Table, []Crossing, error) {
 	if o.Surface == face {
-		return o, nil
+		return o, nil, nil
 	}
 	h, err := settled(o)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	l := laying{from: h, sign: 1}
 	if face == offsets.Inside {
@@ -56,16 +62,17 @@ func ToFace(o *offsets.Table, face string) (*offsets.Table, error) {
 		}
 	}
 	if len(l.found) > 0 {
-		return nil, o.Refuse(l.found)
+		return nil, nil, o.Refuse(l.found)
 	}
-	return &out, nil
+	return &out, l.crossed, nil
 }
 
 // laying lays marks off a face, outward where sign is 1 and inward where it is -1.
 type laying struct {
-	from  *Hull
-	sign  float64
-	found []offsets.Fault
+	from    *Hull
+	sign    float64
+	found   []offsets.Fault
+	crossed []Crossing
 }
 
 // lay moves the marks of one side of station i.
@@ -97,6 +104,9 @@ func (l *laying) lay(i int, side boat.Side) []offsets.Mark {
 			continue
 		}
 		if !to.gone {
+			if half := m.Y.MM() + to.dy; half < -acrossNear {
+				l.crossed = append(l.crossed, crossing(st, side, m.Cell, -half))
+			}
 			m.Y, m.Z = y, z
 			kept = append(kept, m)
 		}

@@ -17,6 +17,7 @@ type Hull struct {
 	port, starboard *surface
 	grain           float64 // mm
 	worse           float64 // times the grain's error that the points scatter by; 1 where they do not tell
+	crossed         []Crossing
 }
 
 // surface is one side: the fair curves of its stations, and how much each counts at any x.
@@ -48,11 +49,16 @@ func Fit(o *offsets.Table) (*Hull, error) { return FitFace(o, offsets.Inside) }
 
 // FitFace is the hull at one face of the plank, offsets.Inside or offsets.Outside.
 func FitFace(o *offsets.Table, face string) (*Hull, error) {
-	o, err := ToFace(o, face)
+	o, crossed, err := toFace(o, face)
 	if err != nil {
 		return nil, err
 	}
-	return settled(o)
+	h, err := settled(o)
+	if err != nil {
+		return nil, err
+	}
+	h.crossed = crossed
+	return h, nil
 }
 
 // settled fits the face that was measured, a second time where it was read worse than it was written.

@@ -86,6 +86,30 @@ func table() []string {
 	return rows
 }
 
+// The measures say which face of the plank was measured, and name the marks that its thickness lays across the
+// centreline; there is none where the inside was measured.
+func TestTheMeasuredFaceIsTold(t *testing.T) {
+	d := open(t, file(t))
+	for face, marks := range map[string]int{"inside": 0, "outside": 3} {
+		job := d.newJob()
+		rows := append(table(), ",,,plank_thickness,60")
+		d.send(http.MethodPut, job+"/hull?notation=mm&grain=0&surface="+face, strings.Join(rows, "\n"), asCSV, firstPut).want(201)
+		var got struct {
+			Measured string `json:"measured_surface"`
+			Warnings []struct{ Code, Detail string }
+		}
+		d.get(job + "/hull/measures").want(200).into(&got)
+		if got.Measured != face || len(got.Warnings) != marks {
+			t.Errorf("%s: %+v", face, got)
+		}
+		for no, w := range got.Warnings {
+			if w.Code != "mark_across_centreline" || !strings.HasPrefix(w.Detail, fmt.Sprintf("Station %d both sides, rabbet: ", no)) {
+				t.Errorf("%+v", w)
+			}
+		}
+	}
+}
+
 // What no hull is made of: each is refused at its row, with a fix, and nothing of it is stored.
 func TestBadTablesOfOffsets(t *testing.T) {
 	engines(t, func(t *testing.T, p place) {

@@ -7,6 +7,7 @@ import (
 
 	"ribband/server/internal/auth"
 	"ribband/takeoff"
+	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
 	"ribband/takeoff/frame"
@@ -22,16 +23,20 @@ import (
 type Measures struct {
 	// Grain is what the offsets were written to, in their notation; GrainAssumed that nobody declared it. Every range
 	// rests on it. Empty where there are no lines.
-	Grain        string            `json:"grain,omitempty"`
-	GrainAssumed bool              `json:"grain_assumed"`
-	Stations     []StationMeasures `json:"stations"`
-	Frames       []frame.Measures  `json:"frames,omitempty"`
+	Grain        string `json:"grain,omitempty"`
+	GrainAssumed bool   `json:"grain_assumed"`
+	// Measured is the face of the plank that the offsets are to, "inside" or "outside"; everything here is of the inside.
+	Measured string            `json:"measured_surface,omitempty"`
+	Stations []StationMeasures `json:"stations"`
+	Frames   []frame.Measures  `json:"frames,omitempty"`
 	// Surface is the planking of each side, Zones its bays between frames, Areas what a waterline cuts it into where one
 	// was asked for. All are of the lines, so empty where there are none.
 	Surface    []SideSurface   `json:"surface,omitempty"`
 	Zones      []Zone          `json:"zones,omitempty"`
 	Areas      *WaterlineAreas `json:"areas,omitempty"`
 	NotCounted []NotCounted    `json:"not_counted"`
+	// Warnings are of marks that could not be laid to the inside of plank as they stand.
+	Warnings []bill.Warning `json:"warnings,omitempty"`
 	// Fairness is of the lines, so absent where there are none.
 	Fairness *Fairness `json:"fairness,omitempty"`
 }
@@ -162,6 +167,7 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (
 	out := Measures{Stations: []StationMeasures{}}
 	if b.Hull != nil {
 		out.Grain, out.GrainAssumed = shapes.offsets.Notation.Format(shapes.offsets.Grain), shapes.offsets.GrainAssumed
+		out.Measured, out.Warnings = shapes.offsets.Surface, takeoff.Crossed(b.Hull)
 		_, grain, _ := b.Hull.ReadWorse()
 		for _, m := range b.Hull.Measures() {
 			out.Stations = append(out.Stations, stationMeasures(m, grain))
