@@ -87,6 +87,7 @@ func Of(g Given) (Mould, error) {
 		return Mould{}, err
 	}
 	m.uprights()
+	m.turned()
 	if !m.Marks[0].Known {
 		m.Cautions = append(m.Cautions, "The pattern stands alone: how the boat runs fore and aft of it is not known, so no bevels are given. Take them off the boat.")
 	}
@@ -144,7 +145,8 @@ func (m *Mould) mark(g Given) error {
 		if err != nil {
 			return err
 		}
-		m.Levels = append(m.Levels, l)
+		// In a frame that leans a height of the boat lies farther up than it is high.
+		m.Levels = append(m.Levels, Line{l.Name, s.At(us[0]).Z})
 		for _, u := range us {
 			if u > 0 && u < 1 {
 				if err := at(l.Name, u); err != nil {
@@ -178,7 +180,35 @@ func (m *Mould) uprights() {
 	for _, p := range append(append([]hull.Point{}, m.Faying...), m.Inner...) {
 		low, high = min(low, p.Y), max(high, p.Y)
 	}
-	m.Uprights = even(m.Notation, max(low, 1), high, "half-breadth ")
+	name := "half-breadth "
+	if !m.Frame.Square() {
+		name = "out in its plane "
+	}
+	m.Uprights = even(m.Notation, max(low, 1), high, name)
+}
+
+// turned says how the frame stands where that is not square across the boat: the mould then lies in the frame's own plane.
+func (m *Mould) turned() {
+	p := m.Frame.Plane()
+	if p.Cant != 0 {
+		way := "aft"
+		if p.Cant < 0 {
+			way = "forward"
+		}
+		m.Cautions = append(m.Cautions, fmt.Sprintf("The frame cants by %.1f degrees, running %s as it goes outboard: the mould lies in its own plane, and distances out are along that plane from the centreline.",
+			math.Abs(p.Cant)*180/math.Pi, way))
+	}
+	if p.Lean != 0 {
+		way := "abaft"
+		if p.Lean < 0 {
+			way = "forward of"
+		}
+		lean, err := notation.FromMM(math.Abs(p.Lean))
+		if err != nil {
+			return // no frame read leans so far
+		}
+		m.Cautions = append(m.Cautions, fmt.Sprintf("The frame leans, its head standing %s %s its heel: the mould lies in its own plane, and levels are marked where the boat's heights meet it.", m.Notation.Format(lean), way))
+	}
 }
 
 // maxSteps keeps absurd reaches from making more lines than anybody draws.
