@@ -22,6 +22,8 @@ func TestSectionOfAFrame(t *testing.T) {
 		Places []struct {
 			Height float64 `json:"height_mm"`
 			Bevel  float64 `json:"bevel_deg"`
+			Low    float64 `json:"bevel_low_deg"`
+			High   float64 `json:"bevel_high_deg"`
 		}
 	}
 	d.get(d.job("hull", "section") + "?side=starboard&frame=5&heights_mm=700,1000.5").want(200).into(&s)
@@ -31,6 +33,9 @@ func TestSectionOfAFrame(t *testing.T) {
 	for _, p := range s.Places {
 		if math.Abs(p.Bevel) > math.Abs(s.Frame.Greatest)+.001 {
 			t.Errorf("a bevel of %v is wider than the greatest, %v", p.Bevel, s.Frame.Greatest)
+		}
+		if !(p.Low < p.Bevel && p.Bevel < p.High && p.High-p.Low < 5) {
+			t.Errorf("bevel %v between %v and %v", p.Bevel, p.Low, p.High)
 		}
 	}
 	if s.Frame.Greatest == 0 || s.Frame.Extra <= 0 {

@@ -39,10 +39,12 @@ type planked struct {
 		} `json:"with_ends"`
 	}
 	Zones []struct {
-		Side    string
-		AreaM2  float64 `json:"area_m2"`
-		FromXMM float64 `json:"from_x_mm"`
-		ToXMM   float64 `json:"to_x_mm"`
+		Side       string
+		AreaM2     float64 `json:"area_m2"`
+		AreaLowM2  float64 `json:"area_low_m2"`
+		AreaHighM2 float64 `json:"area_high_m2"`
+		FromXMM    float64 `json:"from_x_mm"`
+		ToXMM      float64 `json:"to_x_mm"`
 	}
 	Areas *struct {
 		Sides []struct {
@@ -96,6 +98,9 @@ func TestPlankingOfAJob(t *testing.T) {
 				t.Errorf("%+v", z)
 			}
 			zones += z.AreaM2
+			if !(z.AreaLowM2 < z.AreaM2 && z.AreaM2 < z.AreaHighM2) {
+				t.Errorf("a bay of %v m2 between %v and %v", z.AreaM2, z.AreaLowM2, z.AreaHighM2)
+			}
 		}
 		if !(zones > 0.5*s.AreaM2.Value && zones < s.AreaM2.Value+0.05) {
 			t.Errorf("bays of %v m² on a side of %v", zones, s.AreaM2.Value)

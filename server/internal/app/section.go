@@ -70,6 +70,9 @@ type SectionPlace struct {
 	HalfBreadthMM float64 `json:"half_breadth_mm"`
 	HeightMM      float64 `json:"height_mm"`
 	BevelDeg      float64 `json:"bevel_deg"`
+	// BevelLowDeg and BevelHighDeg are between what the bevel lies nine times in ten.
+	BevelLowDeg  float64 `json:"bevel_low_deg"`
+	BevelHighDeg float64 `json:"bevel_high_deg"`
 	// BevelBelowDeg is there at a knuckle: that of the piece below, BevelDeg being that of the piece above.
 	BevelBelowDeg *float64 `json:"bevel_below_deg,omitempty"`
 	// XMM is where the place lies along the boat, and OutMM and UpMM its ordinates in the frame's own plane: level from the
@@ -191,6 +194,11 @@ func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame, grain float64) 
 			below, b, _ = s.BevelsAt(u, body) // as it was told of the knuckle
 		}
 		p := SectionPlace{AlongMM: quantity.Thousandth(b.Along), HalfBreadthMM: quantity.Thousandth(b.Y), HeightMM: quantity.Thousandth(b.Z), BevelDeg: degrees(b.Angle)}
+		low, high, err := s.BevelRange(u, body, grain)
+		if err != nil {
+			return Section{}, err
+		}
+		p.BevelLowDeg, p.BevelHighDeg = degrees(low), degrees(high)
 		if corner {
 			d := degrees(below.Angle)
 			p.BevelBelowDeg = &d

@@ -65,6 +65,9 @@ type Zone struct {
 	FromXMM   float64   `json:"from_x_mm"`
 	ToXMM     float64   `json:"to_x_mm"`
 	AreaM2    float64   `json:"area_m2"`
+	// AreaLowM2 and AreaHighM2 are between what it lies nine times in ten.
+	AreaLowM2  float64 `json:"area_low_m2"`
+	AreaHighM2 float64 `json:"area_high_m2"`
 }
 
 // NotCounted is what the measures leave out, why, and the measurement that would give it.
@@ -129,7 +132,7 @@ func (m *Measures) planked(b *takeoff.Basis, table *offsets.Table, waterline *fl
 		if err != nil {
 			return unsummed(err)
 		}
-		if err := m.bays(side, d, b); err != nil {
+		if err := m.bays(side, d, b, whole, sure); err != nil {
 			return unsummed(err)
 		}
 		ends, missing := of.ends(d, table)
@@ -191,8 +194,9 @@ func centre(p area.Part) *VolumeCentre {
 	return &VolumeCentre{quantity.Thousandth(x), quantity.Thousandth(z)}
 }
 
-// bays between neighbouring frames of one side that both lie within the stations.
-func (m *Measures) bays(side boat.Side, d *area.Side, b *takeoff.Basis) error {
+// bays between neighbouring frames of one side that both lie within the stations; each is less sure than its share of the
+// whole.
+func (m *Measures) bays(side boat.Side, d *area.Side, b *takeoff.Basis, whole area.Part, sure area.Sure) error {
 	forward, aft := b.Hull.Reach()
 	var frames []frame.Frame
 	for _, f := range b.Frames {
@@ -208,7 +212,8 @@ func (m *Measures) bays(side boat.Side, d *area.Side, b *takeoff.Basis) error {
 		if err != nil {
 			return err
 		}
-		m.Zones = append(m.Zones, Zone{side, f.No, g.No, quantity.Thousandth(from), quantity.Thousandth(to), m2(p.Area)})
+		half := sure.OfPart(p, whole).Area
+		m.Zones = append(m.Zones, Zone{side, f.No, g.No, quantity.Thousandth(from), quantity.Thousandth(to), m2(p.Area), m2(max(0, p.Area-half)), m2(p.Area + half)})
 	}
 	return nil
 }
