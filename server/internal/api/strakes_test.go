@@ -53,7 +53,7 @@ func TestStrakes(t *testing.T) {
 	var s, bare strakesAnswer
 	d.get(at + "?side=starboard&strakes=12").want(200).into(&bare)
 	d.get(at + "?side=starboard&strakes=12&plank_thickness_mm=25&stock_lengths_mm=3600,4800,6000").want(200).into(&s)
-	if len(s.Strakes) != 12 || len(s.Breaches) != 0 || len(s.Rules) < 5 || len(s.Cautions) != 1 || !strings.Contains(s.Cautions[0], "planks off") {
+	if len(s.Strakes) != 12 || len(s.Breaches) != 0 || len(s.Rules) < 5 || len(s.Cautions) != 2 || !strings.Contains(s.Cautions[0], "planks off") || !strings.Contains(s.Cautions[1], "beyond") {
 		t.Fatalf("%+v", s)
 	}
 	if !(s.Area.Low < s.Area.Value && s.Area.Value < s.Area.High) || s.Area != bare.Area {

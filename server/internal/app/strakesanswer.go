@@ -10,6 +10,9 @@ import (
 	"ribband/takeoff/quantity"
 )
 
+// hoodsOnTop says what the lengths of strakes leave out.
+const hoodsOnTop = "Strakes are laid out from the first to the last station: what a plank reaches beyond them, into the rabbet of stem or post or to the transom, comes on top of its length and of the stock it wants. Measure it along the plank on the boat before ordering."
+
 // planksOff is the caution that stands wherever planks come off.
 const planksOff = "With planks off, the hull is no longer the structure its stands were set for: leave enough planks on to hold her shape, or set ribbands and braces first, take off few at a time, and measure for change of shape. Where a surveyor, local codes or a licensed practitioner ask for more, theirs is the word that counts."
 
@@ -127,7 +130,7 @@ type Replacing struct {
 }
 
 func strakesOf(p *planking.Planking, n notation.Notation) Strakes {
-	out := Strakes{Side: p.Side, Notation: n, Area: ranged(p.Area, 1e-6), Strakes: []StrakeLaid{}, Breaches: []ButtBreach{}, Rules: []ButtRule{}, Cautions: []string{planksOff}}
+	out := Strakes{Side: p.Side, Notation: n, Area: ranged(p.Area, 1e-6), Strakes: []StrakeLaid{}, Breaches: []ButtBreach{}, Rules: []ButtRule{}, Cautions: []string{planksOff, hoodsOnTop}}
 	for _, r := range butt.Rules() {
 		out.Rules = append(out.Rules, ButtRule(r))
 	}
