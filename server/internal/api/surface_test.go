@@ -48,9 +48,11 @@ type planked struct {
 	}
 	Areas *struct {
 		Sides []struct {
-			BelowM2  float64 `json:"below_m2"`
-			AboveM2  float64 `json:"above_m2"`
-			WithEnds *struct {
+			BelowM2    float64 `json:"below_m2"`
+			BelowLowM2 float64 `json:"below_low_m2"`
+			AboveM2    float64 `json:"above_m2"`
+			AboveHigh  float64 `json:"above_high_m2"`
+			WithEnds   *struct {
 				BelowM2  struct{ Value, Low, High float64 } `json:"below_m2"`
 				AboveM2  struct{ Value, Low, High float64 } `json:"above_m2"`
 				VolumeM3 struct{ Value, Low, High float64 } `json:"volume_m3"`
@@ -86,6 +88,9 @@ func TestPlankingOfAJob(t *testing.T) {
 			t.Errorf("%+v", s.ByRule)
 		}
 		w := m.Areas.Sides[i]
+		if !(w.BelowLowM2 < w.BelowM2 && w.AboveM2 < w.AboveHigh) {
+			t.Errorf("%+v", w)
+		}
 		if w.BelowM2 <= 0 || math.Abs(w.BelowM2+w.AboveM2-s.AreaM2.Value) > shown {
 			t.Errorf("%+v of %v", w, s.AreaM2.Value)
 		}

@@ -27,11 +27,16 @@ type WaterlineAreas struct {
 
 // WaterlineSide is one side's part of it.
 type WaterlineSide struct {
-	Side         boat.Side `json:"side"`
-	BelowM2      float64   `json:"below_m2"`
-	AboveM2      float64   `json:"above_m2"`
-	VolumeM3     float64   `json:"volume_m3"`
-	WaterplaneM2 float64   `json:"waterplane_m2"`
+	Side boat.Side `json:"side"`
+	// BelowM2 and AboveM2 are of the planking between the end stations, with what they lie between nine times in ten.
+	BelowM2      float64 `json:"below_m2"`
+	BelowLowM2   float64 `json:"below_low_m2"`
+	BelowHighM2  float64 `json:"below_high_m2"`
+	AboveM2      float64 `json:"above_m2"`
+	AboveLowM2   float64 `json:"above_low_m2"`
+	AboveHighM2  float64 `json:"above_high_m2"`
+	VolumeM3     float64 `json:"volume_m3"`
+	WaterplaneM2 float64 `json:"waterplane_m2"`
 	// WithEnds are the side's planking and volume with its ends, where any was measured.
 	WithEnds *WaterlineWithEnds `json:"with_ends,omitempty"`
 }
@@ -50,7 +55,13 @@ func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z f
 	if err != nil {
 		return err
 	}
-	w.Sides = append(w.Sides, WaterlineSide{side, m2(below.Area), m2(max(0, ends.whole.Area-below.Area)), m3(below.Volume), m2(plane.Area), with})
+	above := ends.whole.Plus(below, -1)
+	low, high := ends.sure.OfPart(below, ends.whole).Area, ends.sure.OfPart(above, ends.whole).Area
+	w.Sides = append(w.Sides, WaterlineSide{
+		Side: side, BelowM2: m2(below.Area), BelowLowM2: m2(max(0, below.Area-low)), BelowHighM2: m2(below.Area + low),
+		AboveM2: m2(max(0, above.Area)), AboveLowM2: m2(max(0, above.Area-high)), AboveHighM2: m2(max(0, above.Area) + high),
+		VolumeM3: m3(below.Volume), WaterplaneM2: m2(plane.Area), WithEnds: with,
+	})
 	w.below = w.below.Plus(below, 1)
 	w.plane.Area += plane.Area
 	w.plane.Moment += plane.Moment
