@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"ribband/pricing/money"
-	"ribband/pricing/table"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/table"
 
 	"github.com/shopspring/decimal"
 )

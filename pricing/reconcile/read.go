@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"ribband/pricing/sheet"
-	"ribband/pricing/table"
+	"ribband/takeoff/table"
 )
 
 // Limits of one table of spend.

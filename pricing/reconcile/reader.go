@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"ribband/pricing/sheet"
-	"ribband/pricing/table"
+	"ribband/takeoff/table"
 
 	"golang.org/x/text/unicode/norm"
 )

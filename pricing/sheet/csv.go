@@ -6,8 +6,8 @@ import (
 	"io"
 
 	"ribband/pricing/money"
-	"ribband/pricing/table"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/table"
 )
 
 // MaxTableBytes is the longest table that is read.

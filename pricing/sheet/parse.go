@@ -8,8 +8,8 @@ import (
 	"time"
 
 	"ribband/pricing/money"
-	"ribband/pricing/table"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/table"
 
 	"github.com/shopspring/decimal"
 )

@@ -1,19 +1,17 @@
 package pattern
 
 import (
-	"bytes"
 	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/table"
 )
 
 // Written is how a table of patterns was written; in a CSV it stands beside the table, not in it. The members mean
@@ -43,12 +41,9 @@ const layout = "frame_no,side,n,y,z and, where a point is one, knuckle"
 //
 // It reports every fault at once, those of the rows and those that Read finds, each with its row and column. There are
 // a document and a set only when there is none.
-func ReadCSV(table []byte, as Written) (*Document, *Set, document.Faults) {
+func ReadCSV(text []byte, as Written) (*Document, *Set, document.Faults) {
 	t := &tableReader{doc: Document{Notation: as.Notation, Grain: as.Grain, Surface: as.Surface}, at: places{}}
-	if !t.sound(table) || !t.header(table) {
-		return nil, nil, t.faults
-	}
-	t.rows()
+	t.read(text)
 	t.gather()
 	r := &reader{}
 	set, found := r.read(t.doc)
@@ -84,12 +79,18 @@ func (p places) locate(list document.Faults) document.Faults {
 	return list
 }
 
+// kind is what a table of patterns may be.
+var kind = table.Kind{
+	Columns: columns[:], Needed: columns[:columnKnuckle], Text: true,
+	MaxBytes: MaxTableBytes, MaxRows: MaxTableRows, MaxRowBytes: MaxRowBytes,
+	TooLong: "leave out what is not points of patterns", TooMany: "leave out what is not points of patterns",
+	TooWide: "give one point a row: " + layout, NoRows: "give one row for every point",
+}
+
 type tableReader struct {
 	doc    Document
 	at     places
-	csv    *csv.Reader
-	column [len(columns)]int
-	wide   int // how many columns the header has
+	table  *table.Table
 	given  []given
 	faults document.Faults
 }
@@ -108,84 +109,30 @@ func (t *tableReader) add(row, column int, fix, detail string, args ...any) {
 	}
 }
 
-// sound refuses what is no text, or too much of it, before any of it is taken apart.
-func (t *tableReader) sound(table []byte) bool {
-	if len(table) > MaxTableBytes {
-		t.add(0, 0, "leave out what is not points of patterns", "the table has %d bytes; %d are taken", len(table), MaxTableBytes)
-		return false
+// tell passes on what is wrong with the table as a table.
+func (t *tableReader) tell(f table.Fault) {
+	detail := f.Detail
+	if f.Column != "" {
+		detail = f.Column + ": " + detail
 	}
-	row := 0
-	for line := range bytes.Lines(table) {
-		row++
-		switch {
-		case row > 2*MaxTableRows:
-			t.add(row, 0, "leave out what is not points of patterns", "the table goes on past %d lines", 2*MaxTableRows)
-			return false
-		case len(line) > MaxRowBytes:
-			t.add(row, 0, "give one point a row: "+layout, "the row has %d bytes", len(line))
-		case bytes.IndexByte(line, 0) >= 0 || !utf8.Valid(line):
-			t.add(row, 0, "save the table anew as CSV in UTF-8", "the row is not UTF-8 text")
-		}
-	}
-	return len(t.faults) == 0
+	t.add(f.Row, f.ColumnNo, f.Fix, "%s", detail)
 }
 
-func (t *tableReader) header(table []byte) bool {
-	table = bytes.TrimPrefix(table, []byte("\uFEFF"))
-	first, _, _ := bytes.Cut(table, []byte("\n"))
-	t.csv = csv.NewReader(bytes.NewReader(table))
-	t.csv.Comma, t.csv.FieldsPerRecord = delimiter(string(first)), -1
-	head, err := t.csv.Read()
-	if err != nil {
-		if err == io.EOF {
-			t.add(1, 0, "give one point a row: "+layout, "the table is empty")
-		} else {
-			t.syntax(err)
+// read takes all rows.
+func (t *tableReader) read(text []byte) {
+	of, faults := kind.Open(text)
+	t.table = of
+	for _, f := range faults {
+		t.tell(f)
+	}
+	for row, cells := range of.Rows(t.tell) {
+		for i := range cells {
+			cells[i] = strings.TrimSpace(cells[i])
 		}
-		return false
-	}
-	row, _ := t.csv.FieldPos(0)
-	t.wide = len(head)
-	for i := range t.column {
-		t.column[i] = -1
-	}
-	for i, h := range head {
-		c := slices.Index(columns[:], strings.ToLower(strings.TrimSpace(h)))
-		switch {
-		case c < 0:
-			t.add(row, i+1, "take it out; the columns are "+layout, "the column %s is not one of a table of patterns", notation.Quote(h))
-		case t.column[c] >= 0:
-			t.add(row, i+1, "take one out; the columns are "+layout, "the column %s is given twice", columns[c])
-		default:
-			t.column[c] = i
+		if strings.Join(cells, "") != "" {
+			t.row(cells, row)
 		}
 	}
-	for c, i := range t.column {
-		if i < 0 && c != columnKnuckle {
-			t.add(row, 0, "add it; the columns are "+layout, "the column %s is missing", columns[c])
-		}
-	}
-	return len(t.faults) == 0
-}
-
-// delimiter is whichever of comma, semicolon and tab stands most often in the header.
-func delimiter(header string) rune {
-	best, most := ',', strings.Count(header, ",")
-	for _, d := range []rune{';', '\t'} {
-		if n := strings.Count(header, string(d)); n > most {
-			best, most = d, n
-		}
-	}
-	return best
-}
-
-func (t *tableReader) syntax(err error) {
-	row := 0
-	var e *csv.ParseError
-	if errors.As(err, &e) {
-		row = e.StartLine
-	}
-	t.add(row, 0, "put the cell between quotation marks and double those inside, or take the marks out", "the row cannot be taken apart: a quotation mark stands where none may")
 }
 
 // WriteCSV writes the points of d, as ReadCSV reads them. Notation, grain and surface are not in it. Errors are the

@@ -3,7 +3,6 @@ package pattern
 import (
 	"cmp"
 	"fmt"
-	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,50 +11,14 @@ import (
 	"ribband/takeoff/notation"
 )
 
-func (t *tableReader) rows() {
-	n := 0
-	for {
-		cells, err := t.csv.Read()
-		if err == io.EOF {
-			break
-		}
-		if n++; n > MaxTableRows {
-			t.add(0, 0, "leave out what is not points of patterns", "the table has more than %d rows", MaxTableRows)
-			return
-		}
-		if err != nil {
-			t.syntax(err)
-			continue
-		}
-		row, _ := t.csv.FieldPos(0)
-		for i := range cells {
-			cells[i] = strings.TrimSpace(cells[i])
-		}
-		if strings.Join(cells, "") != "" {
-			t.row(cells, row)
-		}
-	}
-	if n == 0 {
-		t.add(1, 0, "give one row for every point", "no row stands below the header")
-	}
-}
-
 // row reads one row; what is wrong in it is reported, all of it, and the row then left out.
 func (t *tableReader) row(cells []string, row int) {
-	if len(cells) != t.wide {
-		t.add(row, 0, "give every row one cell a column", "the row has %d cells; the header has %d columns", len(cells), t.wide)
-		return
-	}
-	cell := func(c int) string { return cells[t.column[c]] }
 	before := len(t.faults)
-	g := given{row: row, side: boat.Side(strings.ToLower(cell(columnSide))), y: cell(columnY), z: cell(columnZ)}
-	if t.column[columnKnuckle] >= 0 {
-		g.knuckle = cell(columnKnuckle)
-	}
-	g.no = t.whole(row, columnFrame, cell(columnFrame), 0, MaxFrameNo, "a frame's number")
-	g.n = t.whole(row, columnN, cell(columnN), 1, MaxPoints, "the number of a point, counted from 1 at the heel,")
+	g := given{row: row, side: boat.Side(strings.ToLower(cells[columnSide])), y: cells[columnY], z: cells[columnZ], knuckle: cells[columnKnuckle]}
+	g.no = t.whole(row, columnFrame, cells[columnFrame], 0, MaxFrameNo, "a frame's number")
+	g.n = t.whole(row, columnN, cells[columnN], 1, MaxPoints, "the number of a point, counted from 1 at the heel,")
 	if g.side.Expand() == nil {
-		t.add(row, t.column[columnSide]+1, "write port, starboard or both", "%s is not a side", notation.Quote(cell(columnSide)))
+		t.add(row, t.place(columnSide), "write port, starboard or both", "%s is not a side", notation.Quote(cells[columnSide]))
 	}
 	if len(t.faults) == before {
 		t.given = append(t.given, g)
@@ -65,7 +28,7 @@ func (t *tableReader) row(cells []string, row int) {
 func (t *tableReader) whole(row, column int, text string, least, most int, what string) int {
 	n, err := strconv.Atoi(text)
 	if err != nil || n < least || n > most || strconv.Itoa(n) != strings.TrimLeft(text, "0") && n != 0 {
-		t.add(row, t.column[column]+1, fmt.Sprintf("a whole number from %d to %d", least, most), "%s is not %s", notation.Quote(text), what)
+		t.add(row, t.place(column), fmt.Sprintf("a whole number from %d to %d", least, most), "%s is not %s", notation.Quote(text), what)
 	}
 	return n
 }
@@ -100,6 +63,9 @@ func (t *tableReader) gather() {
 
 func (t *tableReader) keep(pointer string, row, column int) {
 	if _, ok := t.at[pointer]; !ok {
-		t.at[pointer] = [2]int{row, t.column[column] + 1}
+		t.at[pointer] = [2]int{row, t.place(column)}
 	}
 }
+
+// place is where a column stands in the header, counted from 1.
+func (t *tableReader) place(column int) int { return t.table.Place(columns[column]) }

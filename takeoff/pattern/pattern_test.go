@@ -200,7 +200,7 @@ func TestFaultsOfATableAreNamedByRowAndColumn(t *testing.T) {
 		"a cell":     {strings.Replace(good, "600,180", "1-0-0,180", 1), []place{{5, 4}}},
 		"twice":      {strings.Replace(good, "port,4", "port,3", 1), []place{{5, 3}}},
 		"few":        {strings.TrimSuffix(good, "1,port,5,780,400\n"), []place{{2, 1}}},
-		"short row":  {strings.Replace(good, ",600,180", ",600", 1), []place{{5, 0}}},
+		"short row":  {strings.Replace(good, ",600,180", ",600", 1), []place{{5, 5}}},
 		"quote":      {strings.Replace(good, "600", `6"00`, 1), []place{{5, 0}}},
 		"NUL":        {strings.Replace(good, "600", "6\x0000", 1), []place{{5, 0}}},
 	} {

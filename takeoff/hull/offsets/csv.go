@@ -11,6 +11,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/table"
 )
 
 // Written is how a table of offsets was written; in a CSV it stands beside the table, not in it. The members mean
@@ -145,10 +146,10 @@ const (
 )
 
 // header finds the delimiter and the header, and what its columns hold.
-func (t *tableReader) header(table []byte) bool {
-	table = bytes.TrimPrefix(table, []byte("\uFEFF"))
-	t.csv = csv.NewReader(bytes.NewReader(table))
-	t.csv.Comma, t.csv.FieldsPerRecord = delimiter(headerLine(string(table))), -1
+func (t *tableReader) header(text []byte) bool {
+	text = bytes.TrimPrefix(text, []byte("\uFEFF"))
+	t.csv = csv.NewReader(bytes.NewReader(text))
+	t.csv.Comma, t.csv.FieldsPerRecord = table.Mark(headerLine(string(text))), -1
 	first := 0
 	for range titles {
 		head, err := t.csv.Read()
@@ -225,17 +226,6 @@ func layoutOf(head []string) (layout, bool) {
 		return stationsDown, true
 	}
 	return long, false
-}
-
-// delimiter is whichever of comma, semicolon and tab stands most often in the header.
-func delimiter(header string) rune {
-	best, most := ',', strings.Count(header, ",")
-	for _, d := range []rune{';', '\t'} {
-		if n := strings.Count(header, string(d)); n > most {
-			best, most = d, n
-		}
-	}
-	return best
 }
 
 func (t *tableReader) columns(head []string, row int) bool {

@@ -5,7 +5,7 @@ import (
 	"encoding/csv"
 	"testing"
 
-	"ribband/pricing/table"
+	"ribband/takeoff/table"
 
 	"github.com/google/go-cmp/cmp"
 )

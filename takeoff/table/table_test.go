@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"ribband/pricing/table"
+	"ribband/takeoff/table"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -83,8 +83,8 @@ func TestHeaderFaults(t *testing.T) {
 		text string
 		want []string
 	}{
-		"empty":         {"", []string{"0.0 : the table is empty; begin with the header item,unit,price"}},
-		"blank lines":   {"\n\n", []string{"0.0 : the table is empty; begin with the header item,unit,price"}},
+		"empty":         {"", []string{"1.0 : the table is empty; begin with the header item,unit,price"}},
+		"blank lines":   {"\n\n", []string{"1.0 : the table is empty; begin with the header item,unit,price"}},
 		"unknown":       {"item,price,colour\na,1,red\n", []string{"1.3 : column 3 is called \"colour\", which is not known" + known}},
 		"twice":         {"item,price,Item\na,1,b\n", []string{"1.3 item: the column stands twice; keep one of the two"}},
 		"not there":     {"unit\nBFT\n", []string{"1.0 item: the column is not there" + known, "1.0 price: the column is not there" + known}},
@@ -106,7 +106,7 @@ func TestRowFaults(t *testing.T) {
 		text string
 		want []string
 	}{
-		"no rows":      {"item,price\n", []string{"0.0 : the table has a header and no rows; write a row"}},
+		"no rows":      {"item,price\n", []string{"1.0 : the table has a header and no rows; write a row"}},
 		"too few":      {"item,price\na\nb,2\n", []string{"2.2, lost : the row has 1 cells and the header 2" + fix, "3: b||2"}},
 		"too many":     {"item,price\na,1,\nb,2\n", []string{"2.3, lost : the row has 3 cells and the header 2" + fix, "3: b||2"}},
 		"ragged alone": {"item,price\na\n", []string{"2.2, lost : the row has 1 cells and the header 2" + fix}},
@@ -125,10 +125,10 @@ func TestRowFaults(t *testing.T) {
 func TestTablesThatAreNoText(t *testing.T) {
 	for name, c := range map[string]struct{ text, stock, whole string }{
 		"too long":              {"item,price\n" + strings.Repeat("a", 190), "0.0 : the table has 201 bytes; at most 200 bytes", "0.0 : the table has 201 bytes; at most 200 bytes"},
-		"UTF-16":                {"\xff\xfei\x00t\x00", "0.0 : the table is UTF-16 text; save it as UTF-8", "0.0 : the table is not UTF-8 text; save it as UTF-8"},
-		"UTF-16, the other way": {"\xfe\xff\x00i\x00t", "0.0 : the table is UTF-16 text; save it as UTF-8", "0.0 : the table is not UTF-8 text; save it as UTF-8"},
-		"a byte":                {"item,price\n\xff,1\n", "2: \xff||1", "0.0 : the table is not UTF-8 text; save it as UTF-8"},
-		"a NUL":                 {"item,price\n\x00,1\n", "2: \x00||1", "0.0 : the table holds a NUL character; save it as plain text"},
+		"UTF-16":                {"\xff\xfei\x00t\x00", "0.0 : the table is UTF-16 text; save it as UTF-8", "0.0 : the table is UTF-16 text; save it as UTF-8"},
+		"UTF-16, the other way": {"\xfe\xff\x00i\x00t", "0.0 : the table is UTF-16 text; save it as UTF-8", "0.0 : the table is UTF-16 text; save it as UTF-8"},
+		"a byte":                {"item,price\n\xff,1\n", "2: \xff||1", "2.0 : the row is not UTF-8 text; save the table as UTF-8"},
+		"a NUL":                 {"item,price\n\x00,1\n", "2: \x00||1", "2.0 : the row holds a NUL character; save the table as plain text"},
 	} {
 		for of, want := range map[*table.Kind]string{&stock: c.stock, &whole: c.whole} {
 			if got, _ := read(*of, c.text); len(got) != 1 || got[0] != want {
@@ -150,5 +150,18 @@ func TestReadingMayStop(t *testing.T) {
 	}
 	if !cmp.Equal(lines, []int{2, 3}) {
 		t.Error(lines)
+	}
+}
+
+// A kind may bound its lines too; one of more bytes is named before any row is taken apart.
+func TestALineOfTooManyBytes(t *testing.T) {
+	narrow := stock
+	narrow.MaxRowBytes, narrow.TooWide = 20, "one thing a row"
+	if got, _ := read(narrow, "item,price\na,1\n"); len(got) != 1 || got[0] != "2: a||1" {
+		t.Errorf("%v", got)
+	}
+	got, _ := read(narrow, "item,price\na,1\n"+strings.Repeat("b", 20)+"\n")
+	if want := "3.0 : the row has 21 bytes; one thing a row"; len(got) != 1 || got[0] != want {
+		t.Errorf("%v, want %s", got, want)
 	}
 }

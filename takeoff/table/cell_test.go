@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"ribband/pricing/table"
+	"ribband/takeoff/table"
 )
 
 func TestUnfitCells(t *testing.T) {

@@ -29,11 +29,14 @@ type Kind struct {
 	Needed []string
 	// MaxBytes of the whole table, and MaxRows below its header.
 	MaxBytes, MaxRows int
+	// MaxRowBytes of one line, where that is bounded; 0 where only the whole is.
+	MaxRowBytes int
 	// Text says that one byte that is not UTF-8, or one NUL, refuses the whole table. Without it such cells come out
 	// as they are, for their reader to judge row by row.
 	Text bool
-	// TooLong, TooMany and NoRows are what to do about a table of more bytes or rows than it may have, or of none.
-	TooLong, TooMany, NoRows string
+	// TooLong, TooMany, TooWide and NoRows are what to do about a table of more bytes or rows than it may have, about a line
+	// of more bytes, or a table of no rows.
+	TooLong, TooMany, TooWide, NoRows string
 }
 
 // Fault is one thing wrong with a table: where, what, and what would be right.
@@ -68,15 +71,16 @@ func (k Kind) Open(table []byte) (*Table, []Fault) {
 	}
 	table = bytes.TrimPrefix(table, []byte("\ufeff"))
 	rows := csv.NewReader(bytes.NewReader(table))
-	rows.Comma, rows.FieldsPerRecord, rows.ReuseRecord = mark(table), -1, true
-	header, err := rows.Read()
+	header, _, _ := bytes.Cut(table, []byte("\n"))
+	rows.Comma, rows.FieldsPerRecord, rows.ReuseRecord = Mark(string(header)), -1, true
+	head, err := rows.Read()
 	if errors.Is(err, io.EOF) {
-		return t, []Fault{{Detail: "the table is empty", Fix: "begin with the header " + strings.Join(k.Columns, ",")}}
+		return t, []Fault{{Row: 1, Detail: "the table is empty", Fix: "begin with the header " + strings.Join(k.Columns, ",")}}
 	}
 	if err != nil {
 		return t, []Fault{broken(err)}
 	}
-	faults := t.header(header)
+	faults := t.header(head)
 	if len(faults) == 0 {
 		t.csv = rows
 	}
@@ -88,22 +92,29 @@ func (k Kind) unsound(table []byte) *Fault {
 	switch {
 	case len(table) > k.MaxBytes:
 		return &Fault{Detail: fmt.Sprintf("the table has %d bytes", len(table)), Fix: k.TooLong}
-	case k.Text && !utf8.Valid(table):
-		return &Fault{Detail: "the table is not UTF-8 text", Fix: "save it as UTF-8"}
-	case k.Text && bytes.IndexByte(table, 0) >= 0:
-		return &Fault{Detail: "the table holds a NUL character", Fix: "save it as plain text"}
 	case bytes.HasPrefix(table, []byte{0xff, 0xfe}) || bytes.HasPrefix(table, []byte{0xfe, 0xff}):
 		return &Fault{Detail: "the table is UTF-16 text", Fix: "save it as UTF-8"}
+	}
+	row := 0
+	for line := range bytes.Lines(table) {
+		row++
+		switch {
+		case k.Text && !utf8.Valid(line):
+			return &Fault{Row: row, Detail: "the row is not UTF-8 text", Fix: "save the table as UTF-8"}
+		case k.Text && bytes.IndexByte(line, 0) >= 0:
+			return &Fault{Row: row, Detail: "the row holds a NUL character", Fix: "save the table as plain text"}
+		case k.MaxRowBytes > 0 && len(line) > k.MaxRowBytes:
+			return &Fault{Row: row, Detail: fmt.Sprintf("the row has %d bytes", len(line)), Fix: k.TooWide}
+		}
 	}
 	return nil
 }
 
-// mark is what parts the header's cells: whichever of comma, semicolon and tab stands in it most often.
-func mark(table []byte) rune {
-	header, _, _ := bytes.Cut(table, []byte("\n"))
+// Mark is what parts a header's cells: whichever of comma, semicolon and tab stands in it most often.
+func Mark(header string) rune {
 	best, most := ',', 0
 	for _, m := range []rune{',', ';', '\t'} {
-		if n := bytes.Count(header, []byte(string(m))); n > most {
+		if n := strings.Count(header, string(m)); n > most {
 			best, most = m, n
 		}
 	}
@@ -128,7 +139,7 @@ func (t *Table) Rows(tell func(Fault)) iter.Seq2[int, []string] {
 			record, err := t.csv.Read()
 			if errors.Is(err, io.EOF) {
 				if n == 1 {
-					tell(Fault{Detail: "the table has a header and no rows", Fix: t.kind.NoRows})
+					tell(Fault{Row: 1, Detail: "the table has a header and no rows", Fix: t.kind.NoRows})
 				}
 				return
 			}
