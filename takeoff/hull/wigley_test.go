@@ -48,7 +48,7 @@ func (w wigley) hull(t *testing.T, stations, waterlines int) *hull.Hull {
 // Computed figures of two hulls of the form, see testdata/published/wigley-form-computed/SOURCE.md.
 func TestWigleyStations(t *testing.T) {
 	const (
-		girthTolerance = 1e-6 // the issue's, for 20 waterlines
+		girthTolerance = 1e-6 // for 20 waterlines
 		endRadius      = 0.05 // the least radius lies at the end of the section, which a batten reads high
 	)
 	f, err := os.Open("../../testdata/published/wigley-form-computed/sections.csv")
