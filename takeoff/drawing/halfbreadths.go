@@ -7,38 +7,17 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/draw"
 	"ribband/takeoff/hull"
-	"ribband/takeoff/hull/offsets"
 )
 
 // HalfBreadths is a boat seen from above, the bow to the right: the waterlines, the sheer and the rabbet in plan on the
 // stations, with the buttocks as the straight lines that they are.
-type HalfBreadths struct {
-	Sheet Sheet
-	// Offsets as measured; nil before there are any.
-	Offsets *offsets.Table
-	// Hull is the fair curves through them; nil where the points do not make any, and then the points are joined by
-	// straight dashed lines.
-	Hull *hull.Hull
-}
+type HalfBreadths Lines
 
 // Draw is the half-breadths: one half where the two sides were measured alike in every point, otherwise port above the
 // centreline and starboard below it. They stand on the same stations as the profile of the same sheet.
 func (b HalfBreadths) Draw() Drawing {
-	k := b.Sheet.look()
-	list := &draw.List{Width: k.width, Title: "Half-breadths of " + or(b.Sheet.Boat, "the boat")}
-	f := foot{subject: "Half-breadths, bow to the right"}
-	if b.Offsets == nil || len(b.Offsets.Stations) == 0 {
-		return empty(list, b.Sheet, k, f, "No table of offsets has been entered yet; there is nothing to draw.")
-	}
-	p := along(k, list, b.Offsets, b.Hull)
-	p.place()
-	f.notation, f.units = b.Offsets.Notation, unitsLine(b.Offsets.Notation)
-	y := p.halfBreadths()
-	p.notes = append(p.notes, p.remarks("Half-breadths are to the inside of plank.")...)
-	f.notes, f.key = once(p.notes), p.halfBreadthKey()
-	list.Desc = p.describeHalfBreadths()
-	list.Height = math.Ceil(f.put(list, b.Sheet, k, y+line(k.text)))
-	return Drawing{list, p.table(b.Offsets.Notation, halfBreadthRows)}
+	return Lines(b).draw(linesView{"Half-breadths", "Half-breadths are to the inside of plank.",
+		(*lengthwise).halfBreadths, (*lengthwise).halfBreadthKey, (*lengthwise).describeHalfBreadths, halfBreadthRows})
 }
 
 // halfBreadths draws all and gives the Y below.

@@ -7,41 +7,26 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/draw"
 	"ribband/takeoff/hull"
-	"ribband/takeoff/hull/offsets"
 )
 
 // Profile is a boat seen from the side, the bow to the right: rabbet and sheer, the stations upright, the waterlines as
 // the level lines that they are, and the buttocks.
-type Profile struct {
-	Sheet Sheet
-	// Offsets as measured; nil before there are any.
-	Offsets *offsets.Table
-	// Hull is the fair curves through them; nil where the points do not make any, and then the points are joined by
-	// straight dashed lines.
-	Hull *hull.Hull
-}
+type Profile Lines
 
 // Draw is the profile: one where the two sides were measured alike in every point, otherwise one a side, port above. It
 // stands on the same stations as the half-breadths of the same sheet.
 func (b Profile) Draw() Drawing {
-	k := b.Sheet.look()
-	list := &draw.List{Width: k.width, Title: "Profile of " + or(b.Sheet.Boat, "the boat")}
-	f := foot{subject: "Profile, bow to the right"}
-	if b.Offsets == nil || len(b.Offsets.Stations) == 0 {
-		return empty(list, b.Sheet, k, f, "No table of offsets has been entered yet; there is nothing to draw.")
-	}
-	p := along(k, list, b.Offsets, b.Hull)
-	p.place()
-	f.notation, f.units = b.Offsets.Notation, unitsLine(b.Offsets.Notation)
+	return Lines(b).draw(linesView{"Profile", "Heights are of the inside of plank.",
+		(*lengthwise).profiles, (*lengthwise).profileKey, (*lengthwise).describeProfile, profileRows})
+}
+
+// profiles draws all sides and gives the Y below.
+func (p *lengthwise) profiles() float64 {
 	y := p.margin
 	for _, s := range p.sides {
 		y = p.profile(s, y)
 	}
-	p.notes = append(p.notes, p.remarks("Heights are of the inside of plank.")...)
-	f.notes, f.key = once(p.notes), p.profileKey()
-	list.Desc = p.describeProfile()
-	list.Height = math.Ceil(f.put(list, b.Sheet, k, y+line(k.text)))
-	return Drawing{list, p.table(b.Offsets.Notation, profileRows)}
+	return y
 }
 
 // profile draws one side from top down and gives the Y below it.
