@@ -19,7 +19,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
-	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/mould"
 )
 
@@ -36,14 +36,8 @@ func laidDown(t testing.TB, no int, side boat.Side, face frame.Face) mould.Mould
 	if err != nil {
 		t.Fatal(err)
 	}
-	o, faults := offsets.Read(&d.Hull)
-	if len(faults) > 0 {
-		t.Fatal(faults[0])
-	}
-	h, err := hull.Fit(o)
-	if err != nil {
-		t.Fatal(err)
-	}
+	o := hulltest.Read(t, &d.Hull)
+	h := hulltest.Fit(t, o)
 	frames, wrong := frame.Read(d.Frames)
 	if len(wrong) > 0 {
 		t.Fatal(wrong)

@@ -28,7 +28,7 @@ type source struct {
 
 // rooms are packages that only tests import, so that tests of several packages share what they need. What they do
 // is judged as what tests do.
-var rooms = []string{"pricing/internal/exact", "pricing/internal/published", "server/internal/heard", "server/internal/storetest"}
+var rooms = []string{"pricing/internal/exact", "pricing/internal/published", "takeoff/hull/hulltest", "server/internal/heard", "server/internal/storetest"}
 
 func (s source) test() bool {
 	return strings.HasSuffix(s.name, "_test.go") || slices.Contains(rooms, s.folder)

@@ -6,8 +6,7 @@ import (
 
 	"ribband/seed"
 	"ribband/takeoff"
-	"ribband/takeoff/hull"
-	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/hull/hulltest"
 )
 
 // The whole takeoff of the demo boat, from her written offsets to hours, against the fair curves of her stations
@@ -17,18 +16,12 @@ func BenchmarkTakeoffAgainstItsFits(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	table, faults := offsets.Read(&d.Hull)
-	if len(faults) > 0 {
-		b.Fatal(faults)
-	}
+	table := hulltest.Read(b, &d.Hull)
 	basis := demoBasis(b, 1)
 	var fits, whole time.Duration
 	for b.Loop() {
 		start := time.Now()
-		h, err := hull.Fit(table)
-		if err != nil {
-			b.Fatal(err)
-		}
+		h := hulltest.Fit(b, table)
 		fitted := time.Since(start)
 		basis.Hull = h
 		if _, err := takeoff.Run(basis); err != nil {

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"ribband/takeoff"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 )
 
@@ -26,10 +26,7 @@ func TestMarksAcrossTheCentrelineAreWarnedOf(t *testing.T) {
 		if len(faults) > 0 {
 			t.Fatal(faults)
 		}
-		h, err := hull.Fit(table)
-		if err != nil {
-			t.Fatal(err)
-		}
+		h := hulltest.Fit(t, table)
 		out, err := takeoff.Run(takeoff.Basis{Hull: h})
 		if err != nil {
 			t.Fatal(err)

@@ -7,8 +7,7 @@ import (
 	"ribband/takeoff"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
-	"ribband/takeoff/hull"
-	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/rules"
 
 	"github.com/google/go-cmp/cmp"
@@ -21,14 +20,7 @@ func demoBasis(t testing.TB, no int) takeoff.Basis {
 	if err != nil {
 		t.Fatal(err)
 	}
-	table, faults := offsets.Read(&d.Hull)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	h, err := hull.Fit(table)
-	if err != nil {
-		t.Fatal(err)
-	}
+	h := hulltest.Hull(t, &d.Hull)
 	frames, bad := frame.Read(d.Frames)
 	if len(bad) > 0 {
 		t.Fatal(bad)

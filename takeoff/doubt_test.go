@@ -11,7 +11,7 @@ import (
 	"ribband/takeoff"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/rules"
@@ -50,14 +50,7 @@ func TestABendThatThePointsDoNotShowIsWarnedOf(t *testing.T) {
 		warned bool
 	}{{300, true}, {40, false}} {
 		doc := box(c.step)
-		table, faults := offsets.Read(&doc)
-		if len(faults) > 0 {
-			t.Fatal(faults)
-		}
-		h, err := hull.Fit(table)
-		if err != nil {
-			t.Fatal(err)
-		}
+		h := hulltest.Hull(t, &doc)
 		frames, bad := frame.Read(frame.Document{Notation: notation.Millimetres, MouldingFace: frame.Forward,
 			Frames: []frame.Row{{No: 1, Side: boat.Port, X: "1400", Siding: "45", Moulded: "50"}}})
 		if len(bad) > 0 {
@@ -119,14 +112,7 @@ func TestATableReadWorseThanWrittenIsWarnedOfOnce(t *testing.T) {
 		warnings int
 	}{{0, 0}, {3, 1}} {
 		doc := round(c.wrong)
-		table, faults := offsets.Read(&doc)
-		if len(faults) > 0 {
-			t.Fatal(faults)
-		}
-		h, err := hull.Fit(table)
-		if err != nil {
-			t.Fatal(err)
-		}
+		h := hulltest.Hull(t, &doc)
 		frames, bad := frame.Read(frame.Document{Notation: notation.Millimetres, MouldingFace: frame.Forward,
 			Frames: []frame.Row{{No: 1, Side: boat.Port, X: "1400", Siding: "45", Moulded: "50"}, {No: 2, Side: boat.Port, X: "2400", Siding: "45", Moulded: "50"}}})
 		if len(bad) > 0 {

@@ -9,6 +9,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/area"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/strake"
 	"ribband/takeoff/notation"
@@ -42,11 +43,7 @@ func manyFrames(b testing.TB, frames int) *offsets.Table {
 		}
 		doc.Stations = append(doc.Stations, s)
 	}
-	o, faults := offsets.Read(&doc)
-	if len(faults) > 0 {
-		b.Fatal(faults[0])
-	}
-	return o
+	return hulltest.Read(b, &doc)
 }
 
 // measured is every measure of a fitted hull: sections with bevels and blanks at all frames, area, volume and bays, what a
@@ -132,10 +129,7 @@ func BenchmarkMeasuresOverTheirFits(b *testing.B) {
 			var fits, reads, all time.Duration
 			for b.Loop() {
 				start := time.Now()
-				h, err := hull.Fit(table)
-				if err != nil {
-					b.Fatal(err)
-				}
+				h := hulltest.Fit(b, table)
 				fitted := time.Now()
 				measured(b, h, xs)
 				done := time.Now()

@@ -14,6 +14,7 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
@@ -77,10 +78,7 @@ func (s ship) basis(t *testing.T) takeoff.Basis {
 		}
 	}
 	if s.lines != nil {
-		o, bad := offsets.Read(s.lines)
-		if len(bad) > 0 {
-			t.Fatal(bad)
-		}
+		o := hulltest.Read(t, s.lines)
 		if b.Hull, err = hull.Fit(o); err != nil {
 			t.Fatal(err)
 		}

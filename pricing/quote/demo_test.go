@@ -8,8 +8,7 @@ import (
 	"ribband/seed"
 	"ribband/takeoff"
 	"ribband/takeoff/frame"
-	"ribband/takeoff/hull"
-	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/rules"
 )
 
@@ -20,14 +19,7 @@ func demo(t *testing.T) (seed.Demo, []quote.OptionInput, buy.Rules) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	table, faults := offsets.Read(&d.Hull)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	h, err := hull.Fit(table)
-	if err != nil {
-		t.Fatal(err)
-	}
+	h := hulltest.Hull(t, &d.Hull)
 	frames, bad := frame.Read(d.Frames)
 	if len(bad) > 0 {
 		t.Fatal(bad)

@@ -8,6 +8,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
@@ -51,20 +52,12 @@ func parabolic(t testing.TB, numbers []int, mirrored bool, change func(no int, s
 		}
 		doc.Stations = append(doc.Stations, st)
 	}
-	o, faults := offsets.Read(&doc)
-	if len(faults) > 0 {
-		t.Fatal(faults[0])
-	}
-	return o
+	return hulltest.Read(t, &doc)
 }
 
 func fitted(t testing.TB, o *offsets.Table) *hull.Hull {
 	t.Helper()
-	h, err := hull.Fit(o)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return h
+	return hulltest.Fit(t, o)
 }
 
 // run is frames alike from number 1, on both sides.

@@ -10,6 +10,7 @@ import (
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/butt"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/notation"
@@ -44,14 +45,8 @@ func newDemo(t testing.TB) demo {
 	if err != nil {
 		t.Fatal(err)
 	}
-	table, faults := offsets.Read(&d.Hull)
-	if len(faults) > 0 {
-		t.Fatal(faults[0])
-	}
-	h, err := hull.Fit(table)
-	if err != nil {
-		t.Fatal(err)
-	}
+	table := hulltest.Read(t, &d.Hull)
+	h := hulltest.Fit(t, table)
 	frames, wrong := frame.Read(d.Frames)
 	if len(wrong) > 0 {
 		t.Fatal(wrong)

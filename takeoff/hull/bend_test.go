@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 )
 
@@ -42,7 +43,7 @@ func essHull(t *testing.T, r1, r2 float64) *hull.Hull {
 	for i := range 3 {
 		tb.station(1000*float64(i), ess(r1, r2, 14))
 	}
-	return built(t, &tb.doc)
+	return hulltest.Hull(t, &tb.doc)
 }
 
 // Where a bilge and a hollow bend alike at the face, the bilge governs a frame: its innermost laminate bends most.
@@ -64,7 +65,7 @@ func TestTightestLaminate(t *testing.T) {
 		{"500 and 500", essHull(t, 500, 500), false},
 		{"300 and 900", essHull(t, 300, 900), false},
 		{"900 and 300", essHull(t, 900, 300), false},
-		{"flaring bow", built(t, &bow.doc), true},
+		{"flaring bow", hulltest.Hull(t, &bow.doc), true},
 	} {
 		h := c.h
 		for _, x := range []float64{1000, 1400} {
@@ -111,7 +112,7 @@ func TestInnerLaminate(t *testing.T) {
 	for i := range 3 {
 		tb.station(1000*float64(i), arc(boat.Both, 20, 379, 379, 0.1, 1.5, 20))
 	}
-	s := section(t, built(t, &tb.doc), 500, boat.Port)
+	s := section(t, hulltest.Hull(t, &tb.doc), 500, boat.Port)
 	_, r, err := s.Tightest(51)
 	if err != nil {
 		t.Fatal(err)
@@ -133,7 +134,7 @@ func TestTooDeep(t *testing.T) {
 	for i := range 3 {
 		tb.station(1000*float64(i), arc(boat.Both, 20, 100, 100, 0.1, 1.5, 9))
 	}
-	s := section(t, built(t, &tb.doc), 1000, boat.Port)
+	s := section(t, hulltest.Hull(t, &tb.doc), 1000, boat.Port)
 	for _, depth := range []float64{100.01, 150, math.Inf(1), -1, math.NaN()} {
 		_, _, err := s.Tightest(depth)
 		var deep *hull.DepthError
@@ -163,7 +164,7 @@ func TestEnclosingRectangle(t *testing.T) {
 		for i := range 3 {
 			tb.station(1000*float64(i), arc(boat.Both, 20, r, r, start, start+math.Pi/2, 20))
 		}
-		h := built(t, &tb.doc)
+		h := hulltest.Hull(t, &tb.doc)
 		for _, x := range []float64{1000, 1500} {
 			l, w, err := section(t, h, x, boat.Port).EnclosingRectangle(m)
 			if err != nil {

@@ -8,6 +8,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/fair"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 )
 
@@ -69,7 +70,7 @@ func TestBevelsOfSidesChangedOver(t *testing.T) {
 			tb.station(x, byHeight(wide, func(z float64) float64 { return w * math.Sqrt(z/900) }, 90, 900, 9),
 				byHeight(narrow, func(z float64) float64 { return .8 * w * math.Pow(z/900, .6) }, 90, 900, 9))
 		}
-		return built(t, &tb.doc)
+		return hulltest.Hull(t, &tb.doc)
 	}
 	a, b := boatOf(boat.Port, boat.Starboard), boatOf(boat.Starboard, boat.Port)
 	for _, x := range []float64{0, 700, 2900} {
@@ -98,10 +99,7 @@ func TestTheWrittenEndsAreReached(t *testing.T) {
 		if len(faults) > 0 {
 			t.Fatal(faults)
 		}
-		h, err := hull.Fit(o)
-		if err != nil {
-			t.Fatal(err)
-		}
+		h := hulltest.Fit(t, o)
 		refused := 0
 		for _, st := range o.Stations {
 			s := section(t, h, st.X.MM(), boat.Port)

@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 )
 
@@ -135,5 +136,5 @@ func (g grown) hull(t *testing.T, stations int, grain float64) *hull.Hull {
 		}
 		tb.doc.Stations = append(tb.doc.Stations, offsets.StationOffsets{No: no, X: fmt.Sprintf("%.6f", x), Sides: []offsets.SideOffsets{side}})
 	}
-	return built(t, &tb.doc)
+	return hulltest.Hull(t, &tb.doc)
 }

@@ -9,6 +9,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/notation"
 )
 
@@ -68,7 +69,7 @@ func (f formed) hull(t *testing.T, stations int, exactly bool) *hull.Hull {
 		tb.station(x, side)
 		tb.doc.Stations[i].X = write(x)
 	}
-	return built(t, &tb.doc)
+	return hulltest.Hull(t, &tb.doc)
 }
 
 // snapped to an eighth of an inch, as it is written.

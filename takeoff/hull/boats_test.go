@@ -60,23 +60,6 @@ func arc(side boat.Side, y0, z0, r, a, b float64, n int) offsets.SideOffsets {
 	return s
 }
 
-// built reads and fits a document that is meant to be sound.
-func built(t testing.TB, doc *offsets.Document) *hull.Hull {
-	t.Helper()
-	o, faults := offsets.Read(doc)
-	for _, f := range faults {
-		t.Errorf("fault: %v", f)
-	}
-	if len(faults) > 0 {
-		t.FailNow()
-	}
-	h, err := hull.Fit(o)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return h
-}
-
 func section(t testing.TB, h *hull.Hull, x float64, side boat.Side) *hull.Section {
 	t.Helper()
 	s, err := h.Section(x, side)

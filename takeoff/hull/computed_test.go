@@ -10,7 +10,7 @@ import (
 	"testing"
 
 	"ribband/takeoff/boat"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
@@ -132,10 +132,7 @@ func TestComputedHull(t *testing.T) {
 		if want := map[bool]int{true: 11}[c.diagonal]; crossed != want {
 			t.Errorf("the diagonal crosses %d stations, not %d", crossed, want)
 		}
-		h, err := hull.Fit(o)
-		if err != nil {
-			t.Fatal(err)
-		}
+		h := hulltest.Fit(t, o)
 		for _, m := range h.Measures() {
 			w := want[m.Station]
 			allowed := fromExact * w

@@ -5,6 +5,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 )
 
@@ -13,14 +14,8 @@ import (
 func TestMarksAcrossTheCentreline(t *testing.T) {
 	w := wigley{7300, 2400, 900}
 	fitted := func(face string) (*hull.Hull, *offsets.Table) {
-		o, faults := offsets.Read(planked(w, face, 25, 13))
-		if len(faults) > 0 {
-			t.Fatal(faults)
-		}
-		h, err := hull.Fit(o)
-		if err != nil {
-			t.Fatal(err)
-		}
+		o := hulltest.Read(t, planked(w, face, 25, 13))
+		h := hulltest.Fit(t, o)
 		return h, o
 	}
 	h, o := fitted(offsets.Outside)

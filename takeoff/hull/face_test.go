@@ -10,16 +10,14 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 )
 
 // laid reads a document and lays its marks to a face.
 func laid(t *testing.T, doc *offsets.Document, face string) (from, to *offsets.Table) {
 	t.Helper()
-	from, faults := offsets.Read(doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
+	from = hulltest.Read(t, doc)
 	to, err := hull.ToFace(from, face)
 	if err != nil {
 		t.Fatal(err)
@@ -52,10 +50,7 @@ func TestPlankOnACone(t *testing.T) {
 			}
 		}
 	}
-	h, err := hull.Fit(from)
-	if err != nil {
-		t.Fatal(err)
-	}
+	h := hulltest.Fit(t, from)
 	near(t, "girth of the inside", section(t, h, 2000, boat.Port).Girth.MM, 1.4*(500-thickness*math.Hypot(1, 0.25)), 1e-5)
 	outer, err := hull.FitFace(from, offsets.Outside)
 	if err != nil {
@@ -171,18 +166,13 @@ func TestPlankTooThick(t *testing.T) {
 	for _, x := range []float64{0, 1000, 2000} {
 		tb.station(x, arc(boat.Both, 300, 1000, 50, 0.1, 1.5, 9))
 	}
-	o, faults := offsets.Read(&tb.doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
+	o := hulltest.Read(t, &tb.doc)
 	_, err := hull.Fit(o)
 	if err == nil || !strings.Contains(err.Error(), "3 faults") || !strings.Contains(err.Error(), "Station 0 both sides rabbet: a plank 60 mm thick is thicker than the bend here leaves room for") {
 		t.Errorf("%v", err)
 	}
 	tb.doc.PlankThickness, tb.doc.Surface = "", offsets.Inside
-	if o, faults = offsets.Read(&tb.doc); len(faults) > 0 {
-		t.Fatal(faults)
-	}
+	o = hulltest.Read(t, &tb.doc)
 	if _, err := hull.FitFace(o, offsets.Outside); err == nil || !strings.Contains(err.Error(), "Station 0 plank_thickness: it is missing") {
 		t.Errorf("%v", err)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
@@ -23,10 +24,7 @@ func TestNoFairCurve(t *testing.T) {
 	for i, x := range []string{"0", "1000", "2000"} {
 		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: x, Sides: []offsets.SideOffsets{side}})
 	}
-	o, faults := offsets.Read(doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
+	o := hulltest.Read(t, doc)
 	_, err := hull.Fit(o)
 	var bad *offsets.FaultsError
 	if !errors.As(err, &bad) || len(bad.Faults) != 3 || !strings.Contains(bad.Faults[0].Detail, "Station 0 both sides: the points do not follow one fair curve") {

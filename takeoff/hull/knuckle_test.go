@@ -8,6 +8,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/area"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
@@ -64,19 +65,6 @@ func chined(xs []float64, n int, at func(x float64) panels) *offsets.Document {
 	return d
 }
 
-func fitted(t *testing.T, d *offsets.Document) *hull.Hull {
-	t.Helper()
-	o, faults := offsets.Read(d)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	h, err := hull.Fit(o)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return h
-}
-
 var quarters = []float64{0, 1000, 2000, 4000}
 
 // tapering grows from a point 4 m before station 0: its panels are planes through that point.
@@ -92,7 +80,7 @@ func TestPanelsBetweenKnuckles(t *testing.T) {
 		"prism": func(float64) panels { return v }, "cone": tapering, "widening": widening,
 	} {
 		for _, n := range []int{0, 1, 2, 4} {
-			h := fitted(t, chined(quarters, n, at))
+			h := hulltest.Hull(t, chined(quarters, n, at))
 			for _, x := range []float64{0, 500, 1000, 1500, 3300, 4000} {
 				for _, side := range boat.Sides {
 					s := section(t, h, x, side)
@@ -150,7 +138,7 @@ func atKnuckles(t *testing.T, where string, s *hull.Section, want panels, near f
 
 // Every panel of the cone is a plane through its point: one bevel all over it, and a corner of two.
 func TestBevelsAtAKnuckle(t *testing.T) {
-	h := fitted(t, chined(quarters, 1, tapering))
+	h := hulltest.Hull(t, chined(quarters, 1, tapering))
 	bevel := func(i int) float64 {
 		a, b := v[i], v[i+1]
 		l := math.Hypot(b.Y-a.Y, b.Z-a.Z)
@@ -188,7 +176,7 @@ func TestBevelsAtAKnuckle(t *testing.T) {
 
 // More stations on straight lines tell nothing new.
 func TestStationsBetweenStraightKnucklesChangeNothing(t *testing.T) {
-	few, many := fitted(t, chined(quarters, 2, widening)), fitted(t, chined([]float64{0, 400, 1000, 1200, 2000, 3500, 4000}, 2, widening))
+	few, many := hulltest.Hull(t, chined(quarters, 2, widening)), hulltest.Hull(t, chined([]float64{0, 400, 1000, 1200, 2000, 3500, 4000}, 2, widening))
 	for _, x := range []float64{100, 1100, 3000} {
 		a, b := section(t, few, x, boat.Port), section(t, many, x, boat.Port)
 		near := panelTight * a.Girth.MM
@@ -205,7 +193,7 @@ func TestStationsBetweenStraightKnucklesChangeNothing(t *testing.T) {
 
 // The planking of panels between straight knuckles, and what they enclose, from their own corners.
 func TestAreaAcrossKnuckles(t *testing.T) {
-	h := fitted(t, chined(quarters, 1, tapering))
+	h := hulltest.Hull(t, chined(quarters, 1, tapering))
 	surface, err := h.Surface(boat.Port)
 	if err != nil {
 		t.Fatal(err)
@@ -228,7 +216,7 @@ func TestAreaAcrossKnuckles(t *testing.T) {
 		t.Errorf("the planking is %v, want %v", got, want)
 	}
 	// A waterline through the chine lies on it all along a hull that grows in breadth alone.
-	surface, err = fitted(t, chined(quarters, 1, widening)).Surface(boat.Port)
+	surface, err = hulltest.Hull(t, chined(quarters, 1, widening)).Surface(boat.Port)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -243,7 +231,7 @@ func TestAreaAcrossKnuckles(t *testing.T) {
 
 // The chain is mirrored and laid among others like any section, and refuses a neighbour without its knuckles.
 func TestKnucklesAmongSections(t *testing.T) {
-	h := fitted(t, chined(quarters, 1, widening))
+	h := hulltest.Hull(t, chined(quarters, 1, widening))
 	var all []*hull.Section
 	for _, m := range h.Measures() {
 		if m.Section.Side == boat.Port {
@@ -261,7 +249,7 @@ func TestKnucklesAmongSections(t *testing.T) {
 	if moved.Girth != s.Girth || moved.Knuckles()[0] != s.Knuckles()[0] {
 		t.Errorf("moved it measures %v with %v", moved.Girth, moved.Knuckles())
 	}
-	round := fitted(t, noKnuckles(chined(quarters, 3, widening)))
+	round := hulltest.Hull(t, noKnuckles(chined(quarters, 3, widening)))
 	_, err = hull.Among(append(all, section(t, round, 2000, boat.Port).MovedTo(3000, boat.Port)), 1500, boat.Port)
 	want := "the section at 3000 mm has no knuckle, that at 0 mm the knuckles chine, upper; a knuckle is given at every section or at none, in one order"
 	if err == nil || err.Error() != want {
@@ -288,7 +276,7 @@ func TestRectangleRoundAKnuckle(t *testing.T) {
 		d.Stations = append(d.Stations, offsets.StationOffsets{No: i, X: mm(x), Sides: []offsets.SideOffsets{square.entry(boat.Both, []string{"chine"}, 0)}})
 	}
 	for _, x := range []float64{1000, 1500} {
-		s := section(t, fitted(t, d), x, boat.Port)
+		s := section(t, hulltest.Hull(t, d), x, boat.Port)
 		length, width, err := s.EnclosingRectangle(50)
 		if err != nil || math.Abs(length*width-800*600) > 1e-3 {
 			t.Errorf("x %v: %v by %v: %v", x, length, width, err)
@@ -301,7 +289,7 @@ func TestRectangleRoundAKnuckle(t *testing.T) {
 	for i := range d.Stations {
 		d.Stations[i].Sides[0] = panels{{0, 0}, {0, 600}, {800, 600.001}}.entry(boat.Both, []string{"reverse"}, 0)
 	}
-	s := section(t, fitted(t, d), 1500, boat.Port)
+	s := section(t, hulltest.Hull(t, d), 1500, boat.Port)
 	if k := s.Knuckles()[0]; math.Abs(k.Turn+math.Pi/2) > 1e-5 {
 		t.Errorf("the reverse turns by %v", k.Turn)
 	}

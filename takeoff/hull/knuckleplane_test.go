@@ -7,12 +7,13 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 )
 
 // A canted plane cuts panels that are planes in straight lines, whose corners lie where it meets the knuckles' own lines.
 func TestKnucklesInACantedPlane(t *testing.T) {
-	h := fitted(t, chined(quarters, 1, tapering))
+	h := hulltest.Hull(t, chined(quarters, 1, tapering))
 	for _, c := range []struct{ x, cant float64 }{{1500, .4}, {2500, -.5}, {1000, .05}} {
 		s, err := h.SectionIn(hull.Plane{X: c.x, Cant: c.cant}, boat.Starboard)
 		if err != nil {
@@ -143,10 +144,7 @@ func TestPlankBesideAKnuckle(t *testing.T) {
 	}
 	thick := chined(quarters, 1, func(float64) panels { return v.times(.3, .3) })
 	thick.Surface, thick.PlankThickness = offsets.Outside, mm(300)
-	o, faults := offsets.Read(thick)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
+	o := hulltest.Read(t, thick)
 	if _, err := hull.ToFace(o, offsets.Inside); err == nil || !strings.Contains(err.Error(), "thicker than the bend here leaves room for") {
 		t.Errorf("a plank of 300 mm is laid round a panel of 152: %v", err)
 	}

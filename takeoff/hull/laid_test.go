@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 )
 
 func lyingFlat(t testing.TB, h *hull.Hull, x, run float64) *hull.Laid {
@@ -88,7 +89,7 @@ func TestLaidWithoutRun(t *testing.T) {
 		off(t, "the bend", l.Least().Kappa/(s.At(l.Least().U).Kappa*math.Cos(b.Angle)), 1, 1e-6)
 	}
 	// Of panels that widen the bevel changes up the girth of each, and at the chine besides, which is no twist.
-	h = fitted(t, chined(quarters, 1, widening))
+	h = hulltest.Hull(t, chined(quarters, 1, widening))
 	s, l := section(t, h, 1500, boat.Port), lyingFlat(t, h, 1500, 0)
 	want := 0.0
 	from, err := s.BevelAt(0, hull.Abaft)
@@ -111,13 +112,13 @@ func TestLaidWithoutRun(t *testing.T) {
 
 // On a prism of flat panels the line is straight when unrolled, whatever corners it crosses.
 func TestLaidAcrossKnuckles(t *testing.T) {
-	h := fitted(t, chined(quarters, 1, func(float64) panels { return v }))
+	h := hulltest.Hull(t, chined(quarters, 1, func(float64) panels { return v }))
 	l := lyingFlat(t, h, 500, 1100)
 	off(t, "the length", l.Length.MM, math.Hypot(v.girth(), 1100), 1e-3)
 	off(t, "the sweep", l.Sweep, 0, 1e-3)
 	off(t, "the twist", l.Twist, 0, 1e-9)
 	// On the cone of panels each unrolls by itself: the line is as long and as swept as its unrolled corners say.
-	h = fitted(t, chined(quarters, 1, tapering))
+	h = hulltest.Hull(t, chined(quarters, 1, tapering))
 	l = lyingFlat(t, h, 1000, 800)
 	pts, length := unrolledCone(1000, 800, []float64{l.Knuckles[0].U, l.Knuckles[1].U})
 	off(t, "the length", l.Length.MM/length, 1, 1e-6)

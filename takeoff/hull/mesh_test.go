@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"ribband/takeoff/boat"
+
+	"ribband/takeoff/hull/hulltest"
 )
 
 // inPlane is how far a traced place may lie off its plane, mm: what Mesh.Cut says of itself.
@@ -100,7 +102,7 @@ func TestClosedLines(t *testing.T) {
 		swell := 300 * math.Exp(-math.Pow((x-4000)/1500, 2))
 		doc.station(x, byHeight(boat.Both, func(z float64) float64 { return 1000 + swell*math.Sin(math.Pi*z/1000) }, 0, 1000, 9))
 	}
-	s, err := built(t, &doc.doc).Surface(boat.Port)
+	s, err := hulltest.Hull(t, &doc.doc).Surface(boat.Port)
 	if err != nil {
 		t.Fatal(err)
 	}

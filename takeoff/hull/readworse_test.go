@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 )
 
 // misread is a hull of circular sections written to 3 mm, every half-breadth read wrong by up to so many mm.
@@ -25,7 +26,7 @@ func misread(t *testing.T, wrong float64) *hull.Hull {
 		}
 		tb.station(1000*float64(i), s)
 	}
-	return built(t, &tb.doc)
+	return hulltest.Hull(t, &tb.doc)
 }
 
 // A table read worse than it was written is told of, with how much worse, and its ranges are the wider for it.

@@ -9,6 +9,8 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
+
+	"ribband/takeoff/hull/hulltest"
 )
 
 // A section by its formula, t from 0 at the rabbet to 1 at the sheer.
@@ -72,7 +74,7 @@ func TestSectionalAreaHolds(t *testing.T) {
 			r := rand.New(rand.NewPCG(0x5ec711, uint64(n)))
 			for range trials {
 				f := sectionForms[name](r)
-				h := built(t, inEighths(f, n))
+				h := hulltest.Hull(t, inEighths(f, n))
 				a, want := section(t, h, 1000, boat.Port).Area(3.175), f.area()
 				of++
 				wide += (a.High - a.Low) / a.MM
@@ -129,7 +131,7 @@ func TestSectionalAreaExact(t *testing.T) {
 			t.Errorf("x %v: %+v, want %v (%.2g)", x, a, want, d)
 		}
 	}
-	h = fitted(t, chined(quarters, 4, func(float64) panels { return v }))
+	h = hulltest.Hull(t, chined(quarters, 4, func(float64) panels { return v }))
 	want := 0.0
 	for i := range v[1:] {
 		want += (v[i].Y + v[i+1].Y) / 2 * (v[i+1].Z - v[i].Z)

@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 )
 
 // exact is the tolerance on shapes that a batten follows without strain (circles and straight lines): what the fit
@@ -21,7 +22,7 @@ func TestCylinder(t *testing.T) {
 		for _, x := range xs {
 			tb.station(x, arc(boat.Both, 20, r, r, a, b, 13))
 		}
-		h := built(t, &tb.doc)
+		h := hulltest.Hull(t, &tb.doc)
 		for _, x := range []float64{xs[0], xs[0] + 1, 333, 1000, 1234.5, xs[len(xs)-1]} {
 			s := section(t, h, x, boat.Port)
 			near(t, "girth", s.Girth.MM, r*(b-a), exact)
@@ -57,7 +58,7 @@ func TestCone(t *testing.T) {
 		r := x / 4
 		tb.station(x, arc(boat.Both, r/50, r, r, 0.1, 1.5, 15))
 	}
-	h := built(t, &tb.doc)
+	h := hulltest.Hull(t, &tb.doc)
 	for x := 1000.0; x <= 4000; x += 125 {
 		s := section(t, h, x, boat.Starboard)
 		near(t, "girth", s.Girth.MM, x/4*1.4, exact)
@@ -71,7 +72,7 @@ func TestAtStation(t *testing.T) {
 	for i, r := range []float64{700, 1100, 600, 1300, 900} {
 		tb.station(float64(i)*1000, arc(boat.Port, 20, r, r, 0.1, 1.5, 9), arc(boat.Starboard, 20, r, r+15, 0.1, 1.5, 11))
 	}
-	h := built(t, &tb.doc)
+	h := hulltest.Hull(t, &tb.doc)
 	for i, m := range h.Measures() {
 		r := []float64{700, 1100, 600, 1300, 900}[i/2]
 		points := 9
@@ -96,7 +97,7 @@ func TestRange(t *testing.T) {
 	for i, n := range []int{13, 7, 20, 20} {
 		tb.station(float64(i)*1000, arc(boat.Both, 20, 1000, 1000, 0.1, 1.5, n))
 	}
-	h := built(t, &tb.doc)
+	h := hulltest.Hull(t, &tb.doc)
 	ratios := func(r hull.Reading) [2]float64 { return [2]float64{r.Low / r.MM, r.High / r.MM} }
 	at := map[float64][2]float64{}
 	for x := 0.0; x <= 3000; x += 1000 {
@@ -144,7 +145,7 @@ func TestRangeBesideAStraightStem(t *testing.T) {
 	for i := 1; i < 4; i++ {
 		tb.station(float64(i)*1000, arc(boat.Both, 20, 1000, 1000, 0.1, 1.5, 13))
 	}
-	h := built(t, &tb.doc)
+	h := hulltest.Hull(t, &tb.doc)
 	stem := section(t, h, 0, boat.Port).Least().Radius()
 	if !math.IsInf(stem.High, 1) || stem.Low < 5000 {
 		t.Errorf("the straight stem has the range %v; want no tighter than some five metres", stem)
@@ -162,7 +163,7 @@ func TestOutside(t *testing.T) {
 	for i := range 3 {
 		tb.station(500+1000*float64(i), arc(boat.Both, 20, 1000, 1000, 0.1, 1.5, 9))
 	}
-	h := built(t, &tb.doc)
+	h := hulltest.Hull(t, &tb.doc)
 	for _, x := range []float64{0, 499.9, 2500.1, 1e9, math.Inf(1), math.Inf(-1), math.NaN()} {
 		_, err := h.Section(x, boat.Port)
 		var outside *hull.OutsideError
@@ -188,7 +189,7 @@ func TestStraight(t *testing.T) {
 	for i := range 4 {
 		tb.station(1000*float64(i), byHeight(boat.Both, func(z float64) float64 { return 100 + z/2 + 50*float64(i) }, 100, 1100, 7))
 	}
-	h := built(t, &tb.doc)
+	h := hulltest.Hull(t, &tb.doc)
 	for _, x := range []float64{0, 1000, 1700} {
 		s := section(t, h, x, boat.Port)
 		if !s.Straight {
@@ -216,7 +217,7 @@ func TestPlumbStem(t *testing.T) {
 	for i := range 4 {
 		tb.station(1000*float64(i), byHeight(boat.Both, func(z float64) float64 { return float64(i) * z / 3 }, 100, 1100, 7))
 	}
-	h := built(t, &tb.doc)
+	h := hulltest.Hull(t, &tb.doc)
 	near(t, "girth at the stem", section(t, h, 0, boat.Port).Girth.MM, 1000, exact)
 	near(t, "girth at station 3", section(t, h, 3000, boat.Port).Girth.MM, 1000*math.Sqrt2, exact)
 }
@@ -232,7 +233,7 @@ func TestScaling(t *testing.T) {
 				return f * (60 + w*math.Pow(z/1200, 0.4))
 			}, f*20, f*1200, 13))
 		}
-		return built(t, &tb.doc)
+		return hulltest.Hull(t, &tb.doc)
 	}
 	one, two := build(1), build(2)
 	for _, x := range []float64{0, 300, 1000, 2700} {
@@ -253,7 +254,7 @@ func TestMirrored(t *testing.T) {
 		one.station(1000*float64(i), arc(boat.Both, 20, r, r, 0.1, 1.5, 9))
 		apart.station(1000*float64(i), arc(boat.Port, 20, r, r, 0.1, 1.5, 9), arc(boat.Starboard, 20, r, r, 0.1, 1.5, 9))
 	}
-	a, b := built(t, &one.doc), built(t, &apart.doc)
+	a, b := hulltest.Hull(t, &one.doc), hulltest.Hull(t, &apart.doc)
 	for _, x := range []float64{0, 700, 2000} {
 		want := section(t, a, x, boat.Port)
 		for _, s := range []*hull.Section{section(t, a, x, boat.Starboard), section(t, b, x, boat.Port), section(t, b, x, boat.Starboard)} {

@@ -6,6 +6,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 )
 
 // sheetApart is by how much a sheet may differ from the surface it was read from, of the greatest of a jet's own figures:
@@ -67,5 +68,5 @@ func figuresOf(j hull.Jet) [8]float64 {
 // A round hull of many stations, one of three, and one with knuckles that stand elsewhere at every station.
 func sheetHulls(t *testing.T) []*hull.Hull {
 	w := wigley{9000, 2600, 1100}
-	return []*hull.Hull{w.hull(t, 13, 9), w.hull(t, 3, 9), fitted(t, chined(quarters, 4, widening))}
+	return []*hull.Hull{w.hull(t, 13, 9), w.hull(t, 3, 9), hulltest.Hull(t, chined(quarters, 4, widening))}
 }

@@ -8,6 +8,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 )
 
 // round is a hull of quarter circles about the x axis whose radius has the square p + q x + s x2: a cylinder, a cone or
@@ -31,7 +32,7 @@ func (r round) hull(t testing.TB, stations int) *hull.Hull {
 		x := r.length * float64(i) / float64(stations-1)
 		tb.station(x, arc(boat.Both, 0, 0, math.Sqrt(r.square(x)), 0, math.Pi/2, 10))
 	}
-	return built(t, &tb.doc)
+	return hulltest.Hull(t, &tb.doc)
 }
 
 // ellipse that a plane cuts out of a round hull, in the plane's own axes: (out, up) = (out0 + a sin v, up0 - b cos v).
@@ -283,7 +284,7 @@ func TestCantOfSidesChangedOver(t *testing.T) {
 			r := 800 + 90*float64(i) - 8*float64(i*i)
 			tb.station(500*float64(i), arc(wide, 20, 0, r, 0, 1.5, 9), arc(narrow, 10, 0, .8*r, 0, 1.4, 9))
 		}
-		return built(t, &tb.doc)
+		return hulltest.Hull(t, &tb.doc)
 	}
 	a, b := boatOf(boat.Port, boat.Starboard), boatOf(boat.Starboard, boat.Port)
 	p := hull.Plane{X: 1200, Cant: .4, Lean: -90}

@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 )
 
@@ -26,15 +27,7 @@ func coneHull(t *testing.T, stations int) *hull.Hull {
 		}
 		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: at(x), Sides: []offsets.SideOffsets{s}})
 	}
-	o, faults := offsets.Read(doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	h, err := hull.Fit(o)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return h
+	return hulltest.Hull(t, doc)
 }
 
 func cone(t *testing.T, stations int) *hull.Surface {

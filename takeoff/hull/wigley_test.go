@@ -9,6 +9,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 )
 
 // wigley is a hull of the parabolic form: half-breadth (B/2)(1 - X^2)(1 - ((T - z)/T)^2), X from -1 to 1 along the
@@ -42,7 +43,7 @@ func (w wigley) hull(t *testing.T, stations, waterlines int) *hull.Hull {
 		x := w.length * float64(i) / float64(stations-1)
 		tb.station(x, byHeight(boat.Both, func(z float64) float64 { return w.half(x, z) }, 0, w.draught, waterlines))
 	}
-	return built(t, &tb.doc)
+	return hulltest.Hull(t, &tb.doc)
 }
 
 // Computed figures of two hulls of the form, see testdata/published/wigley-form-computed/SOURCE.md.

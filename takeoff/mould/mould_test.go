@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/mould"
 	"ribband/takeoff/notation"
@@ -24,14 +25,7 @@ func basis(t testing.TB) takeoff.Basis {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o, faults := offsets.Read(&d.Hull)
-	if len(faults) > 0 {
-		t.Fatal(faults[0])
-	}
-	h, err := hull.Fit(o)
-	if err != nil {
-		t.Fatal(err)
-	}
+	h := hulltest.Hull(t, &d.Hull)
 	frames, wrong := frame.Read(d.Frames)
 	if len(wrong) > 0 {
 		t.Fatal(wrong)

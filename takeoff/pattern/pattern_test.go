@@ -10,7 +10,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
-	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
@@ -86,14 +86,7 @@ func TestAHullsOwnSectionTakenAsAPatternMeasuresTheSame(t *testing.T) {
 		}
 		table.Stations = append(table.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(no * 900), Sides: []offsets.SideOffsets{side}})
 	}
-	o, bad := offsets.Read(&table)
-	if len(bad) > 0 {
-		t.Fatal(bad)
-	}
-	h, err := hull.Fit(o)
-	if err != nil {
-		t.Fatal(err)
-	}
+	h := hulltest.Hull(t, &table)
 	s, err := h.Section(1300, boat.Port)
 	if err != nil {
 		t.Fatal(err)

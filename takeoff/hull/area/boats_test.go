@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/area"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
@@ -137,15 +138,7 @@ func (f form) crossing(x, v float64, buttock bool) (y, z float64) {
 
 func fitted(t testing.TB, doc offsets.Document) *hull.Hull {
 	t.Helper()
-	o, faults := offsets.Read(&doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	h, err := hull.Fit(o)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return h
+	return hulltest.Hull(t, &doc)
 }
 
 func surface(t testing.TB, h *hull.Hull) *hull.Surface {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 
@@ -29,10 +30,7 @@ func TestKnucklesAreReadInOrder(t *testing.T) {
 	d := chine()
 	e := &d.Stations[1].Sides[0]
 	e.Buttocks = []offsets.ButtockOffsets{{HalfBreadth: "420", Height: "100"}, {HalfBreadth: "900", Height: "550"}}
-	o, faults := offsets.Read(d)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
+	o := hulltest.Read(t, d)
 	var got []string
 	for _, m := range o.Stations[1].Port {
 		got = append(got, m.Cell+"|"+m.Knuckle)

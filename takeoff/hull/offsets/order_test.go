@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
@@ -59,10 +60,7 @@ func TestOrder(t *testing.T) {
 			for i, x := range []string{"0", "1000", "2000"} {
 				doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: x, Sides: []offsets.SideOffsets{side}})
 			}
-			o, faults := offsets.Read(doc)
-			if len(faults) > 0 {
-				t.Fatal(faults)
-			}
+			o := hulltest.Read(t, doc)
 			var got []string
 			for _, m := range o.Stations[1].Marks(boat.Starboard) {
 				got = append(got, m.Cell)

@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
@@ -31,10 +32,7 @@ func sound() *offsets.Document {
 
 func TestSound(t *testing.T) {
 	doc := sound()
-	o, faults := offsets.Read(doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
+	o := hulltest.Read(t, doc)
 	if o.GrainAssumed || o.Grain.MM() != 3.175 || len(o.Stations) != 3 || !o.Stations[1].Mirrored {
 		t.Errorf("%+v", o)
 	}
@@ -197,10 +195,7 @@ func TestSidesJoin(t *testing.T) {
 	starboard.Side = boat.Starboard
 	starboard.Waterlines = append([]offsets.WaterlineOffsets{{Height: "2-6-0"}}, all.Waterlines...) // not measured
 	doc.Stations[1].Sides = []offsets.SideOffsets{starboard, ends, port}
-	o, faults := offsets.Read(doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
+	o := hulltest.Read(t, doc)
 	st := o.Stations[1]
 	if len(st.Port) != 7 || len(st.Starboard) != 7 || st.Mirrored {
 		t.Errorf("%d points to port, %d to starboard, mirrored %v", len(st.Port), len(st.Starboard), st.Mirrored)
@@ -211,7 +206,7 @@ func TestSidesJoin(t *testing.T) {
 		}
 	}
 	doc.Stations[1].Sides[2].Rabbet = all.Rabbet
-	if _, faults = offsets.Read(doc); len(faults) != 2 || !strings.Contains(faults[0].Detail, "Station 1 port rabbet_height: it is given twice") {
+	if _, faults := offsets.Read(doc); len(faults) != 2 || !strings.Contains(faults[0].Detail, "Station 1 port rabbet_height: it is given twice") {
 		t.Errorf("%v", faults)
 	}
 }
@@ -267,10 +262,7 @@ func TestDiagonals(t *testing.T) {
 	for i := range doc.Stations {
 		doc.Stations[i].Sides[0].Diagonals = []offsets.DiagonalOffsets{{Name: "A", Distance: "3-11-4"}, {Name: "B"}}
 	}
-	o, faults := offsets.Read(doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
+	o := hulltest.Read(t, doc)
 	var names []string
 	for _, m := range o.Stations[1].Port {
 		names = append(names, m.Cell)
@@ -295,10 +287,7 @@ func TestProfiles(t *testing.T) {
 	doc := sound()
 	doc.Stem = []offsets.ProfileOffsets{{Height: "0-3-0", X: "1-0-0"}, {Height: "1-0-0"}, {Height: "2-0-0", X: "-0-3-0"}, {Height: "4-0-0", X: "-0-9-0"}}
 	doc.Transom = []offsets.ProfileOffsets{{Height: "1-0-0", X: "8-0-0"}, {Height: "4-0-0", X: "8-6-0"}}
-	o, faults := offsets.Read(doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
+	o := hulltest.Read(t, doc)
 	if len(o.Stem) != 3 || o.Stem[1].X.MM() != -76.2 || o.Stem[1].Z.MM() != 609.6 || len(o.Transom) != 2 || o.Transom[1].X.MM() != 2590.8 {
 		t.Errorf("stem %v, transom %v", o.Stem, o.Transom)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/notation"
@@ -39,15 +40,7 @@ func chined(t *testing.T, grow float64) *hull.Hull {
 		}
 		d.Stations = append(d.Stations, offsets.StationOffsets{No: no, X: text(x), Sides: []offsets.SideOffsets{s}})
 	}
-	o, faults := offsets.Read(d)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	h, err := hull.Fit(o)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return h
+	return hulltest.Hull(t, d)
 }
 
 func between(a, b hull.Point, t float64) hull.Point {

@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/butt"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/notation"
@@ -38,15 +39,7 @@ func boatOf(t testing.TB, scale float64) *hull.Hull {
 		}
 		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: text(x), Sides: []offsets.SideOffsets{s}})
 	}
-	o, faults := offsets.Read(doc)
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	h, err := hull.Fit(o)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return h
+	return hulltest.Hull(t, doc)
 }
 
 func frames(scale float64) (out []butt.Frame) {

@@ -6,6 +6,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/strake"
 	"ribband/takeoff/notation"
@@ -37,14 +38,7 @@ func sides(b testing.TB) (out []*hull.Surface, xs []float64) {
 		}
 		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: fmt.Sprintf("%.6f", x), Sides: []offsets.SideOffsets{s}})
 	}
-	o, faults := offsets.Read(doc)
-	if len(faults) > 0 {
-		b.Fatal(faults)
-	}
-	h, err := hull.Fit(o)
-	if err != nil {
-		b.Fatal(err)
-	}
+	h := hulltest.Hull(b, doc)
 	for _, side := range boat.Sides {
 		s, err := h.Surface(side)
 		if err != nil {
