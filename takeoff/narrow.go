@@ -17,7 +17,7 @@ import (
 type Narrowing struct {
 	// Kind is OnePoint, OneStation, OnePattern, or Nothing where no one measurement narrows it.
 	Kind string `json:"kind"`
-	// StationNo, FrameNo, Side, AtMM (along the girth from the rabbet) and XMM (aft of station 0) say where, as far as the
+	// Side is both where a station was written as one for both sides. StationNo, FrameNo, Side, AtMM (along the girth from the rabbet) and XMM (aft of station 0) say where, as far as the
 	// kind has them.
 	StationNo *int      `json:"station_no,omitempty"`
 	FrameNo   *int      `json:"frame_no,omitempty"`
@@ -69,26 +69,53 @@ const (
 //
 // It costs a fit for each such station and frame and two rows of fits for the station. Errors are those of Run.
 func Narrow(b Basis) (Narrowing, error) {
-	n := narrower{b: b}
-	if err := n.begin(); err != nil {
+	n, all, err := candidates(b)
+	if err != nil {
 		return Narrowing{}, err
 	}
-	best := n.nothing()
+	best := Narrowing{Kind: Nothing, After: n.sum}
+	for _, f := range all {
+		if f.After.width() < best.After.width() && f.After.width() <= (1-worthSaying)*n.sum.width() {
+			best = f
+		}
+	}
+	return n.finished(best), nil
+}
+
+// Candidates are all that Narrow chooses from, whatever they bring: points from forward, port before starboard, then the
+// station, then the patterns in the order of the frames.
+func Candidates(b Basis) ([]Narrowing, error) {
+	n, all, err := candidates(b)
+	if err != nil {
+		return nil, err
+	}
+	for i := range all {
+		all[i] = n.finished(all[i])
+	}
+	return all, nil
+}
+
+func candidates(b Basis) (*narrower, []Narrowing, error) {
+	n := &narrower{b: b}
+	if err := n.begin(); err != nil {
+		return nil, nil, err
+	}
+	var all []Narrowing
 	for _, try := range []func() ([]Narrowing, error){n.points, n.station, n.patterns} {
 		found, err := try()
 		if err != nil {
-			return Narrowing{}, err
+			return nil, nil, err
 		}
-		for _, f := range found {
-			if f.After.width() < best.After.width() && f.After.width() <= (1-worthSaying)*n.sum.width() {
-				best = f
-			}
-		}
+		all = append(all, found...)
 	}
-	best.Now = n.sum
-	best.Faults = n.faults
-	best.say()
-	return best, nil
+	return n, all, nil
+}
+
+// finished says what a candidate brings, to what there is now.
+func (n *narrower) finished(c Narrowing) Narrowing {
+	c.Now, c.Faults = n.sum, n.faults
+	c.say()
+	return c
 }
 
 // narrower is the work of one Narrow.
@@ -227,8 +254,11 @@ func (n *narrower) points() ([]Narrowing, error) {
 			if err != nil {
 				return nil, err
 			}
-			no := w.Station
-			out = append(out, Narrowing{Kind: OnePoint, StationNo: &no, Side: side, AtMM: mm(w.Along), XMM: mm(w.X),
+			no, of := w.Station, side
+			if w.Both {
+				of = boat.Both
+			}
+			out = append(out, Narrowing{Kind: OnePoint, StationNo: &no, Side: of, AtMM: mm(w.Along), XMM: mm(w.X),
 				HalfBreadthMM: mm(w.Y), HeightMM: mm(w.Z), After: after})
 		}
 	}
@@ -312,5 +342,3 @@ func (n *narrower) patterns() ([]Narrowing, error) {
 	}
 	return out, nil
 }
-
-func (n *narrower) nothing() Narrowing { return Narrowing{Kind: Nothing, After: n.sum} }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"ribband/takeoff"
@@ -43,18 +44,40 @@ func coarse(stations ...int) ship {
 	return s
 }
 
-func narrowed(t *testing.T, s ship) takeoff.Narrowing {
+// ripsMany is the basis for a yard that rips many thicknesses, so that the bend's range tells on the timber.
+func (s ship) ripsMany(t *testing.T) takeoff.Basis {
 	t.Helper()
 	b := s.basis(t)
-	// a yard that rips many thicknesses, so that the bend's range tells on the timber
 	b.Rules.BendRatio = decimal.NewFromInt(60)
 	b.Rules.Rips = nil
 	for _, t := range []int64{2, 3, 4, 5, 6, 7, 8, 9, 11} {
 		b.Rules.Rips = append(b.Rules.Rips, rules.Rip{Thickness: decimal.NewFromInt(t)})
 	}
+	return b
+}
+
+// narrowed is the answer, held against every candidate: none leaves a narrower range, and nothing is said only where none
+// narrows it by a hundredth.
+func narrowed(t *testing.T, s ship) takeoff.Narrowing {
+	t.Helper()
+	b := s.ripsMany(t)
 	n, err := takeoff.Narrow(b)
 	if err != nil {
 		t.Fatal(err)
+	}
+	all, err := takeoff.Candidates(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	width := func(v takeoff.Volumes) float64 { return v.High - v.Low }
+	const shown = 2.1e-6 // both ends are rounded to the millionth
+	for _, c := range all {
+		switch {
+		case n.Kind == takeoff.Nothing && width(c.After) < .99*width(n.Now)-shown:
+			t.Errorf("nothing is said, and this narrows: %s", c.Detail)
+		case n.Kind != takeoff.Nothing && width(c.After) < width(n.After)-shown:
+			t.Errorf("%s\nis said, and this narrows more: %s", n.Detail, c.Detail)
+		}
 	}
 	if n.Detail == "" || !(n.Now.Low <= n.Now.High) || !(n.After.Low <= n.After.High) || n.Faults == nil {
 		t.Fatalf("%+v", n)
@@ -78,10 +101,12 @@ func (s ship) with(n takeoff.Narrowing) ship {
 // The boat with one coarse section asks for a point there; measured, it brings what was said; and the same point at any
 // other station brings less.
 func TestTheMeasurementThatNarrowsMost(t *testing.T) {
-	const asSaid = 0.25 // of what the range loses: other curves are drawn at random about the one point more
+	// The point is put where the curve lies already, so nothing but the search's own doing is tested: by how much a real
+	// point moves the curve, it cannot know.
+	const asSaid = 0.01 // of what the range loses; heights are written to the thousandth
 	s := coarse(2)
 	n := narrowed(t, s)
-	if n.Kind != takeoff.OnePoint || *n.StationNo != 2 {
+	if n.Kind != takeoff.OnePoint || *n.StationNo != 2 || n.Side != boat.Both || !strings.Contains(n.Detail, "on both sides") {
 		t.Fatalf("%+v", n)
 	}
 	now, said := n.Now.High-n.Now.Low, n.After.High-n.After.Low
@@ -114,8 +139,31 @@ func TestTheMeasurementThatNarrowsMost(t *testing.T) {
 func TestExactLinesLeaveNothingToNarrow(t *testing.T) {
 	s := coarse()
 	s.lines.Grain = "0"
-	n := narrowed(t, s)
-	if n.Kind != takeoff.Nothing && n.Now.High-n.Now.Low > 1e-3*n.Now.High {
+	if n := narrowed(t, s); n.Kind != takeoff.Nothing || n.Now != n.After {
+		t.Errorf("%+v", n)
+	}
+}
+
+// One frame between two coarse stations is told most of by its own pattern; one that stands on both sides midway in the widest
+// spacing by a station there, which measures both at once.
+func TestAPatternOrAStationMayTellMost(t *testing.T) {
+	at := func(x string, sides ...boat.Side) ship {
+		s := coarse(2, 3)
+		s.rows = nil
+		for _, side := range sides {
+			r := plainRow(7, side)
+			r.X = x
+			s.rows = append(s.rows, r)
+		}
+		for i := range s.lines.Stations[3:] {
+			s.lines.Stations[3+i].X = fmt.Sprint(1000*(3+i) + 600) // the spacing from 2 to 3 is the widest
+		}
+		return s
+	}
+	if n := narrowed(t, at("2300", boat.Port)); n.Kind != takeoff.OnePattern || *n.FrameNo != 7 || n.Side != boat.Port {
+		t.Errorf("%+v", n)
+	}
+	if n := narrowed(t, at("2800", boat.Port, boat.Starboard)); n.Kind != takeoff.OneStation || *n.XMM != 2800 {
 		t.Errorf("%+v", n)
 	}
 }
@@ -134,12 +182,31 @@ func TestThreeStationsAskForMore(t *testing.T) {
 	}
 }
 
-// A frame that has its pattern is not asked for another; where all have one, nothing of the lines counts.
+// A frame that has its pattern is not asked for another; every other that is worked on is.
 func TestPatternsAreAskedForOnce(t *testing.T) {
-	s := ship{patterns: []pattern.Rows{arcOf(0, boat.Port, 1000, 0), arcOf(1, boat.Port, 1000, 0)}, rows: coarse().rows[:0]}
-	s.rows = append(s.rows, plainRow(0, boat.Port), plainRow(1, boat.Port))
-	if n := narrowed(t, s); n.Kind != takeoff.Nothing {
-		t.Errorf("%+v", n)
+	s := coarse(2)
+	s.patterns = []pattern.Rows{arcOf(6, boat.Port, 1000, 0)}
+	all, err := takeoff.Candidates(s.ripsMany(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	asked := map[boat.Member]bool{}
+	stations := 0
+	for _, c := range all {
+		switch c.Kind {
+		case takeoff.OnePattern:
+			asked[boat.Member{Kind: boat.Frame, No: *c.FrameNo, Side: c.Side}] = true
+		case takeoff.OneStation:
+			stations++
+		}
+	}
+	if stations != 1 || len(asked) != 25 {
+		t.Errorf("%d stations and %d patterns asked for", stations, len(asked))
+	}
+	for _, side := range boat.Sides {
+		if m := (boat.Member{Kind: boat.Frame, No: 6, Side: side}); asked[m] != (side == boat.Starboard) {
+			t.Errorf("%s: asked for %t", m, asked[m])
+		}
 	}
 }
 

@@ -18,6 +18,7 @@ type Wanted struct {
 	Side    boat.Side
 	Along   float64 // mm along the girth from the rabbet
 	Y, Z    float64 // half-breadth and height of the curve there, mm
+	Both    bool    // the station was written as one for both sides
 
 	index int
 }
@@ -41,7 +42,7 @@ func (h *Hull) Wanted(side boat.Side) ([]Wanted, error) {
 		}
 		y, z, _, _ := p.curve.At(mid)
 		st := &h.stations[i]
-		out = append(out, Wanted{st.No, st.X.MM(), side, mid, y, z, i})
+		out = append(out, Wanted{st.No, st.X.MM(), side, mid, y, z, h.shared(i), i})
 	}
 	return out, nil
 }
@@ -82,21 +83,24 @@ func (h *Hull) WithPoint(w Wanted) (*Hull, error) {
 		n.rows[w.index] = n.grid.tabulate(c)
 		return &n
 	}
-	shared := h.port.curves[w.index] == h.starboard.curves[w.index]
-	if w.Side == boat.Port || shared {
+	if w.Side == boat.Port || w.Both {
 		out.port = with(h.port)
 	}
-	if w.Side == boat.Starboard || shared {
+	if w.Side == boat.Starboard || w.Both {
 		out.starboard = with(h.starboard)
 	}
 	return &out, nil
 }
 
+// shared says that one curve serves both sides of a station.
+func (h *Hull) shared(station int) bool { return h.port.curves[station] == h.starboard.curves[station] }
+
 // noStation is the number of a station that was not measured.
 const noStation = -1
 
-// WithStation is the hull as it would be with one more station at x, mm, on both sides: with as many points as the sparser of
-// its neighbours has, evenly along the girth, lying on the surface and written to the grain. Not for a hull with knuckles,
+// WithStation is the hull as it would be with one more station at x, mm, on both sides: with as many points as the best
+// measured station of the side has, for it would be measured as well as any; evenly along the girth, lying on the surface and
+// written to the grain. Not for a hull with knuckles,
 // which errs with a *KnucklesError.
 func (h *Hull) WithStation(x float64) (*Hull, error) {
 	first, last, ok := h.port.weights.near(x)
@@ -122,7 +126,7 @@ func (h *Hull) WithStation(x float64) (*Hull, error) {
 		if err != nil {
 			return nil, err
 		}
-		n := max(offsets.MinMarks, min(f.points[first], f.points[last]))
+		n := max(offsets.MinMarks, slices.Max(f.points))
 		pts := make([]fair.Point, n)
 		for i, p := range s.Line(n) {
 			pts[i] = fair.Point{Y: p.Y, Z: p.Z}
