@@ -22,8 +22,9 @@ type board struct {
 	most   int64 // for sale, -1 for no limit
 }
 
-// problem is a list reduced: equal lengths together, boards left out that a better one stands in for, lengths in
-// cells of step and prices in units, both the greatest that divide everything.
+// problem is a list reduced: equal lengths together, boards left out that a better one stands in for, prices in units and
+// lengths in steps, both the greatest that divide everything. The table is in cells: of a step, or of a coarser scale on
+// which the same fits.
 type problem struct {
 	items  []item // longest first
 	boards []board
@@ -63,25 +64,65 @@ func reduce(stock []Stock, pieces []Piece, r Rules, inside bool) (p *problem, ex
 	for _, it := range p.items {
 		p.step = gcd(p.step, it.length+r.Kerf)
 	}
-	exact = longest/p.step <= mostCells
+	if longest/p.step <= mostCells {
+		p.inCells()
+		return p, true
+	}
+	p.step = longest/(mostCells/32) + 1
+	p.round(inside)
+	return p, false
+}
+
+// round gives lengths in steps that do not divide them.
+func (p *problem) round(inside bool) {
 	up := int64(0)
-	if !exact {
-		p.step = longest/(mostCells/32) + 1
-		if inside {
-			up = p.step - 1
-		}
+	if inside {
+		up = p.step - 1
 	}
 	for i := range p.items {
-		p.items[i].size = int((p.items[i].length + r.Kerf + up) / p.step)
+		p.items[i].size = int((p.items[i].length + p.rules.Kerf + up) / p.step)
 	}
 	// rounded down to nothing a piece bounds nothing
 	p.items = slices.DeleteFunc(p.items, func(it item) bool { return it.size == 0 })
 	for k := range p.boards {
+		p.boards[k].room = int(p.boards[k].stock.room(p.rules) / p.step)
+	}
+	p.settle()
+}
+
+// inCells gives every length in cells in which exactly the layouts of the list fit: of the step, or of a coarser scale.
+func (p *problem) inCells() {
+	sizes, rooms := make([]int64, len(p.items)), make([]int64, len(p.boards))
+	for i, it := range p.items {
+		sizes[i] = it.length + p.rules.Kerf
+	}
+	for k, b := range p.boards {
+		rooms[k] = b.stock.room(p.rules)
+	}
+	c, ok := coarsen(sizes, rooms, p.step)
+	for i, size := range sizes {
+		p.items[i].size = int(size / p.step)
+		if ok {
+			p.items[i].size = int(c.size(size))
+		}
+	}
+	for k, room := range rooms {
+		p.boards[k].room = int(room / p.step)
+		if ok {
+			cells, _ := c.room(room, sizes[len(sizes)-1])
+			p.boards[k].room = int(cells)
+		}
+	}
+	p.settle()
+}
+
+// settle gives prices in units and the size of the table.
+func (p *problem) settle() {
+	for k := range p.boards {
 		b := &p.boards[k]
-		b.room, b.price = int(b.stock.room(r)/p.step), b.stock.Price/p.unit
+		b.price = b.stock.Price / p.unit
 		p.cells = max(p.cells, b.room)
 	}
-	return p, exact
 }
 
 // undominated leaves out a board for which another does, without limit, as well and no dearer.
