@@ -20,6 +20,7 @@ import (
 	"ribband/server/internal/auth"
 	"ribband/server/internal/heard"
 	"ribband/server/internal/store"
+	"ribband/server/internal/storetest"
 )
 
 // desk is the demo's service on a database of its own, and somebody at it who sends requests. Every request and
@@ -58,19 +59,30 @@ func (c *clock) set(at time.Time) {
 // opening is the day on which the tests' yard opens: after the last entry of the demo's spend.
 var opening = time.Date(2026, 11, 23, 8, 0, 0, 0, time.UTC)
 
+// demos are databases with the demo's yard in them. Its first quote takes most of the time of a test.
+var demos storetest.Copies
+
 // open is a desk on the demo's yard at a place.
 func open(t testing.TB, p place) *desk {
 	t.Helper()
+	demos.Into(t, p, func(p place) { bare(t, p).setUp() })
 	d := bare(t, p)
+	d.clock.set(opening.Add(time.Second / 2)) // after everything that stands there
+	d.setUp()
+	return d
+}
+
+// setUp makes the demo, or finds it again, and goes on as its lead.
+func (d *desk) setUp() {
+	d.t.Helper()
 	demo, err := app.LoadDemo()
 	if err != nil {
-		t.Fatal(err)
+		d.t.Fatal(err)
 	}
-	if d.demo, err = d.app.SetUpDemo(t.Context(), demo); err != nil {
-		t.Fatal(err)
+	if d.demo, err = d.app.SetUpDemo(d.t.Context(), demo); err != nil {
+		d.t.Fatal(err)
 	}
 	d.as = d.demo.Tokens[auth.Lead].Reveal()
-	return d
 }
 
 // bare is a desk on an empty database.

@@ -44,19 +44,16 @@ type clock struct{ on atomic.Int64 }
 func (c *clock) now() time.Time          { return time.Now().Add(time.Duration(c.on.Load())) }
 func (c *clock) moveOn(by time.Duration) { c.on.Add(int64(by)) }
 
+// demos are databases with the demo's yard in them. Its first quote takes most of the time of a test.
+var demos storetest.Copies
+
 // newDesk opens the service on a database of its own, reached at public or, where that is empty, at its own port.
 func newDesk(t testing.TB, public string) *desk {
 	t.Helper()
 	d := &desk{log: &heard.Text{}, clock: &clock{}}
-	d.store = storetest.SQLite(t).Open(t, store.WithClock(d.clock.now))
-	d.App = app.New(d.store, d.clock.now, "test")
-	var err error
-	if d.demo, err = app.LoadDemo(); err != nil {
-		t.Fatal(err)
-	}
-	if d.yard, err = d.SetUpDemo(t.Context(), d.demo); err != nil {
-		t.Fatal(err)
-	}
+	place := storetest.SQLite(t)
+	demos.Into(t, place, func(p storetest.Place) { d.openAt(t, p) })
+	d.openAt(t, place)
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
@@ -80,6 +77,20 @@ func newDesk(t testing.TB, public string) *desk {
 	t.Cleanup(server.Close)
 	d.address = server.URL
 	return d
+}
+
+// openAt opens the database there, with the demo's yard made or found in it.
+func (d *desk) openAt(t testing.TB, p storetest.Place) {
+	t.Helper()
+	d.store = p.Open(t, store.WithClock(d.clock.now))
+	d.App = app.New(d.store, d.clock.now, "test")
+	var err error
+	if d.demo, err = app.LoadDemo(); err != nil {
+		t.Fatal(err)
+	}
+	if d.yard, err = d.SetUpDemo(t.Context(), d.demo); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // faults are the lines of the log that say what went wrong.
