@@ -29,10 +29,11 @@ func outOfLine(r *fairness.Report) []bill.Warning {
 	return out
 }
 
-// ends are the figures of rabbet and sheer in words.
+// ends are the figures of rabbet, knuckle and sheer in words.
 var ends = map[string]string{
 	"rabbet_height": "height of the rabbet", "rabbet_half_breadth": "half-breadth of the rabbet",
 	"sheer_height": "height of the sheer", "sheer_half_breadth": "half-breadth of the sheer",
+	"knuckle_height": "height of the knuckle", "knuckle_half_breadth": "half-breadth of the knuckle",
 	"x": "distance aft of station 0",
 }
 
@@ -44,6 +45,8 @@ func Where(o fairness.Offset) string {
 		what = "waterline " + o.At
 	case "buttock", "diagonal":
 		what = o.Line + " " + o.At
+	case "knuckle_height", "knuckle_half_breadth":
+		what = ends[o.Line] + " " + o.At
 	}
 	if o.Side == "both" {
 		return fmt.Sprintf("station %d both sides, %s", o.Station, what)

@@ -24,7 +24,13 @@ func TestOffsetsOutOfLineAreWarnedOf(t *testing.T) {
 		!strings.HasPrefix(w[0].Fix, "Check it against the boat") || !strings.HasPrefix(w[10].Detail, "2 more") {
 		t.Errorf("%+v", w)
 	}
-	if got := takeoff.Where(r.Offsets[12]); got != "station 4 both sides, height of the sheer" {
-		t.Error(got)
+	for want, o := range map[string]fairness.Offset{
+		"station 4 both sides, height of the sheer":              r.Offsets[12],
+		"station 4 starboard, half-breadth of the knuckle chine": {Station: 4, Side: "starboard", Line: "knuckle_half_breadth", At: "chine"},
+		"station 4 port, diagonal A":                             {Station: 4, Side: "port", Line: "diagonal", At: "A"},
+	} {
+		if got := takeoff.Where(o); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
 	}
 }

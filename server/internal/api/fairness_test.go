@@ -24,11 +24,10 @@ func TestAnOffsetOutOfLineIsTold(t *testing.T) {
 		}
 	}
 	d := open(t, file(t))
-	// The invented boat turns sharply beside the rabbet at the station next to her last, and is told of there on either
-	// side: two false alarms.
+	// The invented boat is fair, also beside the rabbet at the station next to her last, where her waterlines run out.
 	var clean judged
 	d.get(d.job("hull", "measures")).want(200).into(&clean)
-	if f := clean.Fairness; f == nil || f.Judged < 100 || f.OutOfLine > 2 || len(f.Worst) != 20 {
+	if f := clean.Fairness; f == nil || f.Judged < 100 || f.OutOfLine > 0 || len(f.Worst) != 20 {
 		t.Fatalf("the boat as she is: %+v", f)
 	}
 	rows := strings.Split(string(seed.OffsetsCSV()), "\n")
@@ -61,6 +60,34 @@ func TestAnOffsetOutOfLineIsTold(t *testing.T) {
 		if w.StationNo != 3 || w.Side != "port" || w.Cell != cells[3] || w.Written != cells[len(cells)-1] || !w.OutOfLine ||
 			!strings.HasPrefix(w.Where, "station 3 port, waterline ") || !strings.HasPrefix(w.Pointer, "/hull/stations/") || (w.Way != "out" && w.Way != "in") {
 			t.Errorf("%s: %+v, written as %s", what, w, rows[changed])
+		}
+	}
+	// The takeoff warns of it, and so does a draft; the boat as she was has neither.
+	_, revision := d.draft(d.demo.Options...)
+	takeoff := d.option(0, "takeoff")
+	for _, at := range []string{takeoff, revision} {
+		if got := d.get(at).want(200).body; strings.Contains(string(got), "offset_out_of_line") {
+			t.Errorf("%s warns of a fair boat", at)
+		}
+	}
+	d.send(http.MethodPut, d.job("hull")+asWritten, strings.Join(rows, "\n"), asCSV, seen(`"1"`)).want(200)
+	_, revision = d.draft(d.demo.Options...)
+	for _, at := range []string{takeoff, revision} {
+		var got struct {
+			Warnings []struct{ Code, Detail, Fix string }
+		}
+		d.get(at).want(200).into(&got)
+		n := 0
+		for _, w := range got.Warnings {
+			if w.Code == "offset_out_of_line" {
+				n++
+				if want := "Station 3 port, waterline 4-0-0: written " + cells[len(cells)-1] + "; "; !strings.HasPrefix(w.Detail, want) || !strings.HasSuffix(w.Detail, " would be fair.") || w.Fix == "" {
+					t.Errorf("%s: %+v", at, w)
+				}
+			}
+		}
+		if n != 1 {
+			t.Errorf("%s warns of %d offsets: %+v", at, n, got.Warnings)
 		}
 	}
 }

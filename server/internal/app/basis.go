@@ -144,6 +144,9 @@ func (p Papers) basis() (takeoff.Basis, document.Faults) {
 		return b, all
 	}
 	all = shapes.fit(&b)
+	if len(all) == 0 {
+		b.Fairness = shapes.judged(b.Hull)
+	}
 	return b, all
 }
 

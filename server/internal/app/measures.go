@@ -12,7 +12,6 @@ import (
 	"ribband/takeoff/document"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
-	"ribband/takeoff/hull/fairness"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
 	"ribband/takeoff/quantity"
@@ -173,10 +172,7 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (
 			out.Stations = append(out.Stations, stationMeasures(m, grain))
 		}
 	}
-	if b.Hull != nil {
-		multiple, _, _ := b.Hull.ReadWorse()
-		out.Fairness = fairnessOf(fairness.Judge(shapes.offsets, multiple))
-	}
+	out.Fairness = fairnessOf(shapes.judged(b.Hull))
 	if err := out.planked(&b, shapes.offsets, waterline); err != nil {
 		return Measures{}, err
 	}

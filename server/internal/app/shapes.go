@@ -6,6 +6,7 @@ import (
 	"ribband/takeoff"
 	"ribband/takeoff/document"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/fairness"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
 )
@@ -49,4 +50,14 @@ func (s shapes) fit(b *takeoff.Basis) (all document.Faults) {
 		all = append(all, faults.Under("/patterns")...)
 	}
 	return all
+}
+
+// judged holds the offsets against the boat they make, with the error that the fitted lines were read with; nil where there
+// are none.
+func (s shapes) judged(fitted *hull.Hull) *fairness.Report {
+	if s.offsets == nil || fitted == nil {
+		return nil
+	}
+	worse, _, _ := fitted.ReadWorse()
+	return fairness.Judge(s.offsets, worse)
 }

@@ -13,16 +13,15 @@ const (
 	// letGo is by how many times its error a mark that is set aside counts with: its pull is a ten-thousandth.
 	letGo = 100
 	// leastShare of a cell's axis must lie along a batten's normal: where the two run side by side the batten says
-	// nothing of the figure.
-	leastShare = 0.5
-	// stretched is by how much less sure a batten is of a place beyond all its other points than it says itself.
-	stretched = 3
+	// nothing of the figure. Down to here what it says is as sure as it says, a share of it being a greater part of the
+	// figure: a waterline beside the rabbet of a hollow section is told of by its station too, and not by its line alone.
+	leastShare = 0.3
 	// farOff is how many times its own error a point is off to be judged once more, whatever the batten says of it.
 	farOff = 12
 )
 
-// across judges the cells of one station by its fair curve. Where no curve follows the marks the verdicts stay as they
-// were.
+// across judges the cells of one station by its fair curve, from knuckle to knuckle where it has corners. Where no curve
+// follows the marks, or they are too few, the verdicts stay as they were.
 func (j *judge) across(cells []*cell, marks []offsets.Mark) {
 	pts, loose := make([]fair.Point, len(marks)), make([]float64, len(marks))
 	for i, m := range marks {
@@ -44,31 +43,37 @@ func (j *judge) across(cells []*cell, marks []offsets.Mark) {
 			loose[c.mark] = letGo
 		}
 	}
-	left, seen, err := j.leave(pts, loose)
-	if err != nil {
-		return
+	from := 0
+	for to, m := range marks {
+		if m.Knuckle == "" && to < len(marks)-1 {
+			continue
+		}
+		if left, seen, err := j.leave(pts[from:to+1], loose[from:to+1]); err == nil {
+			for _, c := range cells {
+				if from <= c.mark && c.mark <= to {
+					j.acrossOf(c, marks[c.mark], left[c.mark-from], seen[c.mark-from], c.mark == from || c.mark == to)
+				}
+			}
+		}
+		from = to
 	}
-	for _, c := range cells {
-		l := left[c.mark]
-		if c.mark == 0 || c.mark == len(marks)-1 {
-			c.outer, l.Sure = true, l.Sure*stretched
-		}
-		share := -l.TZ // what one mm more of the figure adds to the miss
-		switch m := marks[c.mark]; c.axis {
-		case height:
-			share = l.TY
-		case diagonal:
-			share = l.TY*m.DZ - l.TZ*m.DY
-		}
-		value := seen[c.mark].Y
-		switch m := marks[c.mark]; c.axis {
-		case height:
-			value = seen[c.mark].Z
-		case diagonal:
-			value = c.written.MM() + (value-m.Y.MM())/m.DY
-		}
-		c.now.across, c.now.acrossSure = c.off(l, value, share)
+}
+
+// acrossOf is the verdict on one cell by what is left of its mark.
+func (j *judge) acrossOf(c *cell, m offsets.Mark, l fair.Left, seen fair.Point, end bool) {
+	if end {
+		c.outer, l.Sure = true, l.Sure*stretched
+	} else {
+		l.Sure *= j.lessSureAcross(c)
 	}
+	share, value := -l.TZ, seen.Y // share is what one mm more of the figure adds to the miss
+	switch c.axis {
+	case height:
+		share, value = l.TY, seen.Z
+	case diagonal:
+		share, value = l.TY*m.DZ-l.TZ*m.DY, c.written.MM()+(seen.Y-m.Y.MM())/m.DY
+	}
+	c.now.across, c.now.acrossSure = c.off(l, value, share)
 }
 
 // leave holds every point against the others, and tells where each lay when it was judged. Points far off bend
@@ -158,10 +163,8 @@ func (j *judge) along(l *line) {
 		return
 	}
 	for i, c := range l.cells {
-		if i == 0 || i == len(l.cells)-1 {
-			c.outermost = true
-			left[i].Sure *= stretched
-		}
+		c.outermost = i == 0 || i == len(l.cells)-1
+		left[i].Sure *= l.lessSure(i)
 		c.now.along, c.now.alongSure = c.off(left[i], seen[i].Z, left[i].TY)
 		j.slope[c] = left[i].TZ / left[i].TY
 	}

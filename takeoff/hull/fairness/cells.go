@@ -24,7 +24,7 @@ type cell struct {
 	axis          axis
 	name, line    string // as in the table; its line along the boat
 	kind, at      string
-	end           bool // of rabbet or sheer
+	end           bool // of rabbet, knuckle or sheer
 	written       notation.Length
 	pointer       string
 
@@ -48,6 +48,7 @@ type verdict struct {
 // cellsOf are the cells of a station's side, the marks in order.
 func cellsOf(station int, marks []offsets.Mark) []*cell {
 	var out []*cell
+	panel := "" // between which knuckles: a line has a corner where it passes one, and is another line there
 	for i, m := range marks {
 		add := func(a axis, name, line, kind, at string, v notation.Length, end bool) {
 			out = append(out, &cell{station: station, mark: i, axis: a, name: name, line: line, kind: kind, at: at, end: end,
@@ -55,15 +56,28 @@ func cellsOf(station int, marks []offsets.Mark) []*cell {
 		}
 		switch m.Kind {
 		case fair.Both:
-			add(height, m.Cell+"_height", m.Cell+"_height", m.Cell+"_height", "", m.Z, true)
-			add(breadth, m.Cell+"_half_breadth", m.Cell+"_half_breadth", m.Cell+"_half_breadth", "", m.Y, true)
+			of, at := m.Cell, ""
+			if m.Knuckle != "" {
+				of, at, panel = "knuckle", m.Knuckle, " above "+m.Knuckle
+			}
+			for _, w := range []struct {
+				a    axis
+				what string
+				v    notation.Length
+			}{{height, of + "_height", m.Z}, {breadth, of + "_half_breadth", m.Y}} {
+				name := w.what
+				if at != "" {
+					name += ":" + at
+				}
+				add(w.a, name, name, w.what, at, w.v, true)
+			}
 		case fair.AtHeight:
-			add(breadth, m.Cell, "wl:"+m.Z.String(), "wl", after(m.Cell), m.Y, false)
+			add(breadth, m.Cell, "wl:"+m.Z.String()+panel, "wl", after(m.Cell), m.Y, false)
 		case fair.AtWidth:
-			add(height, m.Cell, "buttock:"+m.Y.String(), "buttock", after(m.Cell), m.Z, false)
+			add(height, m.Cell, "buttock:"+m.Y.String()+panel, "buttock", after(m.Cell), m.Z, false)
 		case fair.Along:
 			if d, err := notation.FromMM(m.Y.MM() / m.DY); err == nil {
-				add(diagonal, m.Cell, m.Cell, "diagonal", after(m.Cell), d, false)
+				add(diagonal, m.Cell, m.Cell+panel, "diagonal", after(m.Cell), d, false)
 			}
 		}
 	}

@@ -18,6 +18,11 @@
 // Where a station stands at another place than is written, all its marks are off along the boat the same way, each by as
 // much as its line slopes there. That is judged too, as the cell "x".
 //
+// # Corners and ends
+//
+// A section with knuckles is judged from one to the next, and a line along the boat is another line beyond a knuckle that
+// it passes. Near its ends a batten is less sure than it says; by how much was measured.
+//
 // # How far off is out of line
 //
 // Off is counted in standard deviations: of the grain (even over its width), of the table's own error where it was read

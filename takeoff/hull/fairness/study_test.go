@@ -11,7 +11,12 @@ import (
 	"ribband/takeoff/notation"
 )
 
-const studySeed = 0xfa1e
+// studySeed draws the boats of the single tests, and its first sixty a family those that the factors near the ends were
+// measured on; heldOut draws boats that nothing was tuned by.
+const (
+	studySeed = 0xfa1e
+	heldOut   = 0x1889c0de
+)
 
 // misread changes a length as written by so many millimetres, either way, but not below nothing.
 func misread(r *rand.Rand, doc *offsets.Document, text *string, by float64) {
@@ -40,10 +45,8 @@ func told(rep *fairness.Report, station int, cell string) int {
 	return -1
 }
 
-// The figures stated of Threshold: 132 boats, twelve of every family, about 130 figures each, written to eighths. False
-// alarms are 12, half of them in hard bilges whose turn lies between two marks. Of waterlines misread, one at a time at any
-// station, 22 in 100 are told at a quarter inch, 64 at a half, 95 at an inch, 99 at a foot, of which four fifths are
-// refused on reading, and nearly every one that is told heads the list.
+// The figures stated of Threshold, on a third of the boats they were measured on: 132 of the 396, twelve of every family,
+// about 130 figures each, written to eighths. Nearly every one that is told heads the list.
 func TestFalseAlarmsAndWhatIsFound(t *testing.T) {
 	trials := 12
 	if testing.Short() {
@@ -52,11 +55,11 @@ func TestFalseAlarmsAndWhatIsFound(t *testing.T) {
 	found := []struct {
 		by, least           float64
 		tried, hit, refused int
-	}{{by: 6.35, least: .15}, {by: 12.7, least: .5}, {by: 25.4, least: .88}, {by: 304.8, least: .95}}
+	}{{by: 6.35, least: .1}, {by: 12.7, least: .5}, {by: 25.4, least: .8}, {by: 50.8, least: .88}, {by: 304.8, least: .95}}
 	tables, alarms, heads, hits := 0, 0, 0, 0
 	for f := range families {
 		for trial := range trials {
-			r := rand.New(rand.NewPCG(studySeed+uint64(trial), uint64(f)))
+			r := rand.New(rand.NewPCG(heldOut+uint64(trial), uint64(f)))
 			doc := written(f, r)
 			tables++
 			for _, o := range sound(t, doc).Beyond() {
@@ -89,7 +92,7 @@ func TestFalseAlarmsAndWhatIsFound(t *testing.T) {
 		}
 	}
 	t.Logf("%d false alarms in %d tables", alarms, tables)
-	if most := 0.15 * float64(tables); float64(alarms) > most {
+	if most := 0.1 * float64(tables); float64(alarms) > most {
 		t.Errorf("%d false alarms in %d tables, %.0f allowed", alarms, tables, most)
 	}
 	for _, c := range found {
