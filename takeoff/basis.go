@@ -7,6 +7,7 @@ import (
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/fairness"
+	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
@@ -20,6 +21,8 @@ type Basis struct {
 	Hull *hull.Hull
 	// Fairness is the table of offsets judged, nil where there is none or it was not: its offsets out of line are warned of.
 	Fairness *fairness.Report
+	// Notation is that of the job's own papers, in which lengths are said to people; unknown stands for millimetres.
+	Notation notation.Notation
 	// Patterns are those of single frames, nil where none was taken. A frame's pattern goes before its tape, and that
 	// before the lines.
 	Patterns *pattern.Fitted

@@ -1,7 +1,6 @@
 package takeoff
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -27,13 +26,15 @@ type Narrowing struct {
 	// HalfBreadthMM and HeightMM are where the line runs there now.
 	HalfBreadthMM *float64 `json:"half_breadth_mm,omitempty"`
 	HeightMM      *float64 `json:"height_mm,omitempty"`
-	// Detail says it in words.
+	// Detail says it in words, lengths in the basis' notation.
 	Detail string `json:"detail"`
 	// Now and After are the ends of the gross volume of timber for all laminates, cubic metres, before and after it.
 	Now   Volumes `json:"timber_now_m3"`
 	After Volumes `json:"timber_after_m3"`
 	// Faults are what cannot be built at the tight end of a range.
 	Faults []bill.Fault `json:"faults"`
+	// NotWeighed are measurements of which it is not known what they would bring.
+	NotWeighed []Unweighed `json:"not_weighed"`
 }
 
 // The kinds of measurement.
@@ -65,7 +66,8 @@ const (
 // Narrow finds it, for what the remedies ask. The candidates: one more point at each station beside a frame that is worked on,
 // where Hull.Wanted would have it; one more station midway in the widest spacing; a pattern of each such frame that has none.
 // The range of the timber of a frame is between its gross volumes at the ends of its girth's range and of its bends'. A
-// candidate's range is that of the same curve measured once more, as the candidate measures it, all else unchanged.
+// candidate's range is that of the same curve measured once more, as the candidate measures it, all else unchanged. What
+// cannot be weighed so is named.
 //
 // It costs a fit for each such station and frame and two rows of fits for the station. Errors are those of Run.
 func Narrow(b Basis) (Narrowing, error) {
@@ -113,8 +115,8 @@ func candidates(b Basis) (*narrower, []Narrowing, error) {
 
 // finished says what a candidate brings, to what there is now.
 func (n *narrower) finished(c Narrowing) Narrowing {
-	c.Now, c.Faults = n.sum, n.faults
-	c.say()
+	c.Now, c.Faults, c.NotWeighed = n.sum, n.faults, n.unweighed
+	c.say(n.b)
 	return c
 }
 
@@ -126,6 +128,8 @@ type narrower struct {
 	ranges []Volumes
 	sum    Volumes
 	faults []bill.Fault
+	// unweighed are the candidates that fell out.
+	unweighed []Unweighed
 }
 
 func (n *narrower) begin() error {
@@ -133,7 +137,7 @@ func (n *narrower) begin() error {
 	if err != nil {
 		return err
 	}
-	n.faults = []bill.Fault{}
+	n.faults, n.unweighed = []bill.Fault{}, []Unweighed{}
 	for _, s := range all {
 		c, ok := n.b.Remedies[s.frame.Member()]
 		if !ok || c.Remedy == boat.Leave {
@@ -241,9 +245,14 @@ func (n *narrower) points() ([]Narrowing, error) {
 			if !slices.ContainsFunc(n.worked, beside) {
 				continue
 			}
+			no, of := w.Station, side
+			if w.Both {
+				of = boat.Both
+			}
 			with, err := n.b.Hull.WithPoint(w)
 			if err != nil {
-				continue // no fair curve follows: then it narrows nothing
+				n.drop(OnePoint, stationAt(no, of), noCurve(err))
+				continue
 			}
 			after, err := n.with(func(s stand) (*hull.Section, error) {
 				if !slices.Contains(s.near(), w.Station) {
@@ -251,16 +260,17 @@ func (n *narrower) points() ([]Narrowing, error) {
 				}
 				return with.SectionIn(s.frame.Plane(), s.frame.Side)
 			})
+			if why := tooDeep(err); why != "" {
+				n.drop(OnePoint, stationAt(no, of), why)
+				continue
+			}
 			if err != nil {
 				return nil, err
-			}
-			no, of := w.Station, side
-			if w.Both {
-				of = boat.Both
 			}
 			out = append(out, Narrowing{Kind: OnePoint, StationNo: &no, Side: of, AtMM: mm(w.Along), XMM: mm(w.X),
 				HalfBreadthMM: mm(w.Y), HeightMM: mm(w.Z), After: after})
 		}
+		n.unwanted(side, wanted)
 	}
 	return out, nil
 }
@@ -292,7 +302,8 @@ func (n *narrower) station() ([]Narrowing, error) {
 	x := (xs[at] + xs[at+1]) / 2
 	with, err := n.b.Hull.WithStation(x)
 	if err != nil {
-		return nil, nil //nolint:nilerr // with knuckles, or where no curve follows, it is no candidate
+		n.drop(OneStation, n.b.length(x)+" aft of station 0", noCurve(err))
+		return nil, nil
 	}
 	after, err := n.with(func(s stand) (*hull.Section, error) {
 		if fx := s.frame.X.InexactFloat64(); !s.onLines() || !(xs[at] < fx && fx < xs[at+1]) {
@@ -300,14 +311,17 @@ func (n *narrower) station() ([]Narrowing, error) {
 		}
 		return with.SectionIn(s.frame.Plane(), s.frame.Side)
 	})
+	if why := tooDeep(err); why != "" {
+		n.drop(OneStation, n.b.length(x)+" aft of station 0", why)
+		return nil, nil
+	}
 	if err != nil {
 		return nil, err
 	}
 	return []Narrowing{{Kind: OneStation, XMM: mm(x), After: after}}, nil
 }
 
-// patterns: one of each worked frame that has none. A taped frame's line is not known, so what its pattern would bring is not
-// either, and it is told of elsewhere.
+// patterns: one of each worked frame that has none.
 func (n *narrower) patterns() ([]Narrowing, error) {
 	grain := patternGrain
 	if n.b.Hull != nil {
@@ -316,22 +330,27 @@ func (n *narrower) patterns() ([]Narrowing, error) {
 	var out []Narrowing
 	for i := range n.worked {
 		s := n.worked[i]
-		if !s.onLines() || !s.frame.Square() {
+		m := s.frame.Member()
+		if why := s.noPattern(); why != "" {
+			n.drop(OnePattern, m.String(), why)
 			continue
+		}
+		if !s.onLines() {
+			continue // it has one
 		}
 		as, err := s.target.AsPattern(patternPoints, grain)
 		if err != nil {
-			continue // no fair curve follows
+			n.drop(OnePattern, m.String(), noCurve(err))
+			continue
 		}
-		m := s.frame.Member()
 		after, err := n.with(func(o stand) (*hull.Section, error) {
 			if o.frame.Member() != m {
 				return nil, nil
 			}
 			return as, nil
 		})
-		var deep *hull.DepthError
-		if errors.As(err, &deep) {
+		if why := tooDeep(err); why != "" {
+			n.drop(OnePattern, m.String(), why)
 			continue
 		}
 		if err != nil {

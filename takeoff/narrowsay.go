@@ -2,15 +2,62 @@ package takeoff
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
 	"ribband/takeoff/quantity"
 )
 
 func mm(x float64) *float64 { x = quantity.Thousandth(x); return &x }
 
+// length is a length as people of the job write it, to the grain that its notation is written to as a rule, with its unit.
+func (b Basis) length(mm float64) string {
+	in := b.Notation
+	if !in.Known() {
+		in = notation.Millimetres
+	}
+	grain := in.DefaultGrain().MM()
+	l, err := notation.FromMM(math.Round(mm/grain) * grain)
+	if err != nil {
+		return fmt.Sprintf("%.0f mm", mm)
+	}
+	return in.Format(l) + units[in]
+}
+
+// units behind a number that does not show its own.
+var units = map[notation.Notation]string{notation.Inches: " in", notation.Millimetres: " mm", notation.Metres: " m"}
+
+// kinds of measurement, one and several.
+var kinds = map[string][2]string{OnePoint: {"point", "points"}, OneStation: {"station", "stations"}, OnePattern: {"pattern", "patterns"}}
+
+// alsoUnknown says how many measurements are not weighed; nothing where all are.
+func alsoUnknown(all []Unweighed) string {
+	var said []string
+	for _, kind := range []string{OnePoint, OneStation, OnePattern} {
+		count := 0
+		for _, u := range all {
+			if u.Kind == kind {
+				count += len(u.Of)
+			}
+		}
+		switch count {
+		case 0:
+		case 1:
+			said = append(said, "1 "+kinds[kind][0])
+		default:
+			said = append(said, fmt.Sprintf("%d %s", count, kinds[kind][1]))
+		}
+	}
+	if said == nil {
+		return ""
+	}
+	return " What others would bring is not known: " + strings.Join(said, ", ") + "."
+}
+
 // say rounds the volumes and puts the measurement into words.
-func (n *Narrowing) say() {
+func (n *Narrowing) say(b Basis) {
 	for _, v := range []*Volumes{&n.Now, &n.After} {
 		v.Low, v.High = litre(v.Low), litre(v.High)
 	}
@@ -21,15 +68,16 @@ func (n *Narrowing) say() {
 		if n.Side == boat.Both {
 			side = "on both sides"
 		}
-		n.Detail = fmt.Sprintf("Measure one more point at station %d %s, about %.0f mm along the girth from the rabbet (height %.0f, half-breadth %.0f mm): %s",
-			*n.StationNo, side, *n.AtMM, *n.HeightMM, *n.HalfBreadthMM, brings)
+		n.Detail = fmt.Sprintf("Measure one more point at station %d %s, about %s along the girth from the rabbet (height %s, half-breadth %s): %s",
+			*n.StationNo, side, b.length(*n.AtMM), b.length(*n.HeightMM), b.length(*n.HalfBreadthMM), brings)
 	case OneStation:
-		n.Detail = fmt.Sprintf("Measure one more station %.0f mm aft of station 0, midway in the widest spacing, both sides: %s", *n.XMM, brings)
+		n.Detail = fmt.Sprintf("Measure one more station %s aft of station 0, midway in the widest spacing, both sides: %s", b.length(*n.XMM), brings)
 	case OnePattern:
 		n.Detail = fmt.Sprintf("Take a pattern of frame %d %s, a dozen points from heel to head: %s", *n.FrameNo, n.Side, brings)
 	default:
 		n.Detail = fmt.Sprintf("No one further measurement of the shape narrows the timber for the laminates by as much as a hundredth of its range: it lies between %.4f and %.4f m3.", n.Now.Low, n.Now.High)
 	}
+	n.Detail += alsoUnknown(n.NotWeighed)
 }
 
 // litre rounds cubic metres to the millionth, for a range that is narrower than what is shown must not vanish.

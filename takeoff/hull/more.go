@@ -157,18 +157,29 @@ func stationXs(stations []offsets.Station) []float64 {
 	return xs
 }
 
-// AsPattern is the section as a pattern of so many points would give it, evenly along the girth, lying on the section and
-// written to the grain, mm. Errors are those of the fit.
+// AsPattern is the section as a pattern of so many points would give it, evenly along the girth and at its knuckles besides,
+// lying on the section and written to the grain, mm. Errors are those of FitChain.
 func (s *Section) AsPattern(n int, grain float64) (*Section, error) {
-	pts := make([]fair.Point, n)
-	for i, p := range s.Line(n) {
+	line := s.Line(n)
+	pts := make([]fair.Point, len(line))
+	for i, p := range line {
 		pts[i] = fair.Point{Y: p.Y, Z: p.Z}
 	}
-	c, err := FitChain(new(fair.Workspace), pts, nil, grain)
+	var corners []Corner
+	for _, k := range s.Knuckles() {
+		at := 0
+		for i, p := range line {
+			if math.Hypot(p.Y-k.Y, p.Z-k.Z) < math.Hypot(line[at].Y-k.Y, line[at].Z-k.Z) {
+				at = i
+			}
+		}
+		corners = append(corners, Corner{k.Name, at})
+	}
+	c, err := FitChain(new(fair.Workspace), pts, corners, grain)
 	if err != nil {
 		return nil, err
 	}
-	return OnPattern(c, n, s.X, s.Side), nil
+	return OnPattern(c, len(pts), s.X, s.Side), nil
 }
 
 // Grain is what the table was written to, times by how much worse it was read, mm.

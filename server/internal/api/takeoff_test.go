@@ -50,6 +50,7 @@ func TestTheMeasurementThatWouldTellMost(t *testing.T) {
 			Kind, Detail string
 			Now          struct{ Low, High float64 } `json:"timber_now_m3"`
 			Faults       []any
+			NotWeighed   []any `json:"not_weighed"`
 		}
 	}
 	var unasked, stored, twin answer
@@ -62,6 +63,10 @@ func TestTheMeasurementThatWouldTellMost(t *testing.T) {
 	n := *stored.Narrowing
 	if n.Kind != twin.Narrowing.Kind || n.Detail != twin.Narrowing.Detail || n.Now != twin.Narrowing.Now {
 		t.Errorf("%+v and %+v", n, *twin.Narrowing)
+	}
+	// The boat's papers are in feet, and so is what is asked for.
+	if strings.Contains(n.Detail, " mm") || n.NotWeighed == nil || len(n.NotWeighed) > 0 {
+		t.Errorf("%+v", n)
 	}
 	if n.Detail == "" || !(0 < n.Now.Low && n.Now.Low < n.Now.High) || n.Faults == nil {
 		t.Errorf("%+v", n)

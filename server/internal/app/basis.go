@@ -124,7 +124,10 @@ func optional[T any](d store.Document) (*T, error) {
 // basis reads the papers, or says everything that is wrong, each fault under the name of its paper.
 func (p Papers) basis() (takeoff.Basis, document.Faults) {
 	var all document.Faults
-	b := takeoff.Basis{Species: p.Species, Steps: p.Steps}
+	b := takeoff.Basis{Species: p.Species, Steps: p.Steps, Notation: p.Frames.Notation}
+	if p.Hull != nil {
+		b.Notation = p.Hull.Notation
+	}
 	shapes, inShapes := readShapes(p.Hull, p.Patterns)
 	all = append(all, inShapes...)
 	frames, inFrames := frame.Read(p.Frames)
