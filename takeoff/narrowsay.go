@@ -3,6 +3,7 @@ package takeoff
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"ribband/takeoff/boat"
@@ -61,7 +62,9 @@ func (n *Narrowing) say(b Basis) {
 	for _, v := range []*Volumes{&n.Now, &n.After} {
 		v.Low, v.High = litre(v.Low), litre(v.High)
 	}
-	brings := fmt.Sprintf("the timber for the laminates, now known to lie between %.4f and %.4f m3, would then be known between %.4f and %.4f.", n.Now.Low, n.Now.High, n.After.Low, n.After.High)
+	places := n.places()
+	cubic := func(m3 float64) string { return strconv.FormatFloat(m3, 'f', places, 64) }
+	brings := fmt.Sprintf("the timber for the laminates, now known to lie between %s and %s m3, would then be known between %s and %s, a range narrower by %.0f %%.", cubic(n.Now.Low), cubic(n.Now.High), cubic(n.After.Low), cubic(n.After.High), percentOff(n.Now.width(), n.After.width()))
 	switch n.Kind {
 	case OnePoint:
 		side := string(n.Side)
@@ -75,9 +78,27 @@ func (n *Narrowing) say(b Basis) {
 	case OnePattern:
 		n.Detail = fmt.Sprintf("Take a pattern of frame %d %s, a dozen points from heel to head: %s", *n.FrameNo, n.Side, brings)
 	default:
-		n.Detail = fmt.Sprintf("No one further measurement of the shape narrows the timber for the laminates by as much as a hundredth of its range: it lies between %.4f and %.4f m3.", n.Now.Low, n.Now.High)
+		n.Detail = fmt.Sprintf("No one further measurement of the shape narrows the timber for the laminates by as much as a hundredth of its range: it lies between %s and %s m3.", cubic(n.Now.Low), cubic(n.Now.High))
 	}
 	n.Detail += alsoUnknown(n.NotWeighed)
+}
+
+// percentOff is by how much of itself a range gets narrower, per cent.
+func percentOff(now, after float64) float64 {
+	if !(now > 0) {
+		return 0
+	}
+	return 100 * (now - after) / now
+}
+
+// places are how many decimals of a cubic metre show what the measurement brings, as far as the volumes have them.
+func (n *Narrowing) places() int {
+	const least, most, digits = 4, 6, 10
+	places := least
+	for places < most && n.Now.width()-n.After.width() > 0 && (n.Now.width()-n.After.width())*math.Pow10(places) < digits {
+		places++
+	}
+	return places
 }
 
 // litre rounds cubic metres to the millionth, for a range that is narrower than what is shown must not vanish.

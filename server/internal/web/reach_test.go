@@ -117,7 +117,7 @@ func TestHardToRead(t *testing.T) {
 	}{
 		{owner, "estimate", quote}, {lead, "job", "/jobs/" + d.yard.Job}, {lead, "materials", "/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0]},
 		{lead, "quote", quote}, {lead, "reconciliation", "/jobs/" + d.yard.Job + "/reconciliation"}, {lead, "repriced", quote + "/repriced?version=1&sheet=" + d.yard.Sheet},
-		{lead, "fault", "/none"},
+		{lead, "hull", asked(d.yard.Job, "waterline", "3-0-0", "strakes", "12", "stock", "12-0-0; 16-0-0")}, {lead, "fault", "/none"},
 	} {
 		p.width = narrow
 		p.do(chromedp.EmulateViewport(narrow, 640))
@@ -182,7 +182,7 @@ func TestEmptyAndLong(t *testing.T) {
 	for _, width := range []int64{narrow, screen} {
 		b := newTab(t, d, "long", width)
 		b.enter(auth.Accountant)
-		for what, path := range map[string]string{"jobs": "/", "empty job": "/jobs/" + job, "nothing spent": "/jobs/" + job + "/spend",
+		for what, path := range map[string]string{"jobs": "/", "empty job": "/jobs/" + job, "empty hull": "/jobs/" + job + "/hull", "nothing spent": "/jobs/" + job + "/spend",
 			"nothing to hold against": "/jobs/" + job + "/reconciliation", "a thousand rows": read, "entry": "/jobs/" + job + "/spend/new"} {
 			b.open(path)
 			b.look(what)

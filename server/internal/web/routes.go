@@ -29,6 +29,7 @@ var routes = []route{
 	{method: post, path: "/leave", roles: anybody, handle: (*Pages).leave},
 
 	{method: get, path: "/jobs/{job}", roles: yard, handle: (*Pages).job},
+	{method: get, path: "/jobs/{job}/hull", roles: yard, handle: (*Pages).hull},
 	{method: get, path: "/jobs/{job}/body-plan.svg", roles: yard, handle: (*Pages).bodyPlan},
 	{method: get, path: "/jobs/{job}/profile.svg", roles: yard, handle: (*Pages).profile},
 	{method: get, path: "/jobs/{job}/half-breadths.svg", roles: yard, handle: (*Pages).halfBreadths},

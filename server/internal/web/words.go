@@ -23,7 +23,7 @@ import (
 var functions = template.FuncMap{
 	"amount": amount, "money": priced, "judged": judged, "signed": signed, "paper": paperMoney, "quantity": counted, "measured": measured, "unit": unitText, "figure": grouped,
 	"plain": plain, "capital": capital, "day": func(t time.Time) string { return unbroken(day(t)) }, "explain": func(s string) template.HTML { return newExplainer().Explain(s) }, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
-	"kind": kindText, "date": unbroken, "because": becauseText, "row": itemText, "cell": cellText, "lines": func(s string) []string { return strings.FieldsFunc(s, func(r rune) bool { return r == '\n' }) }, "tellrefused": refusals, "bywhom": byWhom, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText,
+	"kind": kindText, "date": unbroken, "because": becauseText, "row": itemText, "cell": cellText, "lines": func(s string) []string { return strings.FieldsFunc(s, func(r rune) bool { return r == '\n' }) }, "tellrefused": refusals, "bywhom": byWhom, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText, "plural": plural,
 }
 
 const minus = "−"
@@ -166,6 +166,14 @@ func countText(n int, one, many string) string {
 		return "1 " + one
 	}
 	return grouped(decimal.NewFromInt(int64(n)).String()) + " " + many
+}
+
+// plural is the word for so many of a thing whose plural takes an s.
+func plural(one string, n int) string {
+	if n == 1 {
+		return one
+	}
+	return one + "s"
 }
 
 // driverText is what a step is counted by, with how much there is of it: "20 patterns".
