@@ -12,6 +12,7 @@ import (
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
+	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
@@ -34,11 +35,13 @@ type Knowledge struct {
 // Demo is the whole invented yard.
 type Demo struct {
 	Knowledge
-	Yard    Yard
-	Job     Job
-	Hull    offsets.Document
-	Frames  frame.Document
-	Options []Option
+	Yard   Yard
+	Job    Job
+	Hull   offsets.Document
+	Frames frame.Document
+	// Findings of the frames, as invented as the rest.
+	Findings finding.Document
+	Options  []Option
 	// SheetName is the price sheet's; Prices are its versions, oldest first.
 	SheetName string
 	Prices    []sheet.Content
@@ -116,6 +119,9 @@ func Load() (Demo, error) {
 	}
 	d.Hull = *doc
 	if err := decode("frames.json", &d.Frames); err != nil {
+		return Demo{}, err
+	}
+	if err := decode("findings.json", &d.Findings); err != nil {
 		return Demo{}, err
 	}
 	if err := decode("terms.json", &d.Terms); err != nil {

@@ -4,6 +4,7 @@ import (
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/derivation"
+	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/fairness"
@@ -27,6 +28,8 @@ type Basis struct {
 	// before the lines.
 	Patterns *pattern.Fitted
 	Frames   []frame.Frame
+	// Findings of the frames; the zero Set where nobody looked.
+	Findings finding.Set
 	Remedies map[boat.Member]frame.Choice
 	Species  timber.Catalogue
 	Steps    step.Library

@@ -6,6 +6,7 @@ import (
 	"ribband/seed"
 	"ribband/takeoff"
 	"ribband/takeoff/derivation"
+	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/rules"
@@ -33,7 +34,11 @@ func demoBasis(t testing.TB, no int) takeoff.Basis {
 	if len(bad) > 0 {
 		t.Fatal(bad)
 	}
-	return takeoff.Basis{Hull: h, Frames: frames, Remedies: remedies, Species: d.Species, Steps: d.Steps, Rules: shop}
+	found, bad := finding.Read(d.Findings)
+	if len(bad) > 0 {
+		t.Fatal(bad)
+	}
+	return takeoff.Basis{Hull: h, Findings: found, Frames: frames, Remedies: remedies, Species: d.Species, Steps: d.Steps, Rules: shop}
 }
 
 func TestTheDemoBoatIsWithoutFaultInEitherOption(t *testing.T) {

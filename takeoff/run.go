@@ -37,11 +37,20 @@ func Run(b Basis) (Result, error) {
 	}
 	out.Bill.Warnings = append(out.Bill.Warnings, b.ofTheBoat(stands)...)
 	var weights []derivation.Input
+	var unsounded []boat.Member
 	paired := map[string]bool{}
 	for i, f := range b.Frames {
 		out.Frames[i] = stands[i].measures()
 		choice, ok := b.Remedies[f.Member()]
 		if !ok || choice.Remedy == boat.Leave {
+			told, sounded, err := b.left(stands[i])
+			if err != nil {
+				return Result{}, err
+			}
+			out.Bill.Warnings = append(out.Bill.Warnings, told...)
+			if !sounded {
+				unsounded = append(unsounded, f.Member())
+			}
 			continue
 		}
 		wood, ok := b.Species.Find(choice.Species)
@@ -63,6 +72,7 @@ func Run(b Basis) (Result, error) {
 		b.shore(stands[i], choice.Remedy, t, &out.Bill)
 		weights = append(weights, t.Ref("W", r.WeightFigure))
 	}
+	out.Bill.Warnings = append(out.Bill.Warnings, append(b.findingsOfNone(), notSounded(unsounded)...)...)
 	if err := b.work(&out, t); err != nil {
 		return Result{}, err
 	}

@@ -148,7 +148,7 @@ func FuzzRead(f *testing.F) {
 	f.Fuzz(func(t *testing.T, body string) {
 		var d finding.Document
 		if json.Unmarshal([]byte(body), &d) != nil {
-			t.Skip()
+			t.Skip("no document of the kind")
 		}
 		set, faults := finding.Read(d)
 		for _, x := range faults {

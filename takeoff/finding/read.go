@@ -28,7 +28,7 @@ func Read(d Document) (Set, document.Faults) {
 	if len(r.faults) > 0 {
 		return Set{}, r.faults
 	}
-	return setOf(r.of), nil
+	return setOf(r.n, r.of), nil
 }
 
 // found is what rows say of one member.

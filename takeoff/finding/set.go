@@ -2,15 +2,20 @@ package finding
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
 
 	"github.com/shopspring/decimal"
 )
 
 // Set is the findings of a boat, read and checked. It is not changed after Read; the zero Set knows nothing.
 type Set struct {
+	// Notation that places were written in.
+	Notation notation.Notation
+
 	of map[boat.Member]member
 }
 
@@ -32,8 +37,8 @@ type Stretch struct {
 // Length of the stretch, mm.
 func (s Stretch) Length() decimal.Decimal { return s.To.Sub(s.From) }
 
-func setOf(found map[boat.Member]*found) Set {
-	s := Set{map[boat.Member]member{}}
+func setOf(n notation.Notation, found map[boat.Member]*found) Set {
+	s := Set{n, map[boat.Member]member{}}
 	for m, f := range found {
 		slices.SortFunc(f.stretches, func(a, b Stretch) int { return a.From.Cmp(b.From) })
 		one := member{f.stretches, f.rest, f.restRow}
@@ -107,6 +112,48 @@ func Bad(along []Stretch) []Stretch {
 		out = append(out, s)
 	}
 	return out
+}
+
+// Members that something was found of, in order.
+func (s Set) Members() []boat.Member {
+	return slices.SortedFunc(maps.Keys(s.of), boat.Compare)
+}
+
+// rows of the document that tell of a member.
+func (f member) rows() []int {
+	var out []int
+	if f.row >= 0 {
+		out = append(out, f.row)
+	}
+	for _, x := range f.stretches {
+		out = append(out, x.Row)
+	}
+	return out
+}
+
+// Strays are the rows that tell only of members that are not had, each with the first of them.
+func (s Set) Strays(had func(boat.Member) bool) map[int]boat.Member {
+	strays, good := map[int]boat.Member{}, map[int]bool{}
+	for _, m := range s.Members() {
+		for _, row := range s.of[m].rows() {
+			if had(m) {
+				good[row] = true
+			} else if _, told := strays[row]; !told {
+				strays[row] = m
+			}
+		}
+	}
+	maps.DeleteFunc(strays, func(row int, _ boat.Member) bool { return good[row] })
+	return strays
+}
+
+// Say writes a place along the girth, mm, as the findings were written.
+func (s Set) Say(place decimal.Decimal) string {
+	l, err := notation.FromMM(place.InexactFloat64())
+	if err != nil {
+		return place.String() + " mm"
+	}
+	return s.Notation.Format(l)
 }
 
 // Any reports whether some stretch is in a state.

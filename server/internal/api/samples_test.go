@@ -50,7 +50,7 @@ func (d *desk) document(path string) json.RawMessage {
 func (d *desk) papers(option int) map[string]any {
 	d.t.Helper()
 	return map[string]any{
-		"hull": d.document(d.job("hull")), "frames": d.document(d.job("frames")), "remedies": d.document(d.option(option, "remedies")),
+		"hull": d.document(d.job("hull")), "frames": d.document(d.job("frames")), "findings": d.document(d.job("findings")), "remedies": d.document(d.option(option, "remedies")),
 		"species": d.document("/api/v1/species"), "steps": d.document("/api/v1/step-libraries"), "rules": d.document("/api/v1/rules"),
 	}
 }
@@ -77,6 +77,8 @@ func (d *desk) sample(op operation) sample {
 		s.body = onePattern(12)
 	case "putFrames":
 		s.body = d.document(d.job("frames"))
+	case "putFindings":
+		s.body = d.document(d.job("findings"))
 	case "putRemedies":
 		s.body = d.document(d.option(0, "remedies"))
 	case "makeOption":

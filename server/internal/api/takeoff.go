@@ -7,6 +7,7 @@ import (
 	"ribband/takeoff"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/derivation"
+	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
@@ -64,6 +65,7 @@ func readTakeoff(c *call) error {
 type papersBody struct {
 	Hull     *offsets.Document `json:"hull,omitempty"`
 	Patterns *pattern.Document `json:"patterns,omitempty"`
+	Findings *finding.Document `json:"findings,omitempty"`
 	Frames   frame.Document    `json:"frames"`
 	Remedies frame.Remedies    `json:"remedies"`
 	Species  timber.Catalogue  `json:"species"`

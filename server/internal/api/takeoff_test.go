@@ -37,7 +37,7 @@ func TestTakeoffOfDocumentsThatComeAlong(t *testing.T) {
 	}
 	var short takeoffAnswer
 	d.get(d.option(0, "takeoff")).want(200).into(&short)
-	if len(short.Figures) > 0 || len(short.Basis) != 6 || len(short.Lines) != 60 {
+	if len(short.Figures) > 0 || len(short.Basis) != 7 || len(short.Lines) != 60 {
 		t.Errorf("%d figures unasked, %d documents, %d lines", len(short.Figures), len(short.Basis), len(short.Lines))
 	}
 }

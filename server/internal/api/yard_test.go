@@ -36,6 +36,7 @@ func (d *desk) drafted() (job, revision string) {
 	job = d.newJob()
 	d.send(http.MethodPut, job+"/hull"+asWritten, seed.OffsetsCSV(), asCSV, firstPut).want(201)
 	d.send(http.MethodPut, job+"/frames", demo.Frames, firstPut).want(201)
+	d.send(http.MethodPut, job+"/findings", demo.Findings, firstPut).want(201)
 	option := d.send(http.MethodPost, job+"/options", map[string]any{"name": "Ten pairs"}, d.key()).want(201).header.Get("Location")
 	d.send(http.MethodPut, option+"/remedies", demo.Options[0].Remedies, firstPut).want(201)
 	fields := map[string]any{"options": []string{id(option)}, "sheet": id(d.sheetOf(seed.PricesCSV(2))), "version": 1, "terms": terms()}

@@ -9,6 +9,7 @@ import (
 	"ribband/takeoff"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
+	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
@@ -28,7 +29,7 @@ type Source struct {
 // version is prices as people count them: a version of the sheet is a document of its own, put as often as it took.
 func (s Source) version(n int64) Source { s.N = n; return s }
 
-// sources are documents by value, in the order of a basis: hull and patterns where the job has them, frames, remedies,
+// sources are documents by value, in the order of a basis: hull, patterns and findings where the job has them, frames, remedies,
 // species, steps, rules.
 type sources []store.Document
 
@@ -54,12 +55,13 @@ func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sour
 	for _, w := range []struct{ kind, id, what, fix string }{
 		{kindHull, o.Job, "", ""},
 		{kindPatterns, o.Job, "", ""},
+		{kindFindings, o.Job, "", ""},
 		{kindFrames, o.Job, "the job has no frames yet", "put the frames of the job first"},
 		{kindRemedies, o.ID, "the option has no remedies yet", "put what the option does first"},
 	} {
 		d, err := in.Document(ctx, w.kind, w.id)
 		if w.what == "" && gone(err) {
-			continue // a boat of taped frames has no lines, and few have patterns
+			continue // a boat of taped frames has no lines, and few have patterns; findings may be still to come
 		}
 		if err != nil {
 			return nil, absent(err, w.what, w.fix)
@@ -79,10 +81,11 @@ func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sour
 	return out, nil
 }
 
-// Papers are the documents of a takeoff as they are written. Hull and Patterns are nil where there are none.
+// Papers are the documents of a takeoff as they are written. Hull, Patterns and Findings are nil where there are none.
 type Papers struct {
 	Hull     *offsets.Document
 	Patterns *pattern.Document
+	Findings *finding.Document
 	Frames   frame.Document
 	Remedies frame.Remedies
 	Species  timber.Catalogue
@@ -97,6 +100,8 @@ func (s sources) papers() (p Papers, err error) {
 			p.Hull, err = optional[offsets.Document](d)
 		case kindPatterns:
 			p.Patterns, err = optional[pattern.Document](d)
+		case kindFindings:
+			p.Findings, err = optional[finding.Document](d)
 		case kindFrames:
 			p.Frames, err = stored[frame.Document](d.Kind, d.Body)
 		case kindRemedies:
@@ -133,6 +138,11 @@ func (p Papers) basis() (takeoff.Basis, document.Faults) {
 	frames, inFrames := frame.Read(p.Frames)
 	all = append(all, inFrames.Under("/frames")...)
 	b.Frames = frames
+	if p.Findings != nil {
+		found, inFindings := finding.Read(*p.Findings)
+		all = append(all, inFindings.Under("/findings")...)
+		b.Findings = found
+	}
 	all = append(all, p.Species.Check().Under("/species")...)
 	all = append(all, p.Steps.Check().Under("/steps")...)
 	r, inRules := rules.Read(p.Rules)
@@ -163,6 +173,7 @@ func run(b takeoff.Basis) (takeoff.Result, document.Faults, error) {
 	var beyond *takeoff.UnmeasuredError
 	var valueless *timber.MissingValueError
 	var unknown *takeoff.TargetError
+	var head *finding.BeyondError
 	switch {
 	case errors.As(err, &unknown):
 		return result, unknown.Faults.Under("/frames"), nil
@@ -173,6 +184,9 @@ func run(b takeoff.Basis) (takeoff.Result, document.Faults, error) {
 		return result, faults, nil
 	case errors.As(err, &valueless):
 		faults.Add("/species", "enter the value with its source, or choose a species that has it", "%s has no %s", valueless.Species, valueless.Value)
+		return result, faults, nil
+	case errors.As(err, &head):
+		faults.Add("/findings/findings/"+itoa(head.Row), "a place within the girth, or no \"to\" where the finding runs to the head", "%s", head.Error())
 		return result, faults, nil
 	case errors.As(err, &faults):
 		return result, faults.Under("/remedies"), nil

@@ -13,6 +13,7 @@ const (
 	kindHull     = "hull"
 	kindPatterns = "patterns"
 	kindFrames   = "frames"
+	kindFindings = "findings"
 	kindRemedies = "remedies"
 	kindSpecies  = "species"
 	kindSteps    = "step-library"

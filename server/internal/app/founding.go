@@ -10,6 +10,7 @@ import (
 	"ribband/pricing/sheet"
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
+	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
@@ -32,6 +33,7 @@ type Demo struct {
 	Job        JobFields
 	Hull       offsets.Document
 	Frames     frame.Document
+	Findings   finding.Document
 	Options    []DemoOption
 	SheetName  string
 	Notation   notation.Notation
@@ -210,6 +212,9 @@ func demoJob(ctx context.Context, tx *store.Tx, d Demo) error {
 		return err
 	}
 	if err := first(ctx, tx, kindFrames, job.ID, d.Frames); err != nil {
+		return err
+	}
+	if err := first(ctx, tx, kindFindings, job.ID, d.Findings); err != nil {
 		return err
 	}
 	for _, o := range d.Options {
