@@ -39,6 +39,7 @@ func Read(d Document) (Rules, document.Faults) {
 	if d.ShapeTolerance != "" {
 		out.ShapeTolerance = r.length("/shape_tolerance", d.ShapeTolerance, true)
 	}
+	out.Scarf, out.Sister = r.scarf(d.Scarf), r.sister(d.Sister)
 	r.named("/bend_ratio/source", d.BendRatio.Source)
 	r.named("/glue/item", d.Glue.Item)
 	r.named("/glue/source", d.Glue.Source)

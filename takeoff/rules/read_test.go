@@ -78,6 +78,15 @@ func TestEveryFaultIsNamedAtOnce(t *testing.T) {
 		"loss of what":   {func(d *rules.Document) { d.Losses[0].Material = "rope" }, "/losses/0/material"},
 		"cure":           {func(d *rules.Document) { d.Glue.Handling.CureH = "0.5" }, "/glue/handling/cure_h"},
 		"tolerance":      {func(d *rules.Document) { d.ShapeTolerance = "0" }, "/shape_tolerance"},
+		"scarf":          {func(d *rules.Document) { d.Scarf.Slope.Value = "60" }, "/scarf/slope/value"},
+		"scarf source":   {func(d *rules.Document) { d.Scarf.Slope.Source = "" }, "/scarf/slope/source"},
+		"scarfs apart":   {func(d *rules.Document) { d.Scarf.Apart = "a foot" }, "/scarf/apart"},
+		"sister's size":  {func(d *rules.Document) { d.Sister.Size = "large" }, "/sister/size"},
+		"sister's side":  {func(d *rules.Document) { d.Sister.Siding = "1" }, "/sister/siding"},
+		"sister unsided": {func(d *rules.Document) { d.Sister.Size = rules.NoDeeper }, "/sister/siding"},
+		"sister's reach": {func(d *rules.Document) { d.Sister.Past = "0" }, "/sister/past"},
+		"sisters":        {func(d *rules.Document) { d.Sister.MostTogether = -1 }, "/sister/most_together"},
+		"sister source":  {func(d *rules.Document) { d.Sister.Source = "" }, "/sister/source"},
 		"temperature":    {func(d *rules.Document) { d.Glue.Handling.AtC = "warm" }, "/glue/handling/at_c"},
 	}
 	for name, c := range cases {

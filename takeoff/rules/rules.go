@@ -36,6 +36,9 @@ type Document struct {
 	// ShapeTolerance is how far a frame's target may lie off the frame as found before the hull is shored to shape, and
 	// how far a pattern may miss the lines before it is told; empty takes DefaultShapeTolerance.
 	ShapeTolerance string `json:"shape_tolerance,omitempty"`
+	// Scarf is how new pieces are let into frames, Sister how frames are doubled; absent where the yard does neither.
+	Scarf  *ScarfRule  `json:"scarf,omitempty"`
+	Sister *SisterRule `json:"sister,omitempty"`
 	// Losses by name. Material is timber, glue or pattern_stock.
 	Losses []LossRule `json:"losses"`
 }
@@ -90,7 +93,10 @@ type Rules struct {
 	Glue            Glue
 	PatternItem     string
 	ShapeTolerance  decimal.Decimal
-	Losses          []Loss
+	// Scarf and Sister are nil where the yard does neither.
+	Scarf  *Scarf
+	Sister *Sister
+	Losses []Loss
 }
 
 // DefaultShapeTolerance is a quarter of an inch in millimetres: what planking takes up without showing it (common
