@@ -132,16 +132,26 @@ func crosses(u, v []float64, at float64) (float64, bool) {
 
 const stations = 9
 
-// written is a boat of one family: its section narrows to the ends and runs up to them, on a length of 9 m, and is written
-// to eighths at nine stations on eight waterlines and a buttock, both sides alike. The rule's zero is drawn at random, so
-// that the rounding is a fresh draw.
+// written is a boat of one family at nine stations, to eighths.
 func written(family int, r *rand.Rand) *offsets.Document {
+	return writtenAt(family, r, stations, "0-0-1")
+}
+
+// writtenAt is a boat of one family: its section narrows to the ends and runs up to them, on a length of 9 m, and is written
+// to a grain at so many stations on eight waterlines and a buttock, both sides alike. The rule's zero is drawn at random, so
+// that the rounding is a fresh draw.
+func writtenAt(family int, r *rand.Rand, stations int, to string) *offsets.Document {
+	grain, err := notation.FeetInchesEighths.Parse(to)
+	if err != nil {
+		panic(err)
+	}
+	step := grain.MM()
 	mid := families[family].draw(r)
 	fullness, end, rise, sheer := between(r, 2, 3), between(r, .15, .35), between(r, 50, 250), between(r, .05, .25)
 	middle := between(r, .45, .55)
-	zero := between(r, 0, eighth)
+	zero := between(r, 0, step)
 	write := func(v float64) string {
-		l, _ := notation.FromMM(math.Round((v+zero)/eighth) * eighth)
+		l, _ := notation.FromMM(math.Round((v+zero)/step) * step)
 		return notation.FeetInchesEighths.Format(l)
 	}
 	low, high := 0.0, 0.0
@@ -149,9 +159,9 @@ func written(family int, r *rand.Rand) *offsets.Document {
 		low, high = math.Min(low, z), math.Max(high, z)
 	}
 	apart := math.Round((high-low)/9/25.4) * 25.4
-	doc := &offsets.Document{Notation: notation.FeetInchesEighths, Grain: "0-0-1", Surface: offsets.Inside}
+	doc := &offsets.Document{Notation: notation.FeetInchesEighths, Grain: to, Surface: offsets.Inside}
 	for i := range stations {
-		x := float64(i) / (stations - 1)
+		x := float64(i) / float64(stations-1)
 		t := (x - middle) / math.Max(middle, 1-middle)
 		narrow := 1 - (1-end)*math.Pow(math.Abs(t), fullness)
 		y, z := make([]float64, len(mid.y)), make([]float64, len(mid.z))
@@ -164,7 +174,7 @@ func written(family int, r *rand.Rand) *offsets.Document {
 			Sheer: &offsets.EndOffsets{Height: write(z[last]), HalfBreadth: write(y[last])}}
 		for k := range 10 {
 			at := 304.8 + float64(k)*apart
-			if at < z[0]+2*eighth || at > z[last]-2*eighth {
+			if at < z[0]+2*step || at > z[last]-2*step {
 				continue
 			}
 			if v, ok := crosses(z, y, at); ok {

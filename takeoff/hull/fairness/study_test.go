@@ -12,10 +12,11 @@ import (
 )
 
 // studySeed draws the boats of the single tests, and its first sixty a family those that the factors near the ends were
-// measured on; heldOut draws boats that nothing was tuned by.
+// measured on; heldOut and heldOther draw boats that nothing was tuned by.
 const (
 	studySeed = 0xfa1e
 	heldOut   = 0x1889c0de
+	heldOther = 0x7777000
 )
 
 // misread changes a length as written by so many millimetres, either way, but not below nothing.
@@ -103,6 +104,31 @@ func TestFalseAlarmsAndWhatIsFound(t *testing.T) {
 	}
 	if heads < hits*9/10 {
 		t.Errorf("%d of %d told head the list", heads, hits)
+	}
+}
+
+// Tables of fewer and of more stations, and to other grains, are no more often told of without a mistake.
+func TestFalseAlarmsOfOtherTables(t *testing.T) {
+	trials := 12
+	if testing.Short() {
+		trials = 4
+	}
+	for _, c := range []struct {
+		stations int
+		grain    string
+	}{{5, "0-0-1"}, {7, "0-0-1"}, {13, "0-0-1"}, {9, "0-0-0+"}, {13, "0-0-2"}} {
+		tables, alarms := 0, 0
+		for f := range families {
+			for trial := range trials {
+				doc := writtenAt(f, rand.New(rand.NewPCG(heldOther+uint64(trial), uint64(f))), c.stations, c.grain)
+				tables++
+				alarms += len(sound(t, doc).Beyond())
+			}
+		}
+		t.Logf("%d stations to %s: %d false alarms in %d tables", c.stations, c.grain, alarms, tables)
+		if most := 0.1 * float64(tables); float64(alarms) > most {
+			t.Errorf("%d stations to %s: %d false alarms in %d tables, %.0f allowed", c.stations, c.grain, alarms, tables, most)
+		}
 	}
 }
 
