@@ -140,7 +140,7 @@ func (n *narrower) begin() error {
 	n.faults, n.unweighed = []bill.Fault{}, []Unweighed{}
 	for _, s := range all {
 		c, ok := n.b.Remedies[s.frame.Member()]
-		if !ok || c.Remedy == boat.Leave {
+		if !ok || c.Remedy != boat.ReplaceLaminated {
 			continue
 		}
 		v, faults, err := n.timber(s.frame, s.shape)

@@ -185,6 +185,46 @@ func TestTheHullPageWithoutLines(t *testing.T) {
 			t.Errorf("%d, without %q", got.status, want)
 		}
 	}
+	// A tape has no line that a pattern could be tried on, and that is said.
+	option := ""
+	_, err := d.MakeOption(t.Context(), d.lead(t), job, app.Key{}, app.OptionFields{Name: "All", Scope: []string{"All frames."}, Undone: []string{"Nothing."}},
+		func(o app.Option) (store.Answer, error) { option = o.ID; return store.Answer{}, nil })
+	if err != nil {
+		t.Fatal(err)
+	}
+	remedies := frame.Remedies{Remedies: []frame.RemedyRow{{Member: boat.Member{Kind: boat.Frame, No: 1, Side: boat.Both}, ThroughNo: 3, Remedy: boat.ReplaceLaminated, Species: "white_oak", Grade: "FAS"}}}
+	if _, err := d.PutRemedies(t.Context(), d.lead(t), job, option, remedies, store.Absent); err != nil {
+		t.Fatal(err)
+	}
+	got = v.get(asked(job, "further", option))
+	for _, want := range []string{"Not weighed", "Patterns, frame 1 port; frame 1 starboard; frame 2 port", "it was taped", "What others would bring is not known: 6 patterns."} {
+		if got.status != 200 || !strings.Contains(got.body, want) {
+			t.Errorf("%d, without %q", got.status, want)
+		}
+	}
+}
+
+// What the strakes want besides is told beside their form, and the rest of the page stands.
+func TestTheHullPageWithoutFrames(t *testing.T) {
+	d := newDesk(t, "")
+	job, _, _ := d.otherJob(t)
+	h, err := d.Hull(t.Context(), d.lead(t), d.yard.Job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := d.PutHull(t.Context(), d.lead(t), job, h.Doc, store.Absent); err != nil {
+		t.Fatal(err)
+	}
+	v := d.in(t, auth.Lead)
+	got := v.get(asked(job, "strakes", "12", "stock", "16-0-0"))
+	for _, want := range []string{"The job has no frames yet, and planks butt between frames", "Both sides", "none stands out of line"} {
+		if got.status != 200 || !strings.Contains(got.body, want) {
+			t.Errorf("%d, without %q", got.status, want)
+		}
+	}
+	if got = v.get(asked(job, "strakes", "12")); got.status != 200 || !strings.Contains(got.body, "12 strakes of the port side") || strings.Contains(got.body, "Bay by bay") {
+		t.Errorf("%d: without stock no frames are wanted", got.status)
+	}
 }
 
 // An offset misread by an inch heads the list, with what is written and what would be fair; the option's page warns of it.
