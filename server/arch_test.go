@@ -101,6 +101,7 @@ var downwards = []struct {
 	{"takeoff/hull", []string{"takeoff/boat", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
 	{"takeoff/rules", []string{"takeoff/bill", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
 	{"takeoff/scarf", nil},
+	{"takeoff/bend", []string{"takeoff/quantity"}},
 	{"takeoff/finding", []string{"takeoff/boat", "takeoff/document", "takeoff/notation"}},
 	{"takeoff/timber", knowledge},
 	{"takeoff/glue", append([]string{"takeoff/timber"}, knowledge...)},
@@ -129,7 +130,7 @@ var downwards = []struct {
 var (
 	knowledge = []string{"takeoff/bill", "takeoff/quantity", "takeoff/derivation", "takeoff/document", "takeoff/notation"}
 	member    = []string{"takeoff/boat", "takeoff/hull", "takeoff/bill", "takeoff/quantity", "takeoff/notation", "takeoff/derivation", "takeoff/document",
-		"takeoff/rules", "takeoff/step", "takeoff/timber", "takeoff/scarf", "takeoff/finding", "takeoff/glue", "takeoff/fasten", "takeoff/caulk", "takeoff/coat"}
+		"takeoff/rules", "takeoff/step", "takeoff/timber", "takeoff/scarf", "takeoff/bend", "takeoff/finding", "takeoff/glue", "takeoff/fasten", "takeoff/caulk", "takeoff/coat"}
 	priced = []string{"takeoff/table", "takeoff/bill", "takeoff/boat", "takeoff/cutting", "takeoff/quantity", "takeoff/step", "takeoff/notation", "takeoff/document", "takeoff/derivation"}
 )
 

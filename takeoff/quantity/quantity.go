@@ -56,6 +56,16 @@ func Snap(x float64) float64 {
 	return s
 }
 
+// SnapDecimal is Snap of an exact decimal, for a quotient that is to be counted: twelve laminates of a third of an inch,
+// whose millimetres no decimal writes out, are twelve.
+func SnapDecimal(d decimal.Decimal) decimal.Decimal {
+	if d.IsZero() {
+		return d
+	}
+	whole := int32(d.NumDigits()) + d.Exponent() // digits before the point, below 1 the noughts after it as a negative
+	return d.Round(12 - whole)
+}
+
 // Thousandth rounds a measured length in millimetres to the micrometre, on the snapped value, as measured lengths are
 // told.
 func Thousandth(mm float64) float64 { return math.Round(Snap(mm*1000)) / 1000 }

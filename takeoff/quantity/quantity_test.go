@@ -89,3 +89,14 @@ func TestQuantityInJSON(t *testing.T) {
 		}
 	}
 }
+
+func TestSnapDecimalKeepsTwelveDigits(t *testing.T) {
+	for in, want := range map[string]string{
+		"0": "0", "12": "12", "12.00000000005": "12.0000000001", "12.000000000000002": "12", "11.9999999999999": "12",
+		"-12.0000000000001": "-12", "0.00123456789012345": "0.00123456789012", "1234567890123456": "1234567890120000",
+	} {
+		if got := quantity.SnapDecimal(decimal.RequireFromString(in)); !got.Equal(decimal.RequireFromString(want)) {
+			t.Errorf("%s is snapped to %s, %s wanted", in, got, want)
+		}
+	}
+}
