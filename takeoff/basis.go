@@ -42,6 +42,8 @@ type Result struct {
 	// Frames are the measures of every frame and side, those left alone included.
 	Frames []frame.Measures `json:"frames"`
 	Work   []step.Work      `json:"work"`
+	// Scarfs of the pieces let into frames, as they are marked out.
+	Scarfs []Scarf `json:"scarfs,omitempty"`
 	// TotalHours is the sum of the hours shown; Weight that of the new timber at 12 % moisture.
 	TotalHours quantity.Quantity `json:"total_hours"`
 	Weight     quantity.Quantity `json:"weight"`

@@ -61,17 +61,23 @@ func Run(b Basis) (Result, error) {
 			paired[wood.Code] = true
 			out.Bill.Warnings = append(out.Bill.Warnings, w)
 		}
-		r, err := frame.ReplaceLaminated(f, stands[i].shape, choice, wood, b.Rules, t)
+		done, err := b.make(stands[i], choice, wood, t)
 		if err != nil {
 			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)
 		}
-		out.Bill.Lines = append(out.Bill.Lines, r.Lines...)
-		out.Bill.Measures = append(out.Bill.Measures, r.Measures...)
-		out.Bill.Faults = append(out.Bill.Faults, r.Faults...)
+		out.Bill.Faults = append(out.Bill.Faults, done.faults...)
+		out.Scarfs = append(out.Scarfs, done.scarfs...)
+		for _, r := range done.all {
+			out.Bill.Lines = append(out.Bill.Lines, r.Lines...)
+			out.Bill.Measures = append(out.Bill.Measures, r.Measures...)
+			out.Bill.Faults = append(out.Bill.Faults, r.Faults...)
+			weights = append(weights, t.Ref("W", r.WeightFigure))
+		}
 		out.Bill.Warnings = append(out.Bill.Warnings, stands[i].doubts()...)
 		b.shore(stands[i], choice.Remedy, t, &out.Bill)
-		weights = append(weights, t.Ref("W", r.WeightFigure))
 	}
+	out.Bill.Faults = append(out.Bill.Faults, b.tooManySisters()...)
+	out.Bill.Warnings = append(out.Bill.Warnings, b.abreast(out.Scarfs)...)
 	out.Bill.Warnings = append(out.Bill.Warnings, append(b.findingsOfNone(), notSounded(unsounded)...)...)
 	if err := b.work(&out, t); err != nil {
 		return Result{}, err

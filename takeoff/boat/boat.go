@@ -68,14 +68,18 @@ func Compare(a, b Member) int {
 // Remedy is what is to be done to a member.
 type Remedy string
 
-// Leave a member as it is; or replace it by a new one glued up of laminates.
+// Leave a member as it is; replace it by a new one glued up of laminates, or by a steamed one; scarf new pieces into it
+// where it is broken or decayed; or double it by a sister where it is broken.
 const (
 	Leave            Remedy = "leave"
 	ReplaceLaminated Remedy = "replace_laminated"
+	ReplaceSteamed   Remedy = "replace_steamed"
+	ScarfIn          Remedy = "scarf_in"
+	Sister           Remedy = "sister"
 )
 
 // Remedies that can be computed, in the order they are offered.
-var Remedies = []Remedy{Leave, ReplaceLaminated}
+var Remedies = []Remedy{Leave, ReplaceLaminated, ScarfIn, Sister}
 
 // Known reports whether r is one of Remedies.
 func (r Remedy) Known() bool {

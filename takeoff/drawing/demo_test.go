@@ -97,13 +97,13 @@ func (d demo) mixedPlan(width float64) drawing.FramePlan {
 		case 1:
 			work[f.Member()] = drawing.Work{Remedy: boat.ReplaceLaminated}
 		case 2:
-			work[f.Member()] = drawing.Work{Remedy: drawing.ScarfIn, From: 300, To: 900}
+			work[f.Member()] = drawing.Work{Remedy: boat.ScarfIn, From: 300, To: 900}
 		case 3:
-			work[f.Member()] = drawing.Work{Remedy: drawing.Sister}
+			work[f.Member()] = drawing.Work{Remedy: boat.Sister}
 		case 4:
 			work[f.Member()] = drawing.Work{Remedy: "not_yet_heard_of"}
 		case 5:
-			work[f.Member()] = drawing.Work{Remedy: drawing.ReplaceSteamed}
+			work[f.Member()] = drawing.Work{Remedy: boat.ReplaceSteamed}
 		}
 	}
 	return drawing.FramePlan{Sheet: d.on(width), Notation: d.offsets.Notation, Frames: d.frames, Hull: d.hull, Work: work}

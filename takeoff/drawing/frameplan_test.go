@@ -73,8 +73,8 @@ func TestRemediesAreToldApart(t *testing.T) {
 	frames := run(t, 6, "2000", "500")
 	o := parabolic(t, upTo(11), true, nil)
 	remedies := map[int]drawing.Work{
-		1: {Remedy: boat.Leave}, 2: {Remedy: boat.ReplaceLaminated}, 3: {Remedy: drawing.ScarfIn, From: 200, To: 600},
-		4: {Remedy: drawing.Sister}, 5: {Remedy: "not_yet_heard_of"}, 6: {Remedy: drawing.ScarfIn},
+		1: {Remedy: boat.Leave}, 2: {Remedy: boat.ReplaceLaminated}, 3: {Remedy: boat.ScarfIn, From: 200, To: 600},
+		4: {Remedy: boat.Sister}, 5: {Remedy: "not_yet_heard_of"}, 6: {Remedy: boat.ScarfIn},
 	}
 	work := map[boat.Member]drawing.Work{}
 	for _, f := range frames {
@@ -130,7 +130,7 @@ func TestFramePlanIsTrue(t *testing.T) {
 	o := parabolic(t, upTo(11), true, nil)
 	h := fitted(t, o)
 	f := run(t, 1, "5000", "500")
-	work := map[boat.Member]drawing.Work{f[0].Member(): {Remedy: drawing.ScarfIn, From: 400, To: 900}}
+	work := map[boat.Member]drawing.Work{f[0].Member(): {Remedy: boat.ScarfIn, From: 400, To: 900}}
 	drawn := drawing.FramePlan{Notation: notation.Millimetres, Frames: f, Hull: h, Work: work}.Draw()
 	s, err := h.Section(5000, boat.Port)
 	if err != nil {

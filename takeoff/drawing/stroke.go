@@ -8,13 +8,6 @@ import (
 	"ribband/takeoff/draw"
 )
 
-// Remedies that are drawn beside those that can be computed.
-const (
-	ReplaceSteamed boat.Remedy = "replace_steamed"
-	ScarfIn        boat.Remedy = "scarf_in"
-	Sister         boat.Remedy = "sister"
-)
-
 // treatment is how a remedy looks on the plan of frames.
 type treatment int
 
@@ -32,11 +25,11 @@ func treatmentOf(r boat.Remedy) treatment {
 	switch r {
 	case boat.Leave:
 		return leave
-	case boat.ReplaceLaminated, ReplaceSteamed:
+	case boat.ReplaceLaminated, boat.ReplaceSteamed:
 		return replace
-	case ScarfIn:
+	case boat.ScarfIn:
 		return scarf
-	case Sister:
+	case boat.Sister:
 		return sister
 	}
 	return unknown

@@ -27,7 +27,7 @@ type Replacement struct {
 // net, losses by name, gross.
 func ReplaceLaminated(f Frame, s Shape, c Choice, wood timber.Species, r rules.Rules, t *derivation.Table) (Replacement, error) {
 	b := &blank{frame: f, shape: s, choice: c, rules: r, t: t, path: f.Member().Path()}
-	s.record(t, f)
+	s.Record(t, f)
 	thick := b.thickness()
 	b.side()
 	b.size(thick)

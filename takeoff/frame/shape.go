@@ -149,8 +149,8 @@ func (s Shape) Measure(f Frame) Measures {
 	return m
 }
 
-// record puts the measured figures of a frame into the table, with where the frame stands.
-func (s Shape) record(t *derivation.Table, f Frame) {
+// Record puts the measured figures of a frame into the table, with where the frame stands.
+func (s Shape) Record(t *derivation.Table, f Frame) {
 	path := f.Member().Path()
 	x := derivation.Given("x", "frames", f.X, quantity.Millimetre)
 	if s.Tape != nil {
@@ -179,10 +179,14 @@ func (b Bend) record(t *derivation.Table, path, name string, x derivation.Input)
 
 // record puts the taped figures into the table: they are exact, and so is the radius that follows from them.
 func (t *Tape) record(table *derivation.Table, path string) {
+	table.Derive(path+"/girth", "frame/tape_girth", []derivation.Input{derivation.Given("G", "frames/tape", t.Girth, quantity.Millimetre)})
+	t.recordRadius(table, path)
+}
+
+func (t *Tape) recordRadius(table *derivation.Table, path string) {
 	given := func(symbol string, d decimal.Decimal) derivation.Input {
 		return derivation.Given(symbol, "frames/tape", d, quantity.Millimetre)
 	}
-	table.Derive(path+"/girth", "frame/tape_girth", []derivation.Input{given("G", t.Girth)})
 	table.Derive(path+"/bilge_radius", "frame/tape_radius", []derivation.Input{given("c", t.Chord), given("h", t.Rise)})
 }
 

@@ -20,6 +20,7 @@ const (
 	GlueLine  Driver = "glue_line_m2"  // area of glue line
 	Frames    Driver = "frames"        // frames worked on
 	Girth     Driver = "girth_m"       // metres of girth
+	Scarfs    Driver = "scarfs"        // scarfs cut and glued
 	Shored    Driver = "shored_frames" // frames to be shored to shape before the pattern is taken
 )
 
@@ -29,11 +30,12 @@ var driverUnits = map[Driver]quantity.Unit{
 	GlueLine:  quantity.SquareMetre,
 	Frames:    quantity.Each,
 	Girth:     quantity.Metre,
+	Scarfs:    quantity.Each,
 	Shored:    quantity.Each,
 }
 
 // Drivers in the order of work.
-var Drivers = []Driver{Shored, Patterns, Frames, Laminates, GlueLine, Girth}
+var Drivers = []Driver{Shored, Patterns, Frames, Laminates, GlueLine, Scarfs, Girth}
 
 // Unit that the driver is counted in; empty for a driver that is not in the register.
 func (d Driver) Unit() quantity.Unit { return driverUnits[d] }

@@ -82,3 +82,48 @@ func TestBadFindings(t *testing.T) {
 		t.Errorf("%v", got)
 	}
 }
+
+// A part let in and a sister are quoted from the findings; what they do not allow is a fault of the takeoff.
+func TestPartsAndSistersComeFromTheFindings(t *testing.T) {
+	d := open(t, file(t))
+	type answer struct {
+		Lines  []struct{ ID, Material string }
+		Faults []struct{ Code string }
+		Scarfs []struct {
+			Piece, End string
+			Taper      float64 `json:"taper_mm"`
+			Straight   *struct {
+				Shortfall float64 `json:"shortfall_mm"`
+			} `json:"straight_edge"`
+		}
+	}
+	remedies := func(rows ...any) answer {
+		d.send(http.MethodPut, d.option(0, "remedies"), map[string]any{"remedies": rows}, seen(d.get(d.option(0, "remedies")).etag())).want(200)
+		var got answer
+		d.get(d.option(0, "takeoff")).want(200).into(&got)
+		return got
+	}
+	row := func(no int, side, remedy string) map[string]any {
+		return map[string]any{"member": map[string]any{"kind": "frame", "no": no, "side": side}, "remedy": remedy, "species": "white_oak", "grade": "FAS"}
+	}
+	got := remedies(row(12, "both", "scarf_in"), row(15, "port", "scarf_in"), row(18, "both", "sister"))
+	if len(got.Faults) != 0 || len(got.Scarfs) != 3 || got.Scarfs[0].Taper < 700 || got.Scarfs[0].Straight == nil {
+		t.Errorf("%+v, %+v", got.Faults, got.Scarfs)
+	}
+	glue := 0
+	for _, l := range got.Lines {
+		if strings.HasSuffix(l.ID, "/scarf_glue") {
+			glue++
+		}
+	}
+	if glue != 3 {
+		t.Errorf("glue of %d joints", glue)
+	}
+	d.draft(d.demo.Options[0])
+	if got := remedies(row(15, "port", "sister")); len(got.Faults) != 1 || got.Faults[0].Code != "sister_over_decay" {
+		t.Errorf("%+v", got.Faults)
+	}
+	if got := remedies(row(3, "port", "scarf_in")); len(got.Faults) != 1 || got.Faults[0].Code != "nothing_to_take_out" {
+		t.Errorf("%+v", got.Faults)
+	}
+}

@@ -26,6 +26,7 @@ type takeoffBody struct {
 	Faults     []bill.Fault        `json:"faults"`
 	Warnings   []bill.Warning      `json:"warnings"`
 	Frames     []frame.Measures    `json:"frames"`
+	Scarfs     []takeoff.Scarf     `json:"scarfs,omitempty"`
 	Work       []step.Work         `json:"work"`
 	TotalHours quantity.Quantity   `json:"total_hours"`
 	Weight     quantity.Quantity   `json:"weight"`
@@ -35,7 +36,7 @@ type takeoffBody struct {
 }
 
 func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
-	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Work: r.Work,
+	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Scarfs: r.Scarfs, Work: r.Work,
 		TotalHours: r.TotalHours, Weight: r.Weight}
 	if figures {
 		out.Figures = r.Figures

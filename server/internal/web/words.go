@@ -149,6 +149,8 @@ func remedyText(r boat.Remedy) string {
 		return "leave"
 	case boat.ReplaceLaminated:
 		return "replace, laminated"
+	case boat.ScarfIn:
+		return "scarf in a part"
 	}
 	return plain(string(r))
 }

@@ -1,0 +1,158 @@
+package takeoff
+
+import (
+	"errors"
+	"fmt"
+
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/timber"
+
+	"github.com/shopspring/decimal"
+)
+
+// made is what the remedy of one frame takes: one replacement, or a piece for each stretch; or the fault that forbids it.
+type made struct {
+	all    []frame.Replacement
+	scarfs []Scarf
+	faults []bill.Fault
+}
+
+// make works out the remedy of a frame.
+func (b Basis) make(s stand, c frame.Choice, wood timber.Species, t *derivation.Table) (made, error) {
+	switch c.Remedy {
+	case boat.ScarfIn:
+		return b.scarfIn(s, c, wood, t)
+	case boat.Sister:
+		return b.sister(s, c, wood, t)
+	}
+	r, err := frame.ReplaceLaminated(s.frame, s.shape, c, wood, b.Rules, t)
+	return made{all: []frame.Replacement{r}}, err
+}
+
+// refused is the fault of a frame to which a remedy cannot be done.
+func (s stand) refused(code, detail, fix string) made {
+	m := s.frame.Member()
+	return made{faults: []bill.Fault{{Code: code, Member: &m, Figure: m.Path() + "/girth",
+		Detail: fmt.Sprintf("Frame %d %s: %s.", m.No, m.Side, detail), Fix: fix}}}
+}
+
+// scarfIn lets new pieces into a frame where it was found broken or decayed.
+func (b Basis) scarfIn(s stand, c frame.Choice, wood timber.Species, t *derivation.Table) (made, error) {
+	s.shape.Record(t, s.frame)
+	rule := b.Rules.Scarf
+	if rule == nil {
+		return s.refused("no_scarf_rule", "the yard's rules do not say at what slope it scarfs", "Enter the slope of a scarf in the rules."), t.Err()
+	}
+	along, err := b.along(s)
+	if err != nil {
+		return made{}, err
+	}
+	parts, err := frame.Parts(along, rule.Slope.Mul(s.frame.Moulded), b.Findings.Say)
+	var not *frame.PartsError
+	if errors.As(err, &not) {
+		return s.refused(not.Code, not.Detail, not.Fix), t.Err()
+	}
+	if err != nil {
+		return made{}, err
+	}
+	var out made
+	for i, p := range parts {
+		name := fmt.Sprintf("part_%d", i+1)
+		scarfs := b.scarfs(s, p, name)
+		piece := frame.Piece{Name: name, From: p.LowTip, To: p.High, Heel: p.Heel, Head: p.Head, Siding: s.frame.Siding, Scarfs: p.Scarfs()}
+		for _, x := range scarfs {
+			piece.Faces += x.face
+		}
+		r, err := frame.MakePiece(s.frame, s.stretch(p.LowTip, p.High), piece, c, wood, b.Rules, t)
+		if err != nil {
+			return made{}, err
+		}
+		out.all, out.scarfs = append(out.all, r), append(out.scarfs, scarfs...)
+	}
+	return out, nil
+}
+
+// sister doubles a frame where it was found broken.
+func (b Basis) sister(s stand, c frame.Choice, wood timber.Species, t *derivation.Table) (made, error) {
+	s.shape.Record(t, s.frame)
+	rule := b.Rules.Sister
+	if rule == nil {
+		return s.refused("no_sister_rule", "the yard's rules do not say how it doubles a frame", "Enter the size of a sister and how far it reaches past the damage in the rules."), t.Err()
+	}
+	along, err := b.along(s)
+	if err != nil {
+		return made{}, err
+	}
+	lengths, err := frame.Sisters(along, rule.Past, b.Findings.Say)
+	var not *frame.PartsError
+	if errors.As(err, &not) {
+		return s.refused(not.Code, not.Detail, not.Fix), t.Err()
+	}
+	if err != nil {
+		return made{}, err
+	}
+	siding := s.frame.Siding
+	if rule.Siding.IsPositive() {
+		siding = rule.Siding
+	}
+	var out made
+	for i, p := range lengths {
+		piece := frame.Piece{Name: fmt.Sprintf("sister_%d", i+1), From: p.From, To: p.To, Siding: siding, Alongside: rule.Glued}
+		r, err := frame.MakePiece(s.frame, s.stretch(p.From, p.To), piece, c, wood, b.Rules, t)
+		if err != nil {
+			return made{}, err
+		}
+		out.all = append(out.all, r)
+	}
+	return out, nil
+}
+
+// stretch is the shape of a part of a frame. Of a frame that was taped, or lies flat on the planking, the places of bends
+// are not known, and the tightest of the whole stands for the part's.
+func (s stand) stretch(from, to decimal.Decimal) frame.Shape {
+	out := s.shape
+	a, b := from.InexactFloat64(), to.InexactFloat64()
+	out.Girth, out.GirthLow, out.GirthHigh = b-a, 1, 1
+	if s.target == nil {
+		return out
+	}
+	bilge, hollow := s.target.Within(a, b)
+	out.Bilge, out.Hollow = bend(s.target.Straight, bilge), bend(s.target.Straight, hollow)
+	out.Knuckles = nil
+	for _, k := range s.shape.Knuckles {
+		if a < k.At && k.At < b {
+			out.Knuckles = append(out.Knuckles, k)
+		}
+	}
+	var pts []hull.Point
+	const looks = 200
+	for i := range looks + 1 {
+		p := s.target.At(s.target.Share((a + (b-a)*float64(i)/looks) / s.target.Girth.MM))
+		pts = append(pts, hull.Point{Y: p.Y, Z: p.Z}, p.Inboard(s.frame.Moulded.InexactFloat64()))
+	}
+	r := hull.SmallestRectangle(pts)
+	out.Enclosing = r.Length * r.Width
+	return out
+}
+
+// tooManySisters are the faults of frames doubled where too many neighbours are.
+func (b Basis) tooManySisters() []bill.Fault {
+	if b.Rules.Sister == nil {
+		return nil
+	}
+	runs := frame.TooMany(b.Remedies, b.Rules.Sister.MostTogether)
+	var out []bill.Fault
+	for _, f := range b.Frames {
+		m := f.Member()
+		if run, ok := runs[m]; ok {
+			out = append(out, bill.Fault{Code: "too_many_sisters", Member: &m, Figure: m.Path() + "/girth",
+				Detail: fmt.Sprintf("Frame %d %s: %d neighbouring frames on its side would be doubled; the yard's rules allow %d together.", m.No, m.Side, run, b.Rules.Sister.MostTogether),
+				Fix:    "Replace some of them, or scarf parts into them, so that no more than that stand doubled side by side."})
+		}
+	}
+	return out
+}
