@@ -29,9 +29,9 @@ type End struct {
 }
 
 const (
-	// roundBelow: how steeply a level line runs to its end, against the chord from the end station to it, tells the two
+	// RoundBelow: how steeply a level line runs to its end, against the chord from the end station to it, tells the two
 	// kinds of ending apart. A straight line has 1, a parabola a little less, a circle or an ellipse never more than a half.
-	roundBelow = 0.55
+	RoundBelow = 0.55
 	// coarseFrom is the eighth of the greatest spacing, and a little for how it was measured.
 	coarseFrom = 0.13
 )

@@ -13,7 +13,7 @@ type levels struct {
 	end     float64 // x of the end station
 	out     float64 // -1 forward, 1 aft
 	bay     float64 // mm
-	line    *profile
+	line    *Line
 	transom bool
 	round   bool
 	// straight takes level lines straight from the end station to the line, or on from the first bay.
@@ -30,7 +30,7 @@ type levels struct {
 }
 
 func (d *Side) levels(e Ending) (*levels, error) {
-	line, err := newProfile(e.Line)
+	line, err := NewLine(e.Line)
 	if err != nil {
 		return nil, err
 	}
@@ -67,7 +67,7 @@ func (l *levels) bounds(z float64) (from, to float64) {
 
 // set takes the level lines at the height z.
 func (l *levels) set(z float64) {
-	x, slope := l.line.at(z)
+	x, slope := l.line.At(z)
 	l.far, l.farZ = l.t(x), slope*l.out
 	for i := range l.w {
 		y, yz := l.half(l.x(-l.bay*float64(i)/2), z)
@@ -172,6 +172,6 @@ func (l *levels) judge() (far float64) {
 		run -= (3*l.w[0] - 4*l.w[1] + l.w[2]) / (2 * h) * l.far
 		chord += l.w[0]
 	}
-	l.round = run < roundBelow*chord
+	l.round = run < RoundBelow*chord
 	return far
 }

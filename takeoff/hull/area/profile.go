@@ -12,18 +12,19 @@ type LineError struct{ Detail string }
 
 func (e *LineError) Error() string { return e.Detail }
 
-// profile is a line of x by height: straight through two places, a parabola through three, a spline through more; beyond
+// Line is a line of x by height: straight through two places, a parabola through three, a spline through more; beyond
 // its ends it runs on straight.
-type profile struct {
+type Line struct {
 	z, x   []float64
 	spline *interp.NotAKnotCubic
 }
 
-func newProfile(line []Profile) (*profile, error) {
+// NewLine runs through the places, which rise, two at least; a *LineError otherwise.
+func NewLine(line []Profile) (*Line, error) {
 	if len(line) < 2 {
 		return nil, &LineError{"the line has fewer than two places: measure its foot and its head at least"}
 	}
-	p := &profile{}
+	p := &Line{}
 	for i, at := range line {
 		if math.IsNaN(at.Z+at.X) || math.IsInf(at.Z+at.X, 0) {
 			return nil, &LineError{fmt.Sprintf("place %d of the line is no number", i)}
@@ -42,14 +43,14 @@ func newProfile(line []Profile) (*profile, error) {
 	return p, nil
 }
 
-// at is x at the height z, and its slope.
-func (p *profile) at(z float64) (x, slope float64) {
+// At is x at the height z, and its slope.
+func (p *Line) At(z float64) (x, slope float64) {
 	held := max(p.z[0], min(p.z[len(p.z)-1], z))
 	x, slope = p.within(held)
 	return x + slope*(z-held), slope
 }
 
-func (p *profile) within(z float64) (x, slope float64) {
+func (p *Line) within(z float64) (x, slope float64) {
 	if p.spline != nil {
 		return p.spline.Predict(z), p.spline.PredictDerivative(z)
 	}

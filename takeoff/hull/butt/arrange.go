@@ -43,7 +43,7 @@ func (s *Side) Arrange(given map[int][]float64) (butts [][]float64, stuck []Stuc
 	}
 	for i := range stuck {
 		k := stuck[i].Strake
-		stuck[i].Board = s.board(k, s.forward, s.aft)
+		stuck[i].Board = s.board(k, s.reach[k].Forward, s.reach[k].Aft)
 		stuck[i].Stock = s.needs(k, a.butts)
 	}
 	return a.butts, stuck
@@ -85,7 +85,7 @@ func (a *arrangement) strake(k int) bool {
 	a.deepest = max(a.deepest, k)
 	for n := a.fewest[k]; n <= a.fewest[k]+a.extra; n++ {
 		a.butts[k] = nil
-		if a.next(k, n, a.forward) {
+		if a.next(k, n, a.reach[k].Forward) {
 			return true
 		}
 	}
@@ -96,7 +96,7 @@ func (a *arrangement) strake(k int) bool {
 // next finds n butts more for strake k, the last one being at from, and then those of the strakes above.
 func (a *arrangement) next(k, n int, from float64) bool {
 	if n == 0 {
-		return (len(a.butts[k]) == 0 || a.longEnough(k, from, a.aft)) && a.held(k, from, a.aft) && a.strake(k+1)
+		return (len(a.butts[k]) == 0 || a.longEnough(k, from, a.reach[k].Aft)) && a.held(k, from, a.reach[k].Aft) && a.strake(k+1)
 	}
 	for i := len(a.places) - 1; i >= 0 && a.places[i] > from; i-- {
 		if a.trials--; a.trials < 0 {
@@ -119,8 +119,8 @@ func (a *arrangement) next(k, n int, from float64) bool {
 // fewest is the least number of butts with which every plank of a strake is held by the stock, whatever the rules say;
 // false where the stock is shorter than a bay.
 func (s *Side) fewest(k int) (n int, ok bool) {
-	from := s.forward
-	for !s.held(k, from, s.aft) {
+	from, aft := s.reach[k].Forward, s.reach[k].Aft
+	for !s.held(k, from, aft) {
 		far := from
 		for _, x := range s.places {
 			if x > from && s.held(k, from, x) {
@@ -156,8 +156,8 @@ func (s *Side) needs(k int, butts [][]float64) float64 {
 	out := math.Inf(1)
 	for i, x := range free {
 		best[i] = math.Inf(1)
-		if s.longEnough(k, s.forward, x) {
-			best[i] = s.board(k, s.forward, x)
+		if s.longEnough(k, s.reach[k].Forward, x) {
+			best[i] = s.board(k, s.reach[k].Forward, x)
 		}
 		for j := i - 1; j >= 0; j-- {
 			l := s.board(k, free[j], x)
@@ -168,8 +168,8 @@ func (s *Side) needs(k int, butts [][]float64) float64 {
 				best[i] = min(best[i], max(best[j], l))
 			}
 		}
-		if s.longEnough(k, x, s.aft) {
-			out = min(out, max(best[i], s.board(k, x, s.aft)))
+		if s.longEnough(k, x, s.reach[k].Aft) {
+			out = min(out, max(best[i], s.board(k, x, s.reach[k].Aft)))
 		}
 	}
 	if math.IsInf(out, 1) {

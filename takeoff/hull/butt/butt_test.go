@@ -21,7 +21,7 @@ func side(t testing.TB, strakes int, change func(*butt.Terms)) *butt.Side {
 	if change != nil {
 		change(&terms)
 	}
-	s, err := butt.New(terms, frames(30, 500, 250), 0, 8000, strakes, straight)
+	s, err := butt.New(terms, frames(30, 500, 250), butt.Alike(strakes, 0, 8000), straight)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -199,7 +199,7 @@ func TestReplace(t *testing.T) {
 			t.Errorf("%v: %v", c, err)
 		}
 	}
-	short, err := butt.New(butt.Usual(), frames(4, 0, 250), 0, 750, 1, straight)
+	short, err := butt.New(butt.Usual(), frames(4, 0, 250), butt.Alike(1, 0, 750), straight)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -211,11 +211,11 @@ func TestReplace(t *testing.T) {
 func TestNewRefuses(t *testing.T) {
 	var refused *butt.FramesError
 	for _, f := range [][]butt.Frame{nil, frames(1, 0, 1), frames(butt.MaxFrames+1, 0, 1), {{1, 0}, {2, 0}}, {{1, 0}, {2, math.NaN()}}, {{1, 0}, {2, math.Inf(1)}}} {
-		if _, err := butt.New(butt.Usual(), f, 0, 1000, 2, straight); !errors.As(err, &refused) {
+		if _, err := butt.New(butt.Usual(), f, butt.Alike(2, 0, 1000), straight); !errors.As(err, &refused) {
 			t.Errorf("%v: %v", f, err)
 		}
 	}
-	if _, err := butt.New(butt.Usual(), frames(5, 0, 250), 1000, 0, 2, straight); !errors.As(err, &refused) {
+	if _, err := butt.New(butt.Usual(), frames(5, 0, 250), butt.Alike(2, 1000, 0), straight); !errors.As(err, &refused) {
 		t.Error(err)
 	}
 }
@@ -232,5 +232,30 @@ func BenchmarkArrange(b *testing.B) {
 	s := side(b, 12, func(x *butt.Terms) { x.Longest = 4200 })
 	for b.Loop() {
 		s.Arrange(nil)
+	}
+}
+
+// Strakes that reach different ways: a plank ends at its own strake's hood end, and no butt is proposed beyond any.
+func TestOwnHoodEnds(t *testing.T) {
+	reach := []butt.Reach{{Forward: 0, Aft: 8000}, {Forward: -600, Aft: 7000}, {Forward: -900, Aft: 6500}}
+	s, err := butt.New(butt.Terms{LeastSpaces: 6, LeastMM: 1524, ApartSpaces: 3, ApartMM: 1524, Solid: 3, Longest: 5000}, frames(40, -900, 250), reach, straight)
+	if err != nil {
+		t.Fatal(err)
+	}
+	butts := make([][]float64, 3)
+	for k, r := range reach {
+		got, err := s.Replace(k, r.Forward, r.Forward+100, butts)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got.From != r.Forward {
+			t.Errorf("strake %d: a new plank from %v, her hood end is at %v", k+1, got.From, r.Forward)
+		}
+		if _, err := s.Replace(k, r.Forward-1, r.Forward+100, butts); err == nil {
+			t.Errorf("strake %d: a piece beyond her hood end is replaced", k+1)
+		}
+	}
+	if _, err := butt.New(butt.Usual(), frames(5, 0, 250), nil, straight); err == nil {
+		t.Error("no strakes are taken")
 	}
 }

@@ -42,17 +42,17 @@ func (s *Side) checkStrake(k int, butts [][]float64) []Breach {
 			}
 		}
 	}
-	ends := s.ends(butts[k])
+	ends := s.ends(k, butts[k])
 	for i := 0; i+1 < len(ends); i++ {
 		a, b := ends[i], ends[i+1]
 		if len(ends) > 2 && !s.longEnough(k, a, b) {
 			butt := min(i, len(butts[k])-1) // the one at its after end, of the last plank that at its forward end
-			d := fmt.Sprintf("the plank from %s to %s is %.1f frame spaces and %.0f mm long", s.end(a), s.end(b), s.spaces(a, b), s.board(k, a, b))
+			d := fmt.Sprintf("the plank from %s to %s is %.1f frame spaces and %.0f mm long", s.end(k, a), s.end(k, b), s.spaces(a, b), s.board(k, a, b))
 			out = append(out, s.breach(Shortest, k, butt, butts, d))
 		}
 		if !s.held(k, a, b) {
 			out = append(out, Breach{Rule: Stock, Strake: k, X: a, Right: []float64{},
-				Detail: fmt.Sprintf("the plank from %s to %s asks for a board of %.0f mm; the longest is %.0f mm", s.end(a), s.end(b), s.board(k, a, b), s.terms.Longest),
+				Detail: fmt.Sprintf("the plank from %s to %s asks for a board of %.0f mm; the longest is %.0f mm", s.end(k, a), s.end(k, b), s.board(k, a, b), s.terms.Longest),
 				Fix:    "longer stock, one butt more, or boards scarfed before they are bent on"})
 		}
 	}
@@ -76,20 +76,20 @@ func (s *Side) tooNear(r Rule, x float64, other int, at float64) string {
 }
 
 // end names where a plank ends.
-func (s *Side) end(x float64) string {
+func (s *Side) end(k int, x float64) string {
 	switch x {
-	case s.forward:
+	case s.reach[k].Forward:
 		return "the forward hood end"
-	case s.aft:
+	case s.reach[k].Aft:
 		return "the after hood end"
 	}
 	return "the butt " + s.Where(x)
 }
 
 // ends of the planks of a strake: its own two and the butts.
-func (s *Side) ends(butts []float64) []float64 {
-	out := append(make([]float64, 0, len(butts)+2), s.forward)
-	return append(append(out, butts...), s.aft)
+func (s *Side) ends(k int, butts []float64) []float64 {
+	out := append(make([]float64, 0, len(butts)+2), s.reach[k].Forward)
+	return append(append(out, butts...), s.reach[k].Aft)
 }
 
 // placed says whether a butt stands where one may.
@@ -118,7 +118,7 @@ func (s *Side) breach(r Rule, k, i int, butts [][]float64, detail string) Breach
 
 // right is the nearest places forward and aft of the ith butt of a strake where it may stand.
 func (s *Side) right(k, i int, butts [][]float64) []float64 {
-	ends := s.ends(butts[k])
+	ends := s.ends(k, butts[k])
 	before, x, after := ends[i], ends[i+1], ends[i+2]
 	out := []float64{}
 	try := func(p float64) bool {

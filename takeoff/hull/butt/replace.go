@@ -29,11 +29,14 @@ func (e *DamageError) Error() string { return e.Detail }
 // that are there, or at new butts that keep to the rules beside all others; it keeps to the least length, and so does
 // what is left of the planks it is let into. Of two as long the forward one is taken.
 func (s *Side) Replace(k int, from, to float64, butts [][]float64) (Replacement, error) {
-	if k < 0 || k >= s.strakes || k >= len(butts) || !(from >= s.forward && to <= s.aft && from <= to) {
-		return Replacement{}, &DamageError{k, from, to, fmt.Sprintf("strake %d from %.0f to %.0f mm is no piece of the side: %d strakes from %.0f to %.0f mm",
-			k+1, from, to, s.strakes, s.forward, s.aft)}
+	if k < 0 || k >= s.strakes || k >= len(butts) {
+		return Replacement{}, &DamageError{k, from, to, fmt.Sprintf("there is no strake %d; the side has %d", k+1, s.strakes)}
 	}
-	ends := s.ends(butts[k])
+	if r := s.reach[k]; !(from >= r.Forward && to <= r.Aft && from <= to) {
+		return Replacement{}, &DamageError{k, from, to, fmt.Sprintf("from %.0f to %.0f mm is no piece of strake %d, which reaches from %.0f to %.0f mm",
+			from, to, k+1, r.Forward, r.Aft)}
+	}
+	ends := s.ends(k, butts[k])
 	var fore, after []float64
 	for _, x := range ends {
 		if x <= from {

@@ -14,12 +14,24 @@ type Frame struct {
 
 // Side is a side's strakes and what holds for their butts. It is never changed after New and may be shared.
 type Side struct {
-	terms        Terms
-	frames       []Frame
-	forward, aft float64
-	strakes      int
-	board        Board
-	places       []float64 // where a new butt may stand, rising
+	terms   Terms
+	frames  []Frame
+	reach   []Reach // of every strake, from the rabbet
+	strakes int
+	board   Board
+	places  []float64 // where a new butt may stand, rising
+}
+
+// Reach is where the two hood ends of a strake are, mm: at a raked stem every strake has its own.
+type Reach struct{ Forward, Aft float64 }
+
+// Alike are the reaches of so many strakes that all end at the same two places.
+func Alike(strakes int, forward, aft float64) []Reach {
+	out := make([]Reach, max(0, strakes))
+	for k := range out {
+		out[k] = Reach{forward, aft}
+	}
+	return out
 }
 
 // Board is how long a board the plank of a strake asks for, from x0 to x1, mm.
@@ -34,8 +46,8 @@ func (e *FramesError) Error() string { return e.Detail }
 // MaxFrames on one side; an assumption, no source.
 const MaxFrames = 400
 
-// New takes the frames of a side from forward and where its strakes end.
-func New(t Terms, frames []Frame, forward, aft float64, strakes int, board Board) (*Side, error) {
+// New takes the frames of a side from forward and where each of its strakes ends.
+func New(t Terms, frames []Frame, reach []Reach, board Board) (*Side, error) {
 	if len(frames) < 2 || len(frames) > MaxFrames {
 		return nil, &FramesError{fmt.Sprintf("the side has %d frames; 2 to %d make bays", len(frames), MaxFrames)}
 	}
@@ -44,12 +56,20 @@ func New(t Terms, frames []Frame, forward, aft float64, strakes int, board Board
 			return nil, &FramesError{fmt.Sprintf("frame %d, at %g mm, does not stand abaft the one before it", f.No, f.X)}
 		}
 	}
-	if !(aft > forward) || strakes < 1 {
-		return nil, &FramesError{fmt.Sprintf("%d strakes from %g to %g mm", strakes, forward, aft)}
+	if len(reach) == 0 {
+		return nil, &FramesError{"no strakes"}
 	}
-	s := &Side{terms: t, frames: frames, forward: forward, aft: aft, strakes: strakes, board: board}
+	// A butt stands within the strake that reaches least far: what lies beyond is no longer than a hood end.
+	first, last := math.Inf(-1), math.Inf(1)
+	for k, r := range reach {
+		if !(r.Aft > r.Forward) {
+			return nil, &FramesError{fmt.Sprintf("strake %d from %g to %g mm", k+1, r.Forward, r.Aft)}
+		}
+		first, last = max(first, r.Forward), min(last, r.Aft)
+	}
+	s := &Side{terms: t, frames: frames, reach: reach, strakes: len(reach), board: board}
 	for _, x := range Places(t, frames) {
-		if x > forward && x < aft {
+		if x > first && x < last {
 			s.places = append(s.places, x)
 		}
 	}

@@ -139,7 +139,7 @@ func Lay(h *hull.Hull, frames []butt.Frame, t Terms) (*Planking, error) {
 	board := func(k int, x0, x1 float64) float64 {
 		return shapes[k].Along(shapes[k].Place(x0), shapes[k].Place(x1))
 	}
-	side, err := butt.New(terms, p.Frames, forward, aft, len(shapes), board)
+	side, err := butt.New(terms, p.Frames, butt.Alike(len(shapes), forward, aft), board)
 	if err != nil {
 		return nil, err
 	}
