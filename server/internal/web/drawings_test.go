@@ -39,3 +39,23 @@ func TestAJobShowsHerLines(t *testing.T) {
 		}
 	}
 }
+
+// The options stand first on the page of a job, before every drawing, and each drawing is folded away under what it is:
+// whoever prices reads them without turning over her lines, and opens a drawing without a script.
+func TestOptionsStandAboveDrawings(t *testing.T) {
+	d := newDesk(t, "")
+	body := d.in(t, auth.Estimator).get("/jobs/" + d.yard.Job).body
+	first := strings.Index(body, "<h2")
+	if heading := strings.Index(body, `<h2 id="options">`); heading < 0 || heading != first {
+		t.Errorf("the first heading stands at %d, the options' at %d", first, heading)
+	}
+	drawings := strings.Split(body, `<figure class="plan">`)
+	if len(drawings) < 5 { // three of her lines, and the frames of two options
+		t.Fatalf("%d drawings", len(drawings)-1)
+	}
+	for i, before := range drawings[:len(drawings)-1] {
+		if !strings.HasSuffix(before, "</summary>") {
+			t.Errorf("drawing %d is not folded away: before it stands %q", i+1, before[max(0, len(before)-60):])
+		}
+	}
+}
