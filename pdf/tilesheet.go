@@ -98,8 +98,8 @@ func (d *fullSize) references(k tile, line func(a, b spot, width length, c rgb),
 	for _, l := range d.Mould.Uprights {
 		upright(l)
 	}
-	upright(mould.Line{Name: "centreline"})
-	level(mould.Line{Name: "baseline"})
+	upright(d.Mould.Axis)
+	level(d.Mould.Base)
 }
 
 // registers draws the four crosses of a sheet, in the middle of its overlaps, and the lines between them to cut along.

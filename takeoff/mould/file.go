@@ -19,7 +19,7 @@ const (
 var unitNotes = []string{"Lengths are millimetres, full size: one unit is one millimetre."}
 
 // File is the mould as a drawing in its own plane: half-breadth across, outboard to the side that Seen says, height up,
-// the centreline at 0 and the baseline at 0.
+// the centreline at 0 and the baseline at 0; of a frame that is not square, what Axis and Base tell of its own plane.
 func (m Mould) File() dxf.Drawing {
 	flat := func(line []hull.Point) []dxf.Line {
 		if len(line) < 2 {
@@ -54,10 +54,19 @@ func (m Mould) File() dxf.Drawing {
 	return dxf.Drawing{Notes: notes, Layers: []dxf.Layer{
 		{Name: "FAYING_FACE", Colour: 7, Lines: flat(m.Faying)},
 		{Name: "INNER_FACE", Colour: 5, Lines: flat(m.Inner)},
-		{Name: "CENTRELINE", Colour: 8, Lines: []dxf.Line{straight(0, low, 0, high)}},
-		{Name: "BASELINE", Colour: 8, Lines: []dxf.Line{straight(0, 0, across, 0)}},
+		{Name: "CENTRELINE", Colour: 8, Lines: []dxf.Line{straight(0, low, 0, high)}, Texts: m.named(m.Axis, dxf.Point{Y: high})},
+		{Name: "BASELINE", Colour: 8, Lines: []dxf.Line{straight(0, m.Base.MM, across, m.Base.MM)}, Texts: m.named(m.Base, dxf.Point{Y: m.Base.MM})},
 		levels, uprights, marks, words,
 	}}
+}
+
+// named is the name of a line of a frame that is not square, whose lines nobody could take for the boat's own; a square one
+// has its layers' names.
+func (m Mould) named(l Line, at dxf.Point) []dxf.Text {
+	if m.Frame.Square() {
+		return nil
+	}
+	return []dxf.Text{{At: at, Height: lettersOfMould, String: l.Name}}
 }
 
 // words of a mark: its name and, where it is known, its bevel.

@@ -27,7 +27,10 @@ type Mould struct {
 	Marks []Mark
 	// Levels are the heights at which the marks stand, Uprights half-breadths beside the frame, by which it is set up.
 	Levels, Uprights []Line
-	Notation         notation.Notation
+	// Axis is the upright from which distances out are taken, at 0, and Base the level at which the boat's baseline meets the
+	// frame's plane: the centreline and 0 for a frame square across the boat, see turned.
+	Axis, Base Line
+	Notation   notation.Notation
 	// Cautions are what has to be known before the mould is used.
 	Cautions []string
 }
@@ -87,7 +90,7 @@ func Of(g Given) (Mould, error) {
 		return Mould{}, err
 	}
 	m.uprights()
-	m.turned()
+	m.turned(s)
 	if !m.Marks[0].Known {
 		m.Cautions = append(m.Cautions, "The pattern stands alone: how the boat runs fore and aft of it is not known, so no bevels are given. Take them off the boat.")
 	}
@@ -185,30 +188,6 @@ func (m *Mould) uprights() {
 		name = "out in its plane "
 	}
 	m.Uprights = even(m.Notation, max(low, 1), high, name)
-}
-
-// turned says how the frame stands where that is not square across the boat: the mould then lies in the frame's own plane.
-func (m *Mould) turned() {
-	p := m.Frame.Plane()
-	if p.Cant != 0 {
-		way := "aft"
-		if p.Cant < 0 {
-			way = "forward"
-		}
-		m.Cautions = append(m.Cautions, fmt.Sprintf("The frame cants by %.1f degrees, running %s as it goes outboard: the mould lies in its own plane, and distances out are along that plane from the centreline.",
-			math.Abs(p.Cant)*180/math.Pi, way))
-	}
-	if p.Lean != 0 {
-		way := "abaft"
-		if p.Lean < 0 {
-			way = "forward of"
-		}
-		lean, err := notation.FromMM(math.Abs(p.Lean))
-		if err != nil {
-			return // no frame read leans so far
-		}
-		m.Cautions = append(m.Cautions, fmt.Sprintf("The frame leans, its head standing %s %s its heel: the mould lies in its own plane, and levels are marked where the boat's heights meet it.", m.Notation.Format(lean), way))
-	}
 }
 
 // maxSteps keeps absurd reaches from making more lines than anybody draws.
