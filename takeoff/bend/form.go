@@ -1,0 +1,182 @@
+package bend
+
+import (
+	"fmt"
+	"math"
+
+	"ribband/takeoff/quantity"
+)
+
+// Face of a frame that the first laminate lies against on the form.
+type Face string
+
+// Inner: the laminates are pulled round the form with their inner faces to it, and what is over the moulded depth lies at
+// the faying face, where the bevel is dressed (common practice, no source). Faying: the form is outside.
+const (
+	Inner  Face = "inner"
+	Faying Face = "faying"
+)
+
+// Form is the curve that the first laminate is laid against: bent tighter than the frame by what springs back, by
+// ordinates from a straight base line through its two ends.
+type Form struct {
+	Face Face
+	// Depth of that face from the faying face, mm.
+	Depth      float64
+	Springback Springback
+	// Tighter is what its curvature is at the faying face of the frame's.
+	Tighter float64
+	// Length along the form's face and Chord between its ends, mm; FrameChord is that of the finished frame's same face, so
+	// that the two tell how far the ends come apart on release.
+	Length, Chord, FrameChord float64
+	// Greatest is the greatest ordinate either way.
+	Greatest Ordinate
+	// AlongCurve says that the face passes above or below itself, so that the pitch is along the curve and not the base line.
+	AlongCurve bool
+	Pitch      float64
+	Ordinates  []Ordinate
+}
+
+// Ordinate is one place of the form: along the base line from the heel, square off it, positive on the outboard side of a
+// bilge, along the form's face, and the direction of the face from the base line, radians.
+type Ordinate struct{ Base, Off, Along, Direction float64 }
+
+// Bounds of the pitch of ordinates and of how many are given.
+const (
+	LeastPitch    = 5.0 // mm
+	MostOrdinates = 2000
+)
+
+// NewForm is the form of a frame whose faying face is the curve, for laminates against a face of it, moulded deep.
+//
+// The faying line keeps its length, and its curvature is 1/(1 - springback) times the frame's all along; the inner face is
+// the line everywhere square to it at the moulded depth. (Were the middle of the stack the line that keeps its length, a
+// bilge of 75 degrees at 400 mm, 50 mm deep, would differ by half a millimetre: computed.) Errors are *CurveError where the
+// form is deeper than its bend, and *RangeError.
+func NewForm(faying Curve, face Face, moulded float64, back Springback, pitch float64) (Form, error) {
+	depth := moulded
+	switch {
+	case face != Inner && face != Faying:
+		return Form{}, &RangeError{"face on the form", string(face), "inner or faying"}
+	case !(moulded > 0) || math.IsInf(moulded, 0):
+		return Form{}, &RangeError{"moulded depth, mm,", fmt.Sprint(moulded), "above 0"}
+	case !(pitch >= LeastPitch) || math.IsInf(pitch, 0):
+		return Form{}, &RangeError{"pitch of the ordinates, mm,", fmt.Sprint(pitch), fmt.Sprintf("at least %g", LeastPitch)}
+	case !(back.Share >= 0 && back.Share <= mostShare):
+		return Form{}, &RangeError{"springback", fmt.Sprint(back.Share), fmt.Sprintf("from 0 to %g", mostShare)}
+	case face == Faying:
+		depth = 0
+	}
+	w, err := faying.draw(back.tighter())
+	if err != nil {
+		return Form{}, err
+	}
+	if err := w.room(depth); err != nil {
+		return Form{}, err
+	}
+	frame, err := faying.draw(1)
+	if err != nil {
+		return Form{}, err
+	}
+	f := Form{Face: face, Depth: depth, Springback: back, Tighter: back.tighter(), Pitch: pitch}
+	f.FrameChord = newBase(frame, depth).chord
+	return f, f.lay(newBase(w, depth))
+}
+
+// room refuses a face at a depth where the line's own bend leaves none.
+func (w *walk) room(depth float64) error {
+	for _, s := range w.spots {
+		if _, ok := At(w.kappa(s.along), depth); !ok {
+			return &CurveError{fmt.Sprintf("%.1f mm deep the inner face would turn on itself at %.0f mm along: the bend is tighter than the frame is deep", depth, s.along)}
+		}
+	}
+	return nil
+}
+
+// base is a face of a line seen from the straight through its ends.
+type base struct {
+	walk        *walk
+	depth       float64
+	x, y        float64 // of the heel's end
+	sin, cos    float64 // of the base line
+	theta       float64
+	chord       float64
+	last        spot
+	single      bool
+	girthAtHead float64
+}
+
+func newBase(w *walk, depth float64) *base {
+	b := &base{walk: w, depth: depth, last: w.spots[len(w.spots)-1]}
+	b.x, b.y = b.inboard(w.spots[0])
+	x, y := b.inboard(b.last)
+	b.chord = math.Hypot(x-b.x, y-b.y)
+	b.theta = math.Atan2(y-b.y, x-b.x)
+	b.sin, b.cos = math.Sincos(b.theta)
+	b.girthAtHead = b.girth(b.last)
+	b.single = b.chord > 0
+	for i := 1; i < len(w.spots); i++ {
+		if b.see(w.spots[i]).Base <= b.see(w.spots[i-1]).Base {
+			b.single = false
+		}
+	}
+	return b
+}
+
+func (b *base) inboard(s spot) (x, y float64) {
+	sin, cos := math.Sincos(s.theta)
+	return s.x - b.depth*sin, s.y + b.depth*cos
+}
+
+// girth passed along the face at a spot: an inner face is shorter than the faying one by its depth times the turn.
+func (b *base) girth(s spot) float64 { return s.along - b.depth*s.theta }
+
+// see is a spot as an ordinate. The centre of a bilge lies to the left of the run, so outboard is to the right.
+func (b *base) see(s spot) Ordinate {
+	x, y := b.inboard(s)
+	x, y = x-b.x, y-b.y
+	return Ordinate{x*b.cos + y*b.sin, x*b.sin - y*b.cos, b.girth(s), b.theta - s.theta}
+}
+
+// lay puts the ordinates in: both ends, and every pitch from the heel's.
+func (f *Form) lay(b *base) error {
+	f.Length, f.Chord, f.AlongCurve = b.girthAtHead, b.chord, !b.single
+	of, whole := func(o Ordinate) float64 { return o.Base }, b.chord
+	if f.AlongCurve {
+		of, whole = func(o Ordinate) float64 { return o.Along }, b.girthAtHead
+	}
+	if whole/f.Pitch > MostOrdinates {
+		return &RangeError{"pitch of the ordinates, mm,", fmt.Sprint(f.Pitch), fmt.Sprintf("at least %.0f for this frame", math.Ceil(whole/MostOrdinates))}
+	}
+	for i := 0; ; i++ {
+		at := f.Pitch * float64(i)
+		if quantity.Snap(at+nearEnd) >= quantity.Snap(whole) {
+			break
+		}
+		f.Ordinates = append(f.Ordinates, b.find(at, of))
+	}
+	f.Ordinates = append(f.Ordinates, b.see(b.last))
+	for _, s := range b.walk.spots {
+		if o := b.see(s); math.Abs(o.Off) > math.Abs(f.Greatest.Off) {
+			f.Greatest = o
+		}
+	}
+	return nil
+}
+
+// nearEnd, mm: an ordinate nearer to the end than this is the end's.
+const nearEnd = 0.5
+
+// find is the place whose measure, which grows along the line, is at.
+func (b *base) find(at float64, of func(Ordinate) float64) Ordinate {
+	low, high := 0.0, b.last.along
+	for range 60 {
+		mid := (low + high) / 2
+		if of(b.see(b.walk.at(mid))) < at {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return b.see(b.walk.at((low + high) / 2))
+}
