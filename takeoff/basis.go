@@ -41,7 +41,9 @@ type Result struct {
 	Bill bill.Bill `json:"bill"`
 	// Frames are the measures of every frame and side, those left alone included.
 	Frames []frame.Measures `json:"frames"`
-	Work   []step.Work      `json:"work"`
+	// Ripping is what laminates are ripped to over the boat, and why.
+	Ripping frame.Ripping `json:"ripping"`
+	Work    []step.Work   `json:"work"`
 	// Scarfs of the pieces let into frames, as they are marked out.
 	Scarfs []Scarf `json:"scarfs,omitempty"`
 	// TotalHours is the sum of the hours shown; Weight that of the new timber at 12 % moisture.

@@ -9,57 +9,91 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/rules"
 	"ribband/takeoff/timber"
 
 	"github.com/shopspring/decimal"
 )
 
-// made is what the remedy of one frame takes: one replacement, or a piece for each stretch; or the fault that forbids it.
-type made struct {
-	all    []frame.Replacement
+// plan is how the remedy of one frame is done: as one whole frame, or as a piece for each stretch; or the fault that forbids
+// it.
+type plan struct {
+	jobs   []frame.Job
 	scarfs []Scarf
 	faults []bill.Fault
 }
 
-// make works out the remedy of a frame.
-func (b Basis) make(s stand, c frame.Choice, wood timber.Species, t *derivation.Table) (made, error) {
+// plans of all frames that are not left.
+func (b Basis) plans(stands []stand) (map[boat.Member]plan, error) {
+	out := map[boat.Member]plan{}
+	for _, s := range stands {
+		m := s.frame.Member()
+		c, ok := b.Remedies[m]
+		if !ok || c.Remedy == boat.Leave {
+			continue
+		}
+		wood, err := b.wood(m, c)
+		if err != nil {
+			return nil, err
+		}
+		if out[m], err = b.plan(s, c, wood); err != nil {
+			return nil, fmt.Errorf("%s: %w", m, err)
+		}
+	}
+	return out, nil
+}
+
+// plan of the remedy of a frame.
+func (b Basis) plan(s stand, c frame.Choice, wood timber.Species) (plan, error) {
+	whole := frame.Job{Frame: s.frame, Shape: s.shape, Choice: c, Wood: wood}
 	switch c.Remedy {
 	case boat.ScarfIn:
-		return b.scarfIn(s, c, wood, t)
+		return b.scarfIn(s, whole)
 	case boat.Sister:
-		return b.sister(s, c, wood, t)
+		return b.sister(s, whole)
 	}
-	r, err := frame.ReplaceLaminated(s.frame, s.shape, c, wood, b.Rules, t)
-	return made{all: []frame.Replacement{r}}, err
+	return plan{jobs: []frame.Job{whole}}, nil
+}
+
+// make works out what the plan takes by rules that rip what was chosen for the boat.
+func (p plan) make(r rules.Rules, t *derivation.Table) ([]frame.Replacement, error) {
+	var out []frame.Replacement
+	for _, j := range p.jobs {
+		r, err := j.Make(r, t)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, r)
+	}
+	return out, t.Err()
 }
 
 // refused is the fault of a frame to which a remedy cannot be done.
-func (s stand) refused(code, detail, fix string) made {
+func (s stand) refused(code, detail, fix string) plan {
 	m := s.frame.Member()
-	return made{faults: []bill.Fault{{Code: code, Member: &m, Figure: m.Path() + "/girth",
+	return plan{faults: []bill.Fault{{Code: code, Member: &m, Figure: m.Path() + "/girth",
 		Detail: fmt.Sprintf("Frame %d %s: %s.", m.No, m.Side, detail), Fix: fix}}}
 }
 
 // scarfIn lets new pieces into a frame where it was found broken or decayed.
-func (b Basis) scarfIn(s stand, c frame.Choice, wood timber.Species, t *derivation.Table) (made, error) {
-	s.shape.Record(t, s.frame)
+func (b Basis) scarfIn(s stand, whole frame.Job) (plan, error) {
 	rule := b.Rules.Scarf
 	if rule == nil {
-		return s.refused("no_scarf_rule", "the yard's rules do not say at what slope it scarfs", "Enter the slope of a scarf in the rules."), t.Err()
+		return s.refused("no_scarf_rule", "the yard's rules do not say at what slope it scarfs", "Enter the slope of a scarf in the rules."), nil
 	}
 	along, err := b.along(s)
 	if err != nil {
-		return made{}, err
+		return plan{}, err
 	}
 	parts, err := frame.Parts(along, rule.Slope.Mul(s.frame.Moulded), b.Findings.Say)
 	var not *frame.PartsError
 	if errors.As(err, &not) {
-		return s.refused(not.Code, not.Detail, not.Fix), t.Err()
+		return s.refused(not.Code, not.Detail, not.Fix), nil
 	}
 	if err != nil {
-		return made{}, err
+		return plan{}, err
 	}
-	var out made
+	var out plan
 	for i, p := range parts {
 		name := fmt.Sprintf("part_%d", i+1)
 		scarfs := b.scarfs(s, p, name)
@@ -67,46 +101,41 @@ func (b Basis) scarfIn(s stand, c frame.Choice, wood timber.Species, t *derivati
 		for _, x := range scarfs {
 			piece.Faces += x.face
 		}
-		r, err := frame.MakePiece(s.frame, s.stretch(p.LowTip, p.High), piece, c, wood, b.Rules, t)
-		if err != nil {
-			return made{}, err
-		}
-		out.all, out.scarfs = append(out.all, r), append(out.scarfs, scarfs...)
+		part := whole
+		part.Shape, part.Piece = s.stretch(p.LowTip, p.High), &piece
+		out.jobs, out.scarfs = append(out.jobs, part), append(out.scarfs, scarfs...)
 	}
 	return out, nil
 }
 
 // sister doubles a frame where it was found broken.
-func (b Basis) sister(s stand, c frame.Choice, wood timber.Species, t *derivation.Table) (made, error) {
-	s.shape.Record(t, s.frame)
+func (b Basis) sister(s stand, whole frame.Job) (plan, error) {
 	rule := b.Rules.Sister
 	if rule == nil {
-		return s.refused("no_sister_rule", "the yard's rules do not say how it doubles a frame", "Enter the size of a sister and how far it reaches past the damage in the rules."), t.Err()
+		return s.refused("no_sister_rule", "the yard's rules do not say how it doubles a frame", "Enter the size of a sister and how far it reaches past the damage in the rules."), nil
 	}
 	along, err := b.along(s)
 	if err != nil {
-		return made{}, err
+		return plan{}, err
 	}
 	lengths, err := frame.Sisters(along, rule.Past, b.Findings.Say)
 	var not *frame.PartsError
 	if errors.As(err, &not) {
-		return s.refused(not.Code, not.Detail, not.Fix), t.Err()
+		return s.refused(not.Code, not.Detail, not.Fix), nil
 	}
 	if err != nil {
-		return made{}, err
+		return plan{}, err
 	}
 	siding := s.frame.Siding
 	if rule.Siding.IsPositive() {
 		siding = rule.Siding
 	}
-	var out made
+	var out plan
 	for i, p := range lengths {
 		piece := frame.Piece{Name: fmt.Sprintf("sister_%d", i+1), From: p.From, To: p.To, Siding: siding, Alongside: rule.Glued}
-		r, err := frame.MakePiece(s.frame, s.stretch(p.From, p.To), piece, c, wood, b.Rules, t)
-		if err != nil {
-			return made{}, err
-		}
-		out.all = append(out.all, r)
+		part := whole
+		part.Shape, part.Piece = s.stretch(p.From, p.To), &piece
+		out.jobs = append(out.jobs, part)
 	}
 	return out, nil
 }

@@ -12,7 +12,9 @@ import (
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/quantity"
+	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
+	"ribband/takeoff/timber"
 )
 
 // nearlyStraight, mm: a bend of a kilometre's radius or more is no bend to a boatbuilder (it rises 0.5 mm in 2 m), and
@@ -30,10 +32,19 @@ func Run(b Basis) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	plans, err := b.plans(stands)
+	if err != nil {
+		return Result{}, err
+	}
+	ripping, shop, err := b.rip(plans)
+	if err != nil {
+		return Result{}, err
+	}
 	t := derivation.NewTable()
 	out := Result{
-		Bill:   bill.Bill{Lines: []bill.Line{}, Measures: []bill.Measure{}, Faults: []bill.Fault{}, Warnings: []bill.Warning{}},
-		Frames: make([]frame.Measures, len(b.Frames)),
+		Ripping: ripping,
+		Bill:    bill.Bill{Lines: []bill.Line{}, Measures: []bill.Measure{}, Faults: []bill.Fault{}, Warnings: []bill.Warning{}},
+		Frames:  make([]frame.Measures, len(b.Frames)),
 	}
 	out.Bill.Warnings = append(out.Bill.Warnings, b.ofTheBoat(stands)...)
 	var weights []derivation.Input
@@ -53,21 +64,25 @@ func Run(b Basis) (Result, error) {
 			}
 			continue
 		}
-		wood, ok := b.Species.Find(choice.Species)
-		if !ok {
-			return Result{}, document.Faults{{Detail: fmt.Sprintf("%s: the species %q is not known", f.Member(), choice.Species), Fix: "the code of one of the yard's species"}}
+		wood, err := b.wood(f.Member(), choice)
+		if err != nil {
+			return Result{}, err
 		}
 		if w, doubtful := gluePair(wood, b.Rules.Glue.Item); doubtful && !paired[wood.Code] {
 			paired[wood.Code] = true
 			out.Bill.Warnings = append(out.Bill.Warnings, w)
 		}
-		done, err := b.make(stands[i], choice, wood, t)
+		if choice.Remedy != boat.ReplaceLaminated {
+			stands[i].shape.Record(t, f)
+		}
+		plan := plans[f.Member()]
+		done, err := plan.make(shop, t)
 		if err != nil {
 			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)
 		}
-		out.Bill.Faults = append(out.Bill.Faults, done.faults...)
-		out.Scarfs = append(out.Scarfs, done.scarfs...)
-		for _, r := range done.all {
+		out.Bill.Faults = append(out.Bill.Faults, plan.faults...)
+		out.Scarfs = append(out.Scarfs, plan.scarfs...)
+		for _, r := range done {
 			out.Bill.Lines = append(out.Bill.Lines, r.Lines...)
 			out.Bill.Measures = append(out.Bill.Measures, r.Measures...)
 			out.Bill.Faults = append(out.Bill.Faults, r.Faults...)
@@ -88,6 +103,24 @@ func Run(b Basis) (Result, error) {
 		out.Figures = []derivation.Figure{}
 	}
 	return out, t.Err()
+}
+
+// wood that a frame is to be made of.
+func (b Basis) wood(m boat.Member, c frame.Choice) (timber.Species, error) {
+	wood, ok := b.Species.Find(c.Species)
+	if !ok {
+		return wood, document.Faults{{Detail: fmt.Sprintf("%s: the species %q is not known", m, c.Species), Fix: "the code of one of the yard's species"}}
+	}
+	return wood, nil
+}
+
+// rip chooses the thicknesses of all that is glued up, and gives the rules that rip only those.
+func (b Basis) rip(plans map[boat.Member]plan) (frame.Ripping, rules.Rules, error) {
+	var jobs []frame.Job
+	for _, f := range b.Frames {
+		jobs = append(jobs, plans[f.Member()].jobs...)
+	}
+	return frame.Rip(jobs, b.Rules)
 }
 
 // work: the hours of the steps, and whether every need has a step that uses it up.

@@ -38,7 +38,7 @@ var _ = enter(
 		Source: "fair curve through the written points",
 	},
 	Formula{
-		ID: "frame/bilge_tightest_low", Unit: quantity.Millimetre, Places: 3, Mode: Down, Audience: Yard,
+		ID: "frame/bilge_tightest_low", Unit: quantity.Millimetre, Mode: Down, Audience: Yard,
 		Text:   "Rb = R f - m",
 		Legend: map[string]string{"R": "radius of the bilge at the faying face", "f": "low end of the radius' range, as a multiple", "m": "moulded depth: the inboard laminate is the tightest at a bilge"},
 		Source: "curvature at depth d below the faying face is k / (1 - k d): concentric laminates",
@@ -51,14 +51,14 @@ var _ = enter(
 		},
 	},
 	Formula{
-		ID: "frame/hollow_tightest_low", Unit: quantity.Millimetre, Places: 3, Mode: Down, Audience: Yard,
+		ID: "frame/hollow_tightest_low", Unit: quantity.Millimetre, Mode: Down, Audience: Yard,
 		Text:   "Rh = R f",
 		Legend: map[string]string{"R": "radius of the hollow at the faying face", "f": "low end of the radius' range, as a multiple"},
 		Source: "in a hollow the laminate at the faying face is the tightest: concentric laminates at depth 0",
 		Work:   product("R", "f"),
 	},
 	Formula{
-		ID: "frame/tightest_radius_low", Unit: quantity.Millimetre, Places: 3, Mode: Down, Audience: Yard,
+		ID: "frame/tightest_radius_low", Unit: quantity.Millimetre, Mode: Down, Audience: Yard,
 		Text:   "Rt = least of Rb, Rh",
 		Legend: map[string]string{"R": "low end of the tightest laminate's radius at a bend"},
 		Source: "the tightest laminate decides",
@@ -70,7 +70,7 @@ var _ = enter(
 		},
 	},
 	Formula{
-		ID: "frame/thickest_laminate", Unit: quantity.Millimetre, Places: 3, Mode: Down, Audience: Yard,
+		ID: "frame/thickest_laminate", Unit: quantity.Millimetre, Mode: Down, Audience: Yard,
 		Text:   "T = Rt / k, nothing where Rt is not above 0",
 		Legend: map[string]string{"R": "low end of the tightest laminate's radius", "k": "least radius over thickness that the yard bends to"},
 		Source: "the yard's rule for bending dry laminates",
@@ -89,17 +89,24 @@ var _ = enter(
 		},
 	},
 	Formula{
+		ID: "frame/thickest_laminate_strain", Unit: quantity.Millimetre, Mode: Down, Audience: Yard,
+		Text:   "T = 2 Rt s M / (1 000 000 E), nothing where Rt is not above 0",
+		Legend: map[string]string{"R": "low end of the tightest laminate's radius", "s": "working share of the strain at rupture", "M": "modulus of rupture, psi", "E": "modulus of elasticity, million psi"},
+		Source: "the outer fibre of a laminate t thick is strained by t / (2R), and dry wood ruptures at about M / E",
+		Work:   thickestByStrain,
+	},
+	Formula{
 		ID: "frame/laminate_thickness", Unit: quantity.Millimetre, Mode: None, Audience: Owner,
-		Text:   "t = thickest that the yard rips and the bend takes; the thinnest it rips where none is thin enough",
-		Legend: map[string]string{"T": "thickest laminate that the bend takes", "r": "a thickness that the yard rips"},
-		Source: "the yard's rules: thicknesses it rips",
+		Text:   "t = thickest of those ripped for the boat that the bend takes; the thinnest of them where none is thin enough",
+		Legend: map[string]string{"T": "thickest laminate that the bend takes", "r": "a thickness that is ripped for the boat"},
+		Source: "of the thicknesses in the yard's rules the fewest different ones over the boat, then those that make the fewest laminates",
 		Work:   thickestThatBends,
 	},
 	Formula{
 		ID: "frame/laminate_thickness_straight", Unit: quantity.Millimetre, Mode: None, Audience: Owner,
-		Text:   "t = thickest that the yard rips: the frame is straight and any thickness lies to it",
-		Legend: map[string]string{"r": "a thickness that the yard rips"},
-		Source: "the yard's rules: thicknesses it rips",
+		Text:   "t = thickest of those ripped for the boat: the frame is straight and any thickness lies to it",
+		Legend: map[string]string{"r": "a thickness that is ripped for the boat"},
+		Source: "of the thicknesses in the yard's rules the fewest different ones over the boat, then those that make the fewest laminates",
 		Work: func(v Terms) (decimal.Decimal, error) {
 			if len(v["r"]) == 0 {
 				return decimal.Zero, errors.New("no thickness is given")
@@ -117,7 +124,7 @@ var _ = enter(
 			if err != nil {
 				return decimal.Zero, err
 			}
-			return x[0].Add(x[1]).DivRound(x[2], DivisionPlaces), nil
+			return quantity.SnapDecimal(x[0].Add(x[1]).DivRound(x[2], DivisionPlaces)), nil
 		},
 	},
 	Formula{
@@ -219,6 +226,20 @@ func thickestThatBends(v Terms) (decimal.Decimal, error) {
 		}
 	}
 	return best, nil
+}
+
+func thickestByStrain(v Terms) (decimal.Decimal, error) {
+	x, err := v.Some("R", "s", "M", "E")
+	if err != nil {
+		return decimal.Zero, err
+	}
+	if x[3].Sign() <= 0 {
+		return decimal.Zero, errors.New("the modulus of elasticity must be above 0")
+	}
+	if x[0].Sign() <= 0 {
+		return decimal.Zero, nil
+	}
+	return x[0].Mul(x[1]).Mul(x[2]).Mul(decimal.NewFromInt(2)).DivRound(x[3].Shift(6), DivisionPlaces), nil
 }
 
 func product(symbols ...string) func(Terms) (decimal.Decimal, error) {

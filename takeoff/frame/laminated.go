@@ -20,26 +20,47 @@ type Replacement struct {
 	WeightFigure string
 }
 
-// ReplaceLaminated works out a frame glued up of laminates in place of f, with every figure put into t.
-//
-// The laminates are as wide as the siding and together at least as deep as moulded plus cleaning up; the blank is as
-// long as heel housing, girth at the high end of its range, head and trim. Timber, glue and pattern stock are needs:
-// net, losses by name, gross.
-func ReplaceLaminated(f Frame, s Shape, c Choice, wood timber.Species, r rules.Rules, t *derivation.Table) (Replacement, error) {
-	b := &blank{frame: f, shape: s, choice: c, rules: r, t: t, path: f.Member().Path()}
-	s.Record(t, f)
-	thick := b.thickness()
+// Job is one frame that is to be glued up of laminates, or one piece of it.
+type Job struct {
+	Frame  Frame
+	Shape  Shape // of the piece where there is one
+	Choice Choice
+	Wood   timber.Species
+	// Piece is nil for the whole frame.
+	Piece *Piece
+}
+
+// Make works out what the job takes: ReplaceLaminated, or MakePiece for a piece.
+func (j Job) Make(r rules.Rules, t *derivation.Table) (Replacement, error) {
+	b := newBlank(j, r, t)
+	thick, err := b.thickness()
+	if err != nil {
+		return Replacement{}, err
+	}
 	b.side()
 	b.size(thick)
 	b.corners()
-	if err := b.weigh(wood); err != nil {
+	if err := b.weigh(j.Wood); err != nil {
 		return Replacement{}, err
 	}
 	b.laminates(thick)
 	b.glue()
+	if j.Piece != nil {
+		b.joints(*j.Piece)
+	}
 	b.pattern()
 	b.worked()
 	return Replacement{b.lines, b.measures, b.faults, b.path + "/weight"}, t.Err()
+}
+
+// ReplaceLaminated works out a frame glued up of laminates in place of f, with every figure put into t.
+//
+// The laminates are as thick as the rules rip them and the frame's bends take: rules that Rip has chosen for the whole
+// boat. They are as wide as the siding and together at least as deep as moulded plus cleaning up; the blank is as long as
+// heel housing, girth at the high end of its range, head and trim. Timber, glue and pattern stock are needs: net, losses
+// by name, gross.
+func ReplaceLaminated(f Frame, s Shape, c Choice, wood timber.Species, r rules.Rules, t *derivation.Table) (Replacement, error) {
+	return Job{Frame: f, Shape: s, Choice: c, Wood: wood}.Make(r, t)
 }
 
 // blank is one replacement being worked out.
@@ -47,6 +68,7 @@ type blank struct {
 	frame    Frame
 	shape    Shape
 	choice   Choice
+	wood     timber.Species
 	rules    rules.Rules
 	t        *derivation.Table
 	path     string
@@ -57,6 +79,29 @@ type blank struct {
 	siding   derivation.Input // of the blank
 	wide     decimal.Decimal  // the same, mm
 }
+
+// newBlank is the blank of a job, with what was measured of it in the table.
+func newBlank(j Job, r rules.Rules, t *derivation.Table) *blank {
+	b := &blank{frame: j.Frame, shape: j.Shape, choice: j.Choice, wood: j.Wood, rules: r, t: t, path: j.Frame.Member().Path()}
+	p := j.Piece
+	if p == nil {
+		j.Shape.Record(t, j.Frame)
+		return b
+	}
+	b.path += "/" + p.Name
+	b.frame.Siding = p.Siding
+	if !p.Heel {
+		b.rules.Heel = decimal.Zero
+	}
+	if !p.Head {
+		b.rules.Head = decimal.Zero
+	}
+	j.Shape.recordPiece(t, b.frame, *p, b.path)
+	return b
+}
+
+// depth of the blank, mm: moulded and what is cleaned up.
+func (b *blank) depth() decimal.Decimal { return b.frame.Moulded.Add(b.rules.CleaningUp) }
 
 // size: how many laminates, how long, and what follows from that.
 func (b *blank) size(thick decimal.Decimal) {

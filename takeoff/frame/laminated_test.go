@@ -78,11 +78,12 @@ func TestTheTightestLaminateDecidesTheThickness(t *testing.T) {
 	}{
 		// 20 in at the faying face less 2 1/2 in moulded leaves 17 1/2 in at the inner face: 0.175 in at R/t 100, so
 		// 1/8 in, and 2 5/8 in of blank is 21 of them. (3/16 in would have been taken from the faying face's radius.)
-		{"bilge of 20 in: the inboard laminate", bilge(20*inch, 80*inch), "444.500", "3.175000", "21"},
+		{"bilge of 20 in: the inboard laminate", bilge(20*inch, 80*inch), "444.500000", "3.175000", "21"},
 		{"hollow of 20 in: the outboard laminate", frame.Shape{Girth: 80 * inch, GirthLow: 1, GirthHigh: 1,
-			Hollow: frame.Bend{Radius: 20 * inch, At: 300, Low: 1, High: 1}, Enclosing: 1e6}, "508.000", "4.762500", "14"},
-		{"exactly at the limit: 25 in less 2 1/2 is 22 1/2, 0.225 in", bilge(25*inch, 80*inch), "571.500", "4.762500", "14"},
-		{"27 1/2 in less 2 1/2 is 25 in: exactly 1/4 in", bilge(27.5*inch, 80*inch), "635.000", "6.350000", "11"},
+			Hollow: frame.Bend{Radius: 20 * inch, At: 300, Low: 1, High: 1}, Enclosing: 1e6}, "508.000000", "4.762500", "14"},
+		{"exactly at the limit: 25 in less 2 1/2 is 22 1/2, 0.225 in", bilge(25*inch, 80*inch), "571.500000", "4.762500", "14"},
+		{"21 1/4 in less 2 1/2 is 18 3/4: exactly 3/16 in", bilge(21.25*inch, 80*inch), "476.250000", "4.762500", "14"},
+		{"27 1/2 in less 2 1/2 is 25 in: exactly 1/4 in", bilge(27.5*inch, 80*inch), "635.000000", "6.350000", "11"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {

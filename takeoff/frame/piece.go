@@ -31,28 +31,7 @@ type Piece struct {
 // MakePiece works out what a piece of f takes, with every figure put into t: what ReplaceLaminated works out of a whole
 // frame, for the stretch, and the glue of its joints. s is the shape of the stretch.
 func MakePiece(f Frame, s Shape, p Piece, c Choice, wood timber.Species, r rules.Rules, t *derivation.Table) (Replacement, error) {
-	f.Siding = p.Siding
-	if !p.Heel {
-		r.Heel = decimal.Zero
-	}
-	if !p.Head {
-		r.Head = decimal.Zero
-	}
-	b := &blank{frame: f, shape: s, choice: c, rules: r, t: t, path: f.Member().Path() + "/" + p.Name}
-	s.recordPiece(t, f, p, b.path)
-	thick := b.thickness()
-	b.side()
-	b.size(thick)
-	b.corners()
-	if err := b.weigh(wood); err != nil {
-		return Replacement{}, err
-	}
-	b.laminates(thick)
-	b.glue()
-	b.joints(p)
-	b.pattern()
-	b.worked()
-	return Replacement{b.lines, b.measures, b.faults, b.path + "/weight"}, t.Err()
+	return Job{f, s, c, wood, &p}.Make(r, t)
 }
 
 // recordPiece puts the figures of a stretch into the table under the names that those of a whole frame have.

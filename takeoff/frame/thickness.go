@@ -1,6 +1,7 @@
 package frame
 
 import (
+	"ribband/takeoff/bend"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
@@ -14,11 +15,19 @@ const rangeSource = "range of this fair curve by 100 curves that its points allo
 // tapeSource says the same of a taped frame.
 const tapeSource = "lengths read to the tape's grain; and a bilge is harder in its middle than over its chord: the tightest keeps to half of the chord's radius in 19 of 20 of 11 families of trial sections, chords of a fifth to two fifths of the girth (own study, 300 trials each)"
 
-// thickness chooses the laminate of a frame: the thickest that the yard rips and that the tightest laminate's radius,
-// at the low end of its range, allows by the yard's R/t. Where none is thin enough the thinnest is taken, and the
-// fault says what would do.
-func (b *blank) thickness() decimal.Decimal {
-	rips := b.ripped()
+// limit is how thick the laminates of a frame may be. Straight frames take any thickness, and have no radius.
+type limit struct {
+	straight bool
+	// radius of the tightest laminate at the low end of its range, and the thickest that it takes, mm.
+	radius, thickest decimal.Decimal
+	// ratio is the least radius over thickness by which it takes that.
+	ratio decimal.Decimal
+}
+
+// limit works out, and puts into the table, the thickest laminate that the frame takes: its tightest laminate at the low
+// end of its range by the yard's R/t, or where the rules give none by the working strain of the wood. A
+// *timber.MissingValueError where the wood does not say either.
+func (b *blank) limit() (limit, error) {
 	var tightest []derivation.Input
 	if b.shape.Bilge.Radius > 0 {
 		b.t.Derive(b.path+"/bilge_tightest_low", "frame/bilge_tightest_low",
@@ -32,19 +41,45 @@ func (b *blank) thickness() decimal.Decimal {
 			derivation.ByFactor("f", b.multiple(b.shape.Hollow.Low), b.shape.rangeSource()))
 		tightest = append(tightest, b.t.Ref("R", b.path+"/hollow_tightest_low"))
 	}
-	id := b.path + "/laminate_thickness"
 	if len(tightest) == 0 {
-		return b.t.Derive(id, "frame/laminate_thickness_straight", rips).Value()
+		return limit{straight: true}, nil
 	}
-	radius := b.t.Derive(b.path+"/tightest_radius_low", "frame/tightest_radius_low", tightest)
-	limit := b.t.Derive(b.path+"/thickest_laminate", "frame/thickest_laminate",
-		[]derivation.Input{b.t.Ref("R", b.path+"/tightest_radius_low")},
-		derivation.ByFactor("k", b.rules.BendRatio, b.rules.BendRatioSource))
+	l := limit{radius: b.t.Derive(b.path+"/tightest_radius_low", "frame/tightest_radius_low", tightest).Value()}
+	radius, id := []derivation.Input{b.t.Ref("R", b.path+"/tightest_radius_low")}, b.path+"/thickest_laminate"
+	if b.rules.BendRatio.Sign() > 0 {
+		l.ratio = b.rules.BendRatio
+		l.thickest = b.t.Derive(id, "frame/thickest_laminate", radius, derivation.ByFactor("k", b.rules.BendRatio, b.rules.BendRatioSource)).Value()
+		return l, nil
+	}
+	s, err := b.wood.Strain()
+	if err != nil {
+		return limit{}, err
+	}
+	if l.ratio, err = bend.StrainRatio(s.Rupture, s.Elasticity.Shift(6), s.Share); err != nil {
+		return limit{}, err
+	}
+	l.thickest = b.t.Derive(id, "frame/thickest_laminate_strain", radius,
+		derivation.ByFactor("M", s.Rupture, s.RuptureSource), derivation.ByFactor("E", s.Elasticity, s.ElasticitySource),
+		derivation.ByFactor("s", s.Share, s.ShareSource)).Value()
+	return l, nil
+}
+
+// thickness of the frame's laminates: the thickest of those ripped for the boat that its bends take. Where none is thin
+// enough the thinnest is taken, and the fault says what would do.
+func (b *blank) thickness() (decimal.Decimal, error) {
+	l, err := b.limit()
+	if err != nil {
+		return decimal.Zero, err
+	}
+	rips, id := b.ripped(), b.path+"/laminate_thickness"
+	if l.straight {
+		return b.t.Derive(id, "frame/laminate_thickness_straight", rips).Value(), nil
+	}
 	t := b.t.Derive(id, "frame/laminate_thickness", append([]derivation.Input{b.t.Ref("T", b.path+"/thickest_laminate")}, rips...)).Value()
-	if b.t.Err() == nil && t.GreaterThan(limit.Value()) {
-		b.tooThick(id, t, limit.Value(), radius.Value())
+	if b.t.Err() == nil && t.GreaterThan(l.thickest) {
+		b.tooThick(id, t, l.thickest, l.radius)
 	}
-	return t
+	return t, nil
 }
 
 func (b *blank) ripped() []derivation.Input {
@@ -76,7 +111,7 @@ func (b *blank) tooThick(figure string, t, limit, radius decimal.Decimal) {
 	b.faults = append(b.faults, bill.Fault{
 		Code: "laminate_too_thick", Member: &m, Figure: figure,
 		Detail: name + ": " + b.rules.Shown(t) + " laminates will not take this bend; " + would,
-		Limit:  &bill.Limit{Value: limit.StringFixed(3), Unit: quantity.Millimetre},
+		Limit:  &bill.Limit{Value: limit.RoundDown(3).StringFixed(3), Unit: quantity.Millimetre},
 		Fix:    fix,
 	})
 }

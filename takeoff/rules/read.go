@@ -32,15 +32,21 @@ func Read(d Document) (Rules, document.Faults) {
 		Planing:  r.length("/planing", d.Planing, false), Kerf: r.length("/kerf", d.Kerf, false),
 		EndTrim: r.length("/end_trim", d.EndTrim, false), CleaningUp: r.length("/cleaning_up", d.CleaningUp, false),
 		Heel: r.length("/heel", d.Heel, false), Head: r.length("/head", d.Head, false), BlankTrim: r.length("/blank_trim", d.BlankTrim, false),
-		BendRatio: r.positive("/bend_ratio/value", d.BendRatio.Value), BendRatioSource: d.BendRatio.Source,
-		Glue:        Glue{d.Glue.Item, r.positive("/glue/spread_l_m2", d.Glue.SpreadLPerM2), d.Glue.Source, r.handling(d.Glue.Handling)},
-		PatternItem: d.PatternItem, ShapeTolerance: DefaultShapeTolerance,
+		DifferentLaminates: max(1, d.DifferentLaminates),
+		Glue:               Glue{d.Glue.Item, r.positive("/glue/spread_l_m2", d.Glue.SpreadLPerM2), d.Glue.Source, r.handling(d.Glue.Handling)},
+		PatternItem:        d.PatternItem, ShapeTolerance: DefaultShapeTolerance,
 	}
 	if d.ShapeTolerance != "" {
 		out.ShapeTolerance = r.length("/shape_tolerance", d.ShapeTolerance, true)
 	}
 	out.Scarf, out.Sister = r.scarf(d.Scarf), r.sister(d.Sister)
-	r.named("/bend_ratio/source", d.BendRatio.Source)
+	if d.BendRatio != (Sourced{}) {
+		out.BendRatio, out.BendRatioSource = r.positive("/bend_ratio/value", d.BendRatio.Value), d.BendRatio.Source
+		r.named("/bend_ratio/source", d.BendRatio.Source)
+	}
+	if d.DifferentLaminates < 0 || d.DifferentLaminates > MaxRips {
+		r.faults.Add("/different_laminates", "from 1 to "+strconv.Itoa(MaxRips)+", or nothing for the fewest", "%d different thicknesses", d.DifferentLaminates)
+	}
 	r.named("/glue/item", d.Glue.Item)
 	r.named("/glue/source", d.Glue.Source)
 	r.named("/pattern_item", d.PatternItem)

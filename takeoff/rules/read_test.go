@@ -71,6 +71,8 @@ func TestEveryFaultIsNamedAtOnce(t *testing.T) {
 		"head below 0":   {func(d *rules.Document) { d.Head = "-1" }, "/head"},
 		"R/t":            {func(d *rules.Document) { d.BendRatio.Value = "0" }, "/bend_ratio/value"},
 		"R/t source":     {func(d *rules.Document) { d.BendRatio.Source = "" }, "/bend_ratio/source"},
+		"R/t of nothing": {func(d *rules.Document) { d.BendRatio.Value = "" }, "/bend_ratio/value"},
+		"too few":        {func(d *rules.Document) { d.DifferentLaminates = -1 }, "/different_laminates"},
 		"spread":         {func(d *rules.Document) { d.Glue.SpreadLPerM2 = "1e9" }, "/glue/spread_l_m2"},
 		"loss of all":    {func(d *rules.Document) { d.Losses[0].Fraction = "1" }, "/losses/0/fraction"},
 		"loss in words":  {func(d *rules.Document) { d.Losses[1].Fraction = "NaN" }, "/losses/1/fraction"},
@@ -128,5 +130,19 @@ func TestTheShapeToleranceIsAQuarterInchUnlessTheYardSaysOtherwise(t *testing.T)
 		if r, faults := rules.Read(d); len(faults) > 0 || r.ShapeTolerance.String() != want {
 			t.Errorf("%q: %s mm, %s wanted; %v", text, r.ShapeTolerance, want, faults)
 		}
+	}
+}
+
+func TestWithoutABendRatioTheWoodDecides(t *testing.T) {
+	d := demo(t)
+	if r, _ := rules.Read(d); r.DifferentLaminates != 1 || r.BendRatio.Sign() <= 0 {
+		t.Errorf("%d different thicknesses, R/t %s", r.DifferentLaminates, r.BendRatio)
+	}
+	d.BendRatio = rules.Sourced{}
+	if r, faults := rules.Read(d); len(faults) > 0 || !r.BendRatio.IsZero() {
+		t.Errorf("R/t %s, %v", r.BendRatio, faults)
+	}
+	if b, err := json.Marshal(d); err != nil || strings.Contains(string(b), "bend_ratio") {
+		t.Errorf("a ratio of nothing is written: %v", err)
 	}
 }

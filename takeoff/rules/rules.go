@@ -15,8 +15,11 @@ type Document struct {
 	Notation notation.Notation `json:"notation"`
 	// Rips are the thicknesses of laminate that the yard rips.
 	Rips []string `json:"rips"`
-	// BendRatio is the least radius of the tightest laminate over its thickness.
-	BendRatio Sourced `json:"bend_ratio"`
+	// DifferentLaminates is how many different thicknesses one boat may be ripped; 0 takes one, the fewest.
+	DifferentLaminates int `json:"different_laminates,omitempty"`
+	// BendRatio is the least radius of the tightest laminate over its thickness; empty leaves it to the working strain of
+	// the wood.
+	BendRatio Sourced `json:"bend_ratio,omitzero"`
 	// Planing is taken off a sawn thickness before gluing, and off a board before it is ripped.
 	Planing string `json:"planing"`
 	Kerf    string `json:"kerf"`
@@ -79,20 +82,22 @@ type LossRule struct {
 
 // Rules is a Document read: every length in exact millimetres.
 type Rules struct {
-	Notation        notation.Notation
-	Rips            []Rip
-	BendRatio       decimal.Decimal
-	BendRatioSource string
-	Planing         decimal.Decimal
-	Kerf            decimal.Decimal
-	EndTrim         decimal.Decimal
-	CleaningUp      decimal.Decimal
-	Heel            decimal.Decimal
-	Head            decimal.Decimal
-	BlankTrim       decimal.Decimal
-	Glue            Glue
-	PatternItem     string
-	ShapeTolerance  decimal.Decimal
+	Notation notation.Notation
+	Rips     []Rip
+	// DifferentLaminates is at least 1. BendRatio is 0 where the wood's working strain decides.
+	DifferentLaminates int
+	BendRatio          decimal.Decimal
+	BendRatioSource    string
+	Planing            decimal.Decimal
+	Kerf               decimal.Decimal
+	EndTrim            decimal.Decimal
+	CleaningUp         decimal.Decimal
+	Heel               decimal.Decimal
+	Head               decimal.Decimal
+	BlankTrim          decimal.Decimal
+	Glue               Glue
+	PatternItem        string
+	ShapeTolerance     decimal.Decimal
 	// Scarf and Sister are nil where the yard does neither.
 	Scarf  *Scarf
 	Sister *Sister
