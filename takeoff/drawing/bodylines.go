@@ -78,6 +78,8 @@ func (f placed) plan(h halves, top, left, right, labels float64) float64 {
 	f.numbers(h, false, y, left, f.centre-2)
 	f.numbers(h, true, y, f.centre+2, right)
 	f.patterns(h)
+	f.knuckles(h)
+	f.diagonalsAcross(h)
 	return f.base + 2*line(f.small)
 }
 
@@ -180,6 +182,12 @@ func (p *body) key() []keyLine {
 		explained(fine, "WL waterline, height above base"),
 		explained(fine, "B buttock, distance from centreline"),
 		explained(draw.ChainDotted(0.8, draw.Ink), "CL centreline"),
+	}
+	if len(p.diagonals) > 0 {
+		out = append(out, explained(diagonalPen(p.fine), "D diagonal, a slanting plane"))
+	}
+	if p.knuckleCount() > 0 {
+		out = append(out, explainedKnuckle(p.look, p.faired))
 	}
 	for _, h := range p.plans {
 		if len(h.patterns) > 0 {

@@ -76,6 +76,7 @@ type body struct {
 	across, low, high float64
 	waterlines        []level
 	buttocks          []level
+	diagonals         []diagonal
 	notes             []string
 	stations          []int
 	faired            bool
@@ -90,6 +91,7 @@ type halves struct {
 	sheer, rabbet []hull.Point
 	cut           int
 	patterns      []patternLine
+	knuckles      []knuckleLine
 }
 
 // section is one station's line from rabbet to sheer.
@@ -121,7 +123,7 @@ func (b BodyPlan) prepare(k look) *body {
 		b.patternsOf(p, &h)
 		p.plans = append(p.plans, h)
 	}
-	p.waterlines, p.buttocks = levels(b.Offsets, "wl"), levels(b.Offsets, "buttock")
+	p.waterlines, p.buttocks, p.diagonals = levels(b.Offsets, "wl"), levels(b.Offsets, "buttock"), diagonals(b.Offsets)
 	p.bound()
 	p.notes = append(append(p.notes, b.remarks(alike)...), b.Notes...)
 	return p
@@ -166,6 +168,7 @@ func (b BodyPlan) halves(p *body, side boat.Side) halves {
 		h.sections = append(h.sections, s)
 	}
 	h.long(b.Hull, of)
+	h.knuckles = knucklesOf(b.Offsets.Stations, b.Hull, of)
 	return h
 }
 
@@ -251,6 +254,27 @@ func (p *body) describe() string {
 	}
 	first, last := p.stations[0], p.stations[len(p.stations)-1]
 	what += fmt.Sprintf("the sections at %d stations, numbered from forward %s to %s, ", len(p.stations), strconv.Itoa(first), strconv.Itoa(last))
-	what += fmt.Sprintf("the fore body right and the after body left of the centreline, with %d waterlines, %d buttocks, the sheer and the rabbet.", len(p.waterlines), len(p.buttocks))
+	what += fmt.Sprintf("the fore body right and the after body left of the centreline, with %d waterlines, %d buttocks, the sheer and the rabbet%s.", len(p.waterlines), len(p.buttocks), p.seenToo())
 	return what + " The measured offsets stand in the table of the same name."
+}
+
+// seenToo is what a boat may have beside the lines of every boat, in words after the others.
+func (p *body) seenToo() string {
+	out := ""
+	if n := len(p.diagonals); n > 0 {
+		out += ", with " + plural(n, "diagonal as a straight line", "diagonals as straight lines")
+	}
+	if n := p.knuckleCount(); n > 0 {
+		out += ", with " + plural(n, "knuckle marked by lozenges", "knuckles marked by lozenges")
+	}
+	return out
+}
+
+// knuckleCount is how many knuckles the side with most of them has.
+func (p *body) knuckleCount() int {
+	most := 0
+	for _, h := range p.plans {
+		most = max(most, len(h.knuckles))
+	}
+	return most
 }

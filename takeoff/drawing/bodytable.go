@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -16,7 +17,7 @@ const missing = "–"
 
 // place is where in a section a mark was measured, alike however it is written.
 type place struct {
-	line string          // rabbet, sheer, wl or buttock
+	line string          // rabbet, sheer, wl or buttock; the whole cell of a diagonal or a knuckle
 	at   notation.Length // height of a waterline, half-breadth of a buttock; nothing for the ends
 }
 
@@ -27,6 +28,8 @@ func placeOf(m offsets.Mark) place {
 		return place{line, m.Z}
 	case "buttock":
 		return place{line, m.Y}
+	case "diagonal", "knuckle":
+		return place{line: m.Cell}
 	}
 	return place{line: line}
 }
@@ -73,10 +76,50 @@ func (b BodyPlan) table(p *body) Table {
 		for _, u := range p.buttocks {
 			row("B "+u.shown+", height", u.of, true)
 		}
+		for _, d := range p.diagonals {
+			t.Rows = append(t.Rows, append([]string{sideWord(h.side), "diagonal " + d.name + ", distance along it"}, b.distances(of, d)...))
+		}
+		for _, k := range h.knuckles {
+			t.Rows = append(t.Rows,
+				append([]string{sideWord(h.side), "knuckle " + k.name + ", height"}, b.corners(of, k.name, true)...),
+				append([]string{sideWord(h.side), "knuckle " + k.name + ", half-breadth"}, b.corners(of, k.name, false)...))
+		}
 		row("sheer, height", place{line: "sheer"}, true)
 		row("sheer, half-breadth", place{line: "sheer"}, false)
 	}
 	return t
+}
+
+// distances along a diagonal as they were measured: from the half-breadth and the angle to what lengths are told to.
+func (b BodyPlan) distances(side boat.Side, d diagonal) []string {
+	return b.told(side, d.holds, func(m offsets.Mark) string {
+		return shownMM(b.Offsets.Notation, math.Hypot(m.Y.MM(), m.Z.MM()-d.height))
+	})
+}
+
+// corners of a knuckle as they were measured.
+func (b BodyPlan) corners(side boat.Side, name string, height bool) []string {
+	return b.told(side, func(m offsets.Mark) bool { return m.Knuckle == name }, func(m offsets.Mark) string {
+		if height {
+			return b.Offsets.Notation.Format(m.Z)
+		}
+		return b.Offsets.Notation.Format(m.Y)
+	})
+}
+
+// told is what is told of the mark of one side that is looked for, at every station.
+func (b BodyPlan) told(side boat.Side, is func(offsets.Mark) bool, tell func(offsets.Mark) string) []string {
+	var out []string
+	for i := range b.Offsets.Stations {
+		text := missing
+		for _, m := range b.Offsets.Stations[i].Marks(side) {
+			if is(m) {
+				text = tell(m)
+			}
+		}
+		out = append(out, text)
+	}
+	return out
 }
 
 // cells of one line of one side at every station.
@@ -165,6 +208,9 @@ func (p place) word(n notation.Notation) string {
 		return "waterline " + n.Format(p.at)
 	case "buttock":
 		return "buttock " + n.Format(p.at)
+	}
+	if line, name, is := strings.Cut(p.line, ":"); is {
+		return line + " " + name
 	}
 	return p.line
 }

@@ -7,7 +7,9 @@
 // In the body plan the fore body stands right of the centreline and the after body left of it, stations numbered from
 // forward; where port and starboard differ there are two plans, one a side. In profile, in half-breadths and in plan the
 // bow is to the right, port above and starboard below; half-breadths stand on the same stations as the profile of the same
-// width. In the plank expansion the bow is to the right too and the garboard lowest. Sections and sheer are full lines, waterlines and buttocks fine, the centreline is chain-dotted. Lengths are true
+// width. In the plank expansion the bow is to the right too and the garboard lowest. Sections, sheer, stem, transom and
+// knuckles are full lines, knuckles with a lozenge at each station; waterlines, buttocks and diagonals fine, diagonals broken
+// seldom; the centreline is chain-dotted. Diagonals are straight in the body plan, and laid flat beyond the half-breadths. Lengths are true
 // to scale and nothing is drawn where nothing was measured, but for the frames of a boat without lines: they stand between
 // dashed straight edges, and the drawing says so.
 package drawing

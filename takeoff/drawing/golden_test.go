@@ -28,22 +28,28 @@ func svg(t testing.TB, l *draw.List) []byte {
 
 func TestGolden(t *testing.T) {
 	d := loadDemo(t)
+	hard, uneven := hardChined(t, 0), hardChined(t, 30)
+	chined, lopsided := views(drawing.Sheet{}, hard, fitted(t, hard)), views(drawing.Sheet{}, uneven, fitted(t, uneven))
 	for name, drawn := range map[string]drawing.Drawing{
-		"body-plan-narrow":     d.bodyPlan(drawing.Narrow).Draw(),
-		"body-plan-wide":       d.bodyPlan(drawing.Wide).Draw(),
-		"profile-narrow":       d.profile(drawing.Narrow).Draw(),
-		"profile-wide":         d.profile(drawing.Wide).Draw(),
-		"half-breadths-narrow": d.halfBreadths(drawing.Narrow).Draw(),
-		"half-breadths-wide":   d.halfBreadths(drawing.Wide).Draw(),
-		"planks-narrow":        d.plankExpansion(t, drawing.Narrow, nil).Draw(),
-		"planks-wide":          d.plankExpansion(t, drawing.Wide, nil).Draw(),
-		"one-frame-narrow":     d.oneFrame(t, drawing.Narrow, 10).Draw(),
-		"one-frame-wide":       d.oneFrame(t, drawing.Wide, 10).Draw(),
-		"patterns-wide":        d.withPatterns(t, drawing.Wide, 20).Draw(),
-		"frame-plan-narrow":    d.framePlan(t, drawing.Narrow, 0).Draw(),
-		"frame-plan-wide":      d.framePlan(t, drawing.Wide, 0).Draw(),
-		"frame-mixed-narrow":   d.mixedPlan(drawing.Narrow).Draw(),
-		"frame-mixed-wide":     d.mixedPlan(drawing.Wide).Draw(),
+		"body-plan-narrow":       d.bodyPlan(drawing.Narrow).Draw(),
+		"body-plan-wide":         d.bodyPlan(drawing.Wide).Draw(),
+		"profile-narrow":         d.profile(drawing.Narrow).Draw(),
+		"profile-wide":           d.profile(drawing.Wide).Draw(),
+		"half-breadths-narrow":   d.halfBreadths(drawing.Narrow).Draw(),
+		"half-breadths-wide":     d.halfBreadths(drawing.Wide).Draw(),
+		"chined-body-plan":       chined["body plan"],
+		"chined-profile":         chined["profile"],
+		"chined-half-breadths":   chined["half-breadths"],
+		"lopsided-half-breadths": lopsided["half-breadths"],
+		"planks-narrow":          d.plankExpansion(t, drawing.Narrow, nil).Draw(),
+		"planks-wide":            d.plankExpansion(t, drawing.Wide, nil).Draw(),
+		"one-frame-narrow":       d.oneFrame(t, drawing.Narrow, 10).Draw(),
+		"one-frame-wide":         d.oneFrame(t, drawing.Wide, 10).Draw(),
+		"patterns-wide":          d.withPatterns(t, drawing.Wide, 20).Draw(),
+		"frame-plan-narrow":      d.framePlan(t, drawing.Narrow, 0).Draw(),
+		"frame-plan-wide":        d.framePlan(t, drawing.Wide, 0).Draw(),
+		"frame-mixed-narrow":     d.mixedPlan(drawing.Narrow).Draw(),
+		"frame-mixed-wide":       d.mixedPlan(drawing.Wide).Draw(),
 	} {
 		path := filepath.Join("testdata", "golden", name+".svg")
 		got := svg(t, drawn.List)

@@ -40,12 +40,14 @@ func (p *lengthwise) halfBreadths() float64 {
 		}
 		p.half(s, axis, way)
 	}
+	p.transomRemark()
 	if len(p.sides) > 1 {
 		bottom += line(p.text)
 		p.list.Layer("names").Add(draw.Text{At: draw.Point{X: p.margin, Y: bottom}, Size: p.text, Bold: true, String: sideName(boat.Starboard)})
-		return bottom
+	} else {
+		bottom += 0.4 * p.small
 	}
-	return bottom + 0.4*p.small
+	return p.diagonalsBelow(axis, bottom)
 }
 
 // axis draws the centreline with its name.
@@ -76,12 +78,14 @@ func (p *lengthwise) half(s sideLines, axis, way float64) {
 			lines = longest(lines, named{"WL " + p.waterlines[i].shown, points})
 		}
 	}
+	lines = append(lines, p.knuckles(s, at)...)
+	p.endsInPlan(s, at)
 	around := [][]draw.Point{
 		p.run("rabbet", rabbet, "rabbet/"+string(s.side), s.rabbet, at),
 		p.run("sheer", sheer, "sheer/"+string(s.side), s.sheer, at),
 	}
 	if n := nameLines(p.list, p.small, lines, around); n > 0 {
-		p.notes = append(p.notes, "Not every waterline has room for its name; the table has them all.")
+		p.notes = append(p.notes, "Not every line has room for its name; the table has them all.")
 	}
 }
 
@@ -99,13 +103,23 @@ func outwards(rows []label, size float64) []label {
 // halfBreadthKey explains the lines, and the trade's words for them to whoever does not know them.
 func (p *lengthwise) halfBreadthKey() []keyLine {
 	sheer, rabbet, curve, straight := p.linePens()
-	return []keyLine{
+	out := []keyLine{
 		explained(sheer, "sheer: upper edge of the planking"),
 		explained(rabbet, "rabbet: where planking meets the keel"),
 		explained(curve, "WL waterline, height above base"),
 		explained(straight, "upright: station; along her: B buttock"),
 		explained(draw.ChainDotted(0.8, draw.Ink), "CL centreline"),
 	}
+	if len(p.diagonals) > 0 {
+		out = append(out, explained(diagonalPen(p.fine*1.8), "D diagonal laid flat, distance along it"))
+	}
+	if len(p.stem) > 1 {
+		out = append(out, explained(endPen(p.look), "waterline to the stem line, not measured"))
+	}
+	if p.knuckled() {
+		out = append(out, explainedKnuckle(p.look, p.faired))
+	}
+	return out
 }
 
 // describeHalfBreadths says in words what is to be seen.
@@ -114,6 +128,6 @@ func (p *lengthwise) describeHalfBreadths() string {
 	if len(p.sides) > 1 {
 		what = "The boat seen from above, her bow to the right, the port side above the centreline and the starboard side below it: "
 	}
-	return what + fmt.Sprintf("rabbet and sheer, %s, %s, %s. The half-breadths of the lines stand in the table of the same name.",
-		p.stationsSeen(), plural(len(p.waterlines), "waterline", "waterlines"), plural(len(p.buttocks), "buttock as a straight line", "buttocks as straight lines"))
+	return what + fmt.Sprintf("rabbet and sheer, %s, %s, %s%s. The half-breadths of the lines stand in the table of the same name.",
+		p.stationsSeen(), plural(len(p.waterlines), "waterline", "waterlines"), plural(len(p.buttocks), "buttock as a straight line", "buttocks as straight lines"), p.seenToo(true))
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -12,6 +13,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/draw"
 	"ribband/takeoff/drawing"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/notation"
 )
@@ -39,7 +41,17 @@ func gallery(t testing.TB, width float64) map[string]drawing.Drawing {
 	long.Sheet.Boat = strings.Repeat("Wendelineofthelongestname", 12)
 	long.Sheet.Note = strings.Repeat("word ", 400)
 	long.Sheet.Date, long.Sheet.Revision = strings.Repeat("9", 90), strings.Repeat("r ", 90)
-	return map[string]drawing.Drawing{
+	chined, lopsided := hardChined(t, 0), hardChined(t, 30)
+	extra := map[string]drawing.Drawing{}
+	for name, c := range map[string]*offsets.Table{"chined": chined, "chined, sides apart": lopsided} {
+		for view, drawn := range views(d.on(width), c, fitted(t, c)) {
+			extra[view+", "+name] = drawn
+		}
+		for view, drawn := range views(d.on(width), c, nil) {
+			extra[view+" of points, "+name] = drawn
+		}
+	}
+	out := map[string]drawing.Drawing{
 		"body plan":               d.bodyPlan(width).Draw(),
 		"body plan of points":     unfair.Draw(),
 		"body plan, mirrored":     drawing.BodyPlan{Sheet: d.on(width), Offsets: many, Hull: fitted(t, many)}.Draw(),
@@ -76,6 +88,8 @@ func gallery(t testing.TB, width float64) map[string]drawing.Drawing {
 		"frames, 400 a side":        crowd.Draw(),
 		"frames, 400 a side, mixed": alternating.Draw(),
 	}
+	maps.Copy(out, extra)
+	return out
 }
 
 var widths = []float64{320, drawing.Narrow, 500, 640, 800, drawing.Wide, 2000}

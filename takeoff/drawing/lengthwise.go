@@ -20,11 +20,14 @@ type lengthwise struct {
 	// What bounds all lines: along the boat, greatest half-breadth, least and greatest height.
 	forward, aft, across, low, high float64
 	waterlines, buttocks            []level
-	stations                        []offsets.Station
-	faired                          bool
-	notes                           []string
-	left, right                     float64 // X of the after and the forward end
-	units                           float64 // units to a millimetre
+	diagonals                       []diagonal
+	// stem and transom in profile, on the centreline; empty where they were not measured.
+	stem, transom []hull.Spot
+	stations      []offsets.Station
+	faired        bool
+	notes         []string
+	left, right   float64 // X of the after and the forward end
+	units         float64 // units to a millimetre
 }
 
 // sideLines is the lines of one side, each in runs from forward; waterlines and buttocks by level.
@@ -32,12 +35,15 @@ type sideLines struct {
 	side                 boat.Side // boat.Both where it stands for both
 	rabbet, sheer        []hull.Spot
 	waterlines, buttocks [][][]hull.Spot
+	diagonals            [][][]hull.Spot
+	knuckles             []knuckleLine
 }
 
 // along gathers the lines along a boat that was measured.
 func along(k look, list *draw.List, o *offsets.Table, h *hull.Hull) *lengthwise {
 	p := &lengthwise{look: k, list: list, faired: h != nil, low: math.Inf(1), high: math.Inf(-1), stations: o.Stations}
-	p.waterlines, p.buttocks = levels(o, "wl"), levels(o, "buttock")
+	p.waterlines, p.buttocks, p.diagonals = levels(o, "wl"), levels(o, "buttock"), diagonals(o)
+	p.stem, p.transom = endLine(o.Stem), endLine(o.Transom)
 	sides := boat.Sides[:]
 	if sidesAlike(o) {
 		sides = []boat.Side{boat.Both}
@@ -53,7 +59,7 @@ func along(k look, list *draw.List, o *offsets.Table, h *hull.Hull) *lengthwise 
 				s = p.traced(surface.Mesh())
 			}
 		}
-		s.side = side
+		s.side, s.knuckles = side, knucklesOf(p.stations, h, of)
 		p.sides = append(p.sides, s)
 	}
 	p.bound()
@@ -79,19 +85,22 @@ func (p *lengthwise) traced(m *hull.Mesh) sideLines {
 	for _, b := range p.buttocks {
 		s.buttocks = append(s.buttocks, m.Buttock(b.mm))
 	}
+	for _, d := range p.diagonals {
+		s.diagonals = append(s.diagonals, d.cut(m))
+	}
 	return s
 }
 
 // joined is the lines through the measured points themselves, straight from station to station where both were measured.
 func (p *lengthwise) joined(side boat.Side) sideLines {
-	through := func(of place) [][]hull.Spot {
+	through := func(is func(offsets.Mark) bool) [][]hull.Spot {
 		var runs [][]hull.Spot
 		var run []hull.Spot
 		for i := range p.stations {
 			st := &p.stations[i]
 			found := false
 			for _, m := range st.Marks(side) {
-				if placeOf(m) == of && !found {
+				if is(m) && !found {
 					run, found = append(run, hull.Spot{X: st.X.MM(), Y: m.Y.MM(), Z: m.Z.MM()}), true
 				}
 			}
@@ -104,18 +113,22 @@ func (p *lengthwise) joined(side boat.Side) sideLines {
 		}
 		return runs
 	}
+	at := func(of place) func(offsets.Mark) bool { return func(m offsets.Mark) bool { return placeOf(m) == of } }
 	var s sideLines
-	for _, r := range through(place{line: "rabbet"}) {
+	for _, r := range through(at(place{line: "rabbet"})) {
 		s.rabbet = append(s.rabbet, r...)
 	}
-	for _, r := range through(place{line: "sheer"}) {
+	for _, r := range through(at(place{line: "sheer"})) {
 		s.sheer = append(s.sheer, r...)
 	}
 	for _, w := range p.waterlines {
-		s.waterlines = append(s.waterlines, through(w.of))
+		s.waterlines = append(s.waterlines, through(at(w.of)))
 	}
 	for _, b := range p.buttocks {
-		s.buttocks = append(s.buttocks, through(b.of))
+		s.buttocks = append(s.buttocks, through(at(b.of)))
+	}
+	for _, d := range p.diagonals {
+		s.diagonals = append(s.diagonals, through(d.holds))
 	}
 	return s
 }
@@ -141,6 +154,12 @@ func (p *lengthwise) bound() {
 		})
 	}
 	p.forward, p.aft = p.stations[0].X.MM(), p.stations[len(p.stations)-1].X.MM()
+	for _, line := range [][]hull.Spot{p.stem, p.transom} {
+		for _, q := range line {
+			p.low, p.high = min(p.low, q.Z), max(p.high, q.Z)
+			p.forward, p.aft = min(p.forward, q.X), max(p.aft, q.X)
+		}
+	}
 	p.low, p.high = heightsShown(p.low, p.high)
 	p.across = max(p.across, (p.aft-p.forward)/100, 1)
 	p.high = max(p.high, p.low+p.across/100)

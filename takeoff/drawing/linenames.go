@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 
 	"ribband/takeoff/draw"
 )
@@ -21,6 +22,9 @@ func nameLines(list *draw.List, size float64, lines []named, around [][]draw.Poi
 		taken = append(taken, t.Extent())
 	}
 	layer := list.Layer("line names")
+	// A name clears the paper behind it, so it stands above lines that were drawn since the last names were.
+	i := slices.Index(list.Layers, layer)
+	list.Layers = append(slices.Delete(list.Layers, i, i+1), layer)
 	for i, l := range lines {
 		best, room := draw.Text{}, 0.0
 		for _, at := range alongLine(l.points, size) {
@@ -93,4 +97,14 @@ func clearance(e draw.Extent, points []draw.Point) float64 {
 		}
 	}
 	return least
+}
+
+// mostName is how many letters of a name that somebody gave stand on a line; the table has the whole.
+const mostName = 12
+
+func shortName(s string) string {
+	if letters := []rune(s); len(letters) > mostName {
+		return string(letters[:mostName-1]) + "\u2026"
+	}
+	return s
 }

@@ -15,6 +15,7 @@ import (
 type lineRow struct {
 	name string
 	runs [][]hull.Spot
+	tell func(hull.Spot) float64 // what is told of it where that is not the drawing's own
 }
 
 // rowsOf is the lines of a drawing for its table, with what is told of each and what that is called.
@@ -27,21 +28,26 @@ type rowsOf struct {
 var (
 	profileRows = rowsOf{
 		of: func(p *lengthwise, s sideLines) []lineRow {
-			rows := []lineRow{{"rabbet", [][]hull.Spot{s.rabbet}}}
+			rows := []lineRow{{name: "rabbet", runs: [][]hull.Spot{s.rabbet}}}
 			for i, b := range p.buttocks {
-				rows = append(rows, lineRow{"B " + b.shown, s.buttocks[i]})
+				rows = append(rows, lineRow{name: "B " + b.shown, runs: s.buttocks[i]})
 			}
-			return append(rows, lineRow{"sheer", [][]hull.Spot{s.sheer}})
+			rows = append(rows, s.knuckleRows()...)
+			return append(rows, lineRow{name: "sheer", runs: [][]hull.Spot{s.sheer}})
 		},
 		tell: func(q hull.Spot) float64 { return q.Z }, what: "Heights",
 	}
 	halfBreadthRows = rowsOf{
 		of: func(p *lengthwise, s sideLines) []lineRow {
-			rows := []lineRow{{"rabbet", [][]hull.Spot{s.rabbet}}}
+			rows := []lineRow{{name: "rabbet", runs: [][]hull.Spot{s.rabbet}}}
 			for i, w := range p.waterlines {
-				rows = append(rows, lineRow{"WL " + w.shown, s.waterlines[i]})
+				rows = append(rows, lineRow{name: "WL " + w.shown, runs: s.waterlines[i]})
 			}
-			return append(rows, lineRow{"sheer", [][]hull.Spot{s.sheer}})
+			for i, d := range p.diagonals {
+				rows = append(rows, lineRow{"diagonal " + d.name + ", distance along it", s.diagonals[i], d.distance})
+			}
+			rows = append(rows, s.knuckleRows()...)
+			return append(rows, lineRow{name: "sheer", runs: [][]hull.Spot{s.sheer}})
 		},
 		tell: func(q hull.Spot) float64 { return q.Y }, what: "Half-breadths",
 	}
@@ -59,14 +65,50 @@ func (p *lengthwise) table(n notation.Notation, r rowsOf) Table {
 	}
 	for _, s := range p.sides {
 		for _, row := range r.of(p, s) {
+			tell := r.tell
+			if row.tell != nil {
+				tell = row.tell
+			}
 			cells := []string{sideWord(s.side), row.name}
 			for _, st := range p.stations {
-				cells = append(cells, cellAt(row.runs, st.X.MM(), func(q hull.Spot) string { return shownMM(n, r.tell(q)) }))
+				cells = append(cells, cellAt(row.runs, st.X.MM(), func(q hull.Spot) string { return shownMM(n, tell(q)) }))
 			}
 			t.Rows = append(t.Rows, cells)
 		}
 	}
+	if len(p.stem)+len(p.transom) > 0 {
+		p.endRows(&t, n)
+	}
 	return t
+}
+
+// knuckleRows are the knuckles of a side.
+func (s sideLines) knuckleRows() []lineRow {
+	var out []lineRow
+	for _, k := range s.knuckles {
+		out = append(out, lineRow{name: "knuckle " + k.name, runs: [][]hull.Spot{k.line}})
+	}
+	return out
+}
+
+// endRows are the lines of stem and transom: not at stations but at heights, with how far aft of station 0 they
+// stand in a column of their own.
+func (p *lengthwise) endRows(t *Table, n notation.Notation) {
+	t.Head = append(t.Head, "Aft of station 0")
+	for i := range t.Rows {
+		t.Rows[i] = append(t.Rows[i], missing)
+	}
+	put := func(name string, line []hull.Spot) {
+		for _, q := range line {
+			cells := []string{sideWord(boat.Both), name + " at height " + shownMM(n, q.Z)}
+			for range p.stations {
+				cells = append(cells, missing)
+			}
+			t.Rows = append(t.Rows, append(cells, shownMM(n, q.X)))
+		}
+	}
+	put("stem line", p.stem)
+	put("transom line", p.transom)
 }
 
 // cellAt is what a line is at a station.
@@ -114,6 +156,9 @@ func (p *lengthwise) remarks(of string) []string {
 	}
 	if gaps := stationGaps(p.stations); gaps != "" {
 		out = append(out, gaps)
+	}
+	if len(p.stem)+len(p.transom) > 0 {
+		return append(out, of+" A line ends where it meets the rabbet or the sheer, or at the end station: beyond those nothing was measured but the ends in profile.")
 	}
 	return append(out, of+" A line ends where it meets the rabbet or the sheer, or at the end station: beyond those nothing was measured and nothing is drawn.")
 }

@@ -60,12 +60,13 @@ func (p *lengthwise) profile(s sideLines, top float64) float64 {
 			lines = longest(lines, named{"B " + p.buttocks[i].shown, points})
 		}
 	}
+	lines = append(append(lines, p.knuckles(s, at)...), p.endsInProfile(string(s.side), at)...)
 	around := [][]draw.Point{
 		p.run("rabbet", rabbet, "rabbet/"+string(s.side), s.rabbet, at),
 		p.run("sheer", sheer, "sheer/"+string(s.side), s.sheer, at),
 	}
 	if n := nameLines(p.list, p.small, lines, around); n > 0 {
-		p.notes = append(p.notes, "Not every buttock has room for its name; the table has them all.")
+		p.notes = append(p.notes, "Not every line has room for its name; the table has them all.")
 	}
 	return base + line(p.small)
 }
@@ -104,12 +105,19 @@ func sideName(s boat.Side) string {
 // profileKey explains the lines, and the trade's words for them to whoever does not know them.
 func (p *lengthwise) profileKey() []keyLine {
 	sheer, rabbet, curve, straight := p.linePens()
-	return []keyLine{
+	out := []keyLine{
 		explained(sheer, "sheer: upper edge of the planking"),
 		explained(rabbet, "rabbet: where planking meets the keel"),
 		explained(straight, "upright: station; level: WL waterline"),
 		explained(curve, "B buttock, distance from centreline"),
 	}
+	if len(p.stem)+len(p.transom) > 0 {
+		out = append(out, explained(draw.Pen{Width: p.full, Colour: draw.Ink}, "by its name: stem or transom line"))
+	}
+	if p.knuckled() {
+		out = append(out, explainedKnuckle(p.look, p.faired))
+	}
+	return out
 }
 
 // explained is a line of the key.
@@ -125,8 +133,8 @@ func (p *lengthwise) describeProfile() string {
 	if len(p.sides) > 1 {
 		what = "The boat seen from the side, her bow to the right, the port side above and the starboard side below: "
 	}
-	return what + fmt.Sprintf("rabbet and sheer, %s, %s, %s. The heights of the lines stand in the table of the same name.",
-		p.stationsSeen(), plural(len(p.waterlines), "waterline as a level line", "waterlines as level lines"), plural(len(p.buttocks), "buttock", "buttocks"))
+	return what + fmt.Sprintf("rabbet and sheer, %s, %s, %s%s. The heights of the lines stand in the table of the same name.",
+		p.stationsSeen(), plural(len(p.waterlines), "waterline as a level line", "waterlines as level lines"), plural(len(p.buttocks), "buttock", "buttocks"), p.seenToo(false))
 }
 
 // stationsSeen counts the stations and says how they are numbered.
