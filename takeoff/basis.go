@@ -49,6 +49,8 @@ type Result struct {
 	// TotalHours is the sum of the hours shown; Weight that of the new timber at 12 % moisture.
 	TotalHours quantity.Quantity `json:"total_hours"`
 	Weight     quantity.Quantity `json:"weight"`
+	// Gluing is how the new blanks are glued up.
+	Gluing Gluing `json:"-"`
 	// Figures is the flat table that lines, measures and faults name figures of.
 	Figures []derivation.Figure `json:"figures"`
 }

@@ -94,6 +94,9 @@ func Run(b Basis) (Result, error) {
 	out.Bill.Faults = append(out.Bill.Faults, b.tooManySisters()...)
 	out.Bill.Warnings = append(out.Bill.Warnings, b.abreast(out.Scarfs)...)
 	out.Bill.Warnings = append(out.Bill.Warnings, append(b.findingsOfNone(), notSounded(unsounded)...)...)
+	if out.Gluing, err = b.gluing(&out.Bill, t); err != nil {
+		return Result{}, err
+	}
 	if err := b.work(&out, t); err != nil {
 		return Result{}, err
 	}

@@ -159,25 +159,22 @@ func (b *blank) laminates(thick decimal.Decimal) {
 
 func (b *blank) glue() {
 	net := b.path + "/glue_net"
-	b.t.Derive(net, "glue/net", []derivation.Input{b.t.Ref("A", b.path+"/glue_line_area")},
-		derivation.ByFactor("s", b.rules.Glue.Spread, b.rules.Glue.Source))
+	b.rules.Glue.On().Net(b.t, net, b.path+"/glue_line_area")
 	if !b.t.Quantity(net).IsZero() {
 		b.need("glue", bill.Line{Material: bill.Glue, Item: b.rules.Glue.Item, Driver: string(step.GlueLine)}, net, "bill/gross_litres")
-		b.mix()
+		if h := b.rules.Glue.Handling; h != nil {
+			h.Mix().Parts(b.t, b.path, b.path+"/glue_gross")
+		}
+		b.clamps()
 	}
 	b.count(step.GlueLine, b.path+"/glue_line_area")
 }
 
-// mix: how much of each component the blank takes, where the rules say how the glue is mixed.
-func (b *blank) mix() {
-	h := b.rules.Glue.Handling
-	if h == nil {
-		return
+// clamps along the blank, where the rules say how far apart they stand.
+func (b *blank) clamps() {
+	if y := b.rules.Glue.Layup; y != nil {
+		b.t.Derive(b.path+"/clamps", "glue/clamps", []derivation.Input{b.t.Ref("L", b.path+"/blank_length"), derivation.Given("p", "rules/glue/layup/clamp_pitch", y.PitchMM, quantity.Millimetre)})
 	}
-	q := b.t.Ref("Q", b.path+"/glue_gross")
-	b.t.Derive(b.path+"/glue_part_a", "glue/part_a", []derivation.Input{q},
-		derivation.ByFactor("a", h.PartsA, h.Source), derivation.ByFactor("b", h.PartsB, h.Source))
-	b.t.Derive(b.path+"/glue_part_b", "glue/part_b", []derivation.Input{q, b.t.Ref("A", b.path+"/glue_part_a")})
 }
 
 func (b *blank) pattern() {

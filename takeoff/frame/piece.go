@@ -67,6 +67,6 @@ func (b *blank) joints(p Piece) {
 // spread is the glue of one joint by its area.
 func (b *blank) spread(name, area string, driver step.Driver) {
 	net := b.path + "/" + name + "_net"
-	b.t.Derive(net, "glue/net", []derivation.Input{b.t.Ref("A", area)}, derivation.ByFactor("s", b.rules.Glue.Spread, b.rules.Glue.Source))
+	b.rules.Glue.On().Net(b.t, net, area)
 	b.need(name, bill.Line{Material: bill.Glue, Item: b.rules.Glue.Item, Driver: string(driver)}, net, "bill/gross_litres")
 }

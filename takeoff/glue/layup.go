@@ -41,7 +41,7 @@ func (l Load) Hands() int64 { return l.Spread + l.Close }
 
 // Load of one blank. An *InputError for a blank or a lay-up that nothing can be worked out from.
 func (y Layup) Load(b Blank) (Load, error) {
-	if err := y.check(); err != nil {
+	if err := y.Check(); err != nil {
 		return Load{}, err
 	}
 	if b.AreaM2.Sign() < 0 || b.AreaM2.GreaterThan(decimal.NewFromInt(1_000_000)) {
@@ -67,7 +67,8 @@ func (y Layup) Room(working int64) Room {
 
 func (r Room) holds(hands, clamps int64) bool { return hands <= r.Hands && clamps <= r.Clamps }
 
-func (y Layup) check() error {
+// Check is an *InputError of the first value that nothing can be laid up by.
+func (y Layup) Check() error {
 	for _, v := range []struct {
 		what  string
 		of    decimal.Decimal

@@ -51,7 +51,7 @@ func Make(t Times, y Layup, blanks []Blank) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	if err := y.check(); err != nil {
+	if err := y.Check(); err != nil {
 		return Plan{}, err
 	}
 	out := Plan{WorkingMin: shop.Working / 60, ClampMin: up(shop.Clamp, 60), LoadMin: up(shop.Load, 60), DaysToLoad: up(shop.Load, day), Batches: []Batch{}, Proven: true}

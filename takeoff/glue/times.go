@@ -50,7 +50,7 @@ const longest = 8766
 // At is the times in a shop at c degrees Celsius. An *InputError for a glue without times, an *OutsideError outside of
 // the range that they are stated for.
 func (t Times) At(c decimal.Decimal) (InShop, error) {
-	if err := t.check(); err != nil {
+	if err := t.Check(); err != nil {
 		return InShop{}, err
 	}
 	if c.LessThan(t.LowC) || c.GreaterThan(t.HighC) {
@@ -72,7 +72,7 @@ func (t Times) At(c decimal.Decimal) (InShop, error) {
 // Coolest is the warmest shop, whole degrees Celsius, in which the glue works for at least this many seconds; false
 // where that is outside of its range.
 func (t Times) Coolest(working int64) (decimal.Decimal, bool) {
-	if t.check() != nil || working <= 0 || t.Factor.Equal(one) {
+	if t.Check() != nil || working <= 0 || t.Factor.Equal(one) {
 		return decimal.Zero, false
 	}
 	tens := math.Log(float64(working)/(t.WorkingH.InexactFloat64()*3600)) / math.Log(t.Factor.InexactFloat64())
@@ -92,7 +92,8 @@ func (t Times) stretch(c decimal.Decimal) float64 {
 	return math.Pow(t.Factor.InexactFloat64(), t.AtC.Sub(c).InexactFloat64()/10)
 }
 
-func (t Times) check() error {
+// Check is an *InputError of the first value that no glue has.
+func (t Times) Check() error {
 	for _, h := range []struct {
 		what string
 		of   decimal.Decimal

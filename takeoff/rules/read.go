@@ -33,7 +33,7 @@ func Read(d Document) (Rules, document.Faults) {
 		EndTrim: r.length("/end_trim", d.EndTrim, false), CleaningUp: r.length("/cleaning_up", d.CleaningUp, false),
 		Heel: r.length("/heel", d.Heel, false), Head: r.length("/head", d.Head, false), BlankTrim: r.length("/blank_trim", d.BlankTrim, false),
 		DifferentLaminates: max(1, d.DifferentLaminates),
-		Glue:               Glue{d.Glue.Item, r.positive("/glue/spread_l_m2", d.Glue.SpreadLPerM2), d.Glue.Source, r.handling(d.Glue.Handling)},
+		Glue:               r.glue(d.Glue),
 		PatternItem:        d.PatternItem, ShapeTolerance: DefaultShapeTolerance,
 	}
 	if d.ShapeTolerance != "" {
@@ -108,10 +108,8 @@ func (r *reader) handling(d *HandlingRule) *Handling {
 		PartsA: r.positive(p+"/parts_a", d.PartsA), PartsB: r.positive(p+"/parts_b", d.PartsB),
 		WorkingH: r.positive(p+"/working_h", d.WorkingH), CureH: r.positive(p+"/cure_h", d.CureH), Source: d.Source,
 	}
-	var err error
-	if h.AtC, err = quantity.ParseDecimal(d.AtC); err != nil {
-		r.faults.Add(p+"/at_c", "degrees Celsius as a plain decimal, for example 21.1", "%v", err)
-	}
+	h.AtC = r.degrees(p+"/at_c", d.AtC)
+	r.mixed(p, *d, h)
 	if h.CureH.LessThan(h.WorkingH) {
 		r.faults.Add(p+"/cure_h", "at least the working time", "it cures in %s h and can be worked for %s h", d.CureH, d.WorkingH)
 	}

@@ -3,6 +3,7 @@
 package rules
 
 import (
+	"ribband/takeoff/glue"
 	"ribband/takeoff/notation"
 
 	"github.com/shopspring/decimal"
@@ -56,16 +57,25 @@ type Sourced struct {
 type GlueRule struct {
 	Item         string `json:"item"`
 	SpreadLPerM2 string `json:"spread_l_m2"`
-	Source       string `json:"source"`
+	// SpreadOn is OnGlueLine, which empty stands for, or OnFace: then both faces of a line are spread at the rate.
+	SpreadOn string `json:"spread_on,omitempty"`
+	Source   string `json:"source"`
 	// Handling is how a two-part glue is mixed and how long it works; absent where the yard has not written it down.
 	Handling *HandlingRule `json:"handling,omitempty"`
+	// Times and Layup are what gluing days are planned by; absent where the yard plans none.
+	Times *TimesRule `json:"times,omitempty"`
+	Layup *LayupRule `json:"layup,omitempty"`
 }
 
-// HandlingRule is what is written on the pots: parts of A and B by volume, and the hours that the mix can be worked
-// and that it cures in at a stated temperature.
+// HandlingRule is what is written on the pots: parts of A and B, and the hours that the mix can be worked and that it
+// cures in, until clamps may come off, at a stated temperature.
 type HandlingRule struct {
-	PartsA   string `json:"parts_a"`
-	PartsB   string `json:"parts_b"`
+	PartsA string `json:"parts_a"`
+	PartsB string `json:"parts_b"`
+	// MixBy is ByVolume, which empty stands for, or ByWeight, which needs the densities, kilograms in a litre.
+	MixBy    string `json:"mix_by,omitempty"`
+	DensityA string `json:"density_a_kg_l,omitempty"`
+	DensityB string `json:"density_b_kg_l,omitempty"`
 	WorkingH string `json:"working_h"`
 	CureH    string `json:"cure_h"`
 	AtC      string `json:"at_c"`
@@ -117,18 +127,26 @@ type Rip struct {
 // Glue is GlueRule read.
 type Glue struct {
 	Item   string
-	Spread decimal.Decimal // litres on a square metre of glue line
-	Source string
+	Spread decimal.Decimal // litres on a square metre of glue line, or of each face
+	// PerFace says that both faces of a line are spread at that rate.
+	PerFace bool
+	Source  string
 	// Handling is nil where the rules say nothing of it.
 	Handling *Handling
+	// Times and Layup are nil where nothing is planned by them; a Layup has Times beside it.
+	Times *glue.Times
+	Layup *glue.Layup
 }
 
-// Handling is HandlingRule read: parts by volume, hours, degrees Celsius.
+// Handling is HandlingRule read: parts by volume or by weight, densities in kilograms in a litre and 0 where they are not
+// known, hours, degrees Celsius.
 type Handling struct {
-	PartsA, PartsB  decimal.Decimal
-	WorkingH, CureH decimal.Decimal
-	AtC             decimal.Decimal
-	Source          string
+	PartsA, PartsB     decimal.Decimal
+	ByWeight           bool
+	DensityA, DensityB decimal.Decimal
+	WorkingH, CureH    decimal.Decimal
+	AtC                decimal.Decimal
+	Source             string
 }
 
 // Loss is LossRule read: 0 <= Fraction < 1.
