@@ -43,6 +43,8 @@ type Document struct {
 	// Scarf is how new pieces are let into frames, Sister how frames are doubled; absent where the yard does neither.
 	Scarf  *ScarfRule  `json:"scarf,omitempty"`
 	Sister *SisterRule `json:"sister,omitempty"`
+	// Springback is what the yard has measured of its own; without it springback follows from the number of laminates.
+	Springback []SpringbackRule `json:"springback,omitempty"`
 	// Losses by name. Material is timber, glue or pattern_stock.
 	Losses []LossRule `json:"losses"`
 }
@@ -109,9 +111,10 @@ type Rules struct {
 	PatternItem        string
 	ShapeTolerance     decimal.Decimal
 	// Scarf and Sister are nil where the yard does neither.
-	Scarf  *Scarf
-	Sister *Sister
-	Losses []Loss
+	Scarf      *Scarf
+	Sister     *Sister
+	Springback []Springback
+	Losses     []Loss
 }
 
 // DefaultShapeTolerance is a quarter of an inch in millimetres: what planking takes up without showing it (common

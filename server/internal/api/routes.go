@@ -16,7 +16,7 @@ type route struct {
 }
 
 // queryNeeded is the parameters that have to be there wherever an operation has the one they go with.
-var queryNeeded = map[string][]string{"x_mm": {"side"}, "plank_thickness_mm": {"side", "strakes"}, "sheet": {"sheet", "version"}, "from": {"from", "to"}}
+var queryNeeded = map[string][]string{"x_mm": {"side"}, "plank_thickness_mm": {"side", "strakes"}, "pitch_mm": {"frame", "side"}, "sheet": {"sheet", "version"}, "from": {"from", "to"}}
 
 // Who may, as the operations need it.
 var (
@@ -77,6 +77,7 @@ var routes = []route{
 	{get, v1 + "jobs/:job/options/:option/remedies", readers, nil, readRemedies},
 	{put, v1 + "jobs/:job/options/:option/remedies", writers, nil, putRemedies},
 	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures", "narrowing"}, readTakeoff},
+	{get, v1 + "jobs/:job/options/:option/form", readers, []string{"frame", "side", "face", "pitch_mm"}, readForm},
 	{get, v1 + "jobs/:job/options/:option/buy-list", readers, []string{"sheet", "version"}, readBuyList},
 
 	{get, v1 + "price-sheets", readers, paged, listSheets},

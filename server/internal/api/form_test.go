@@ -1,0 +1,65 @@
+package api_test
+
+import (
+	"math"
+	"testing"
+)
+
+// The form of a frame: tighter than it by n2/(n2 - 1), its base line shorter than the frame's chord, both ends on it.
+func TestTheFormOfAFrame(t *testing.T) {
+	d := open(t, file(t))
+	var f struct {
+		No         int
+		Laminates  float64
+		Thickness  string `json:"thickness_mm"`
+		Face       string
+		Depth      float64 `json:"depth_mm"`
+		Springback struct {
+			Share, Tighter float64
+			Source         string
+		}
+		Length     float64 `json:"length_mm"`
+		Chord      float64 `json:"chord_mm"`
+		FrameChord float64 `json:"frame_chord_mm"`
+		Along      string  `json:"pitch_along"`
+		Ordinates  []struct {
+			Base  float64 `json:"base_mm"`
+			Off   float64 `json:"off_mm"`
+			Along float64 `json:"along_mm"`
+		}
+	}
+	ask := func(query string) {
+		t.Helper()
+		d.get(d.option(0, "form") + query).want(200).into(&f)
+		n2 := f.Laminates * f.Laminates
+		last := f.Ordinates[len(f.Ordinates)-1]
+		if math.Abs(f.Springback.Share-1/n2) > 1e-6 || math.Abs(f.Springback.Tighter-n2/(n2-1)) > 1e-6 || f.Springback.Source == "" {
+			t.Errorf("%v laminates: %+v", f.Laminates, f.Springback)
+		}
+		if f.Ordinates[0].Off != 0 || math.Abs(last.Off) > .001 || math.Abs(last.Base-f.Chord) > .001 || math.Abs(last.Along-f.Length) > .001 || f.FrameChord <= f.Chord {
+			t.Errorf("%s: ends %+v and %+v, chord %v, of the frame %v", query, f.Ordinates[0], last, f.Chord, f.FrameChord)
+		}
+		for i, o := range f.Ordinates[1:] {
+			if o.Base <= f.Ordinates[i].Base || i+2 < len(f.Ordinates) && o.Off <= 0 {
+				t.Errorf("%s: ordinate %d is %+v", query, i+1, o)
+			}
+		}
+	}
+	ask("?frame=12&side=port")
+	inner := f.Length
+	if f.No != 12 || f.Face != "inner" || f.Depth <= 0 || f.Along != "base" || f.Ordinates[1].Base != 100 || f.Thickness != "6.35" {
+		t.Errorf("%+v", f)
+	}
+	ask("?frame=12&side=port&face=faying&pitch_mm=76.2")
+	if f.Face != "faying" || f.Depth != 0 || math.Abs(f.Ordinates[2].Base-152.4) > .001 || f.Length <= inner {
+		t.Errorf("%+v", f)
+	}
+	for _, query := range []string{
+		"", "?frame=12", "?side=port", "?frame=12&side=both", "?frame=1&side=port", "?frame=99&side=port", "?frame=12&side=port&face=top",
+		"?frame=12&side=port&pitch_mm=4", "?frame=12&side=port&pitch_mm=NaN", "?frame=12&side=port&pitch_mm=2001",
+	} {
+		if p := d.get(d.option(0, "form")+query).refused(400, "malformed-request"); len(p.Errors) == 0 || p.Errors[0].Fix == "" {
+			t.Errorf("%s: %+v", query, p)
+		}
+	}
+}

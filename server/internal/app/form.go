@@ -1,0 +1,113 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"ribband/server/internal/auth"
+	"ribband/takeoff"
+	"ribband/takeoff/bend"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/quantity"
+)
+
+// FormQuestion asks for the form of one frame: the face that the first laminate lies against, and the pitch of its
+// ordinates, mm.
+type FormQuestion struct {
+	Frame int
+	Side  boat.Side
+	Face  bend.Face
+	Pitch float64
+}
+
+// Form is the form on which the laminates of one frame are glued up, from rabbet to sheer.
+type Form struct {
+	No        int       `json:"no"`
+	Side      boat.Side `json:"side"`
+	BasisHash string    `json:"basis_hash"`
+	Laminates int64     `json:"laminates"`
+	// ThicknessMM of a laminate, exact.
+	ThicknessMM string         `json:"thickness_mm"`
+	Face        bend.Face      `json:"face"`
+	DepthMM     float64        `json:"depth_mm"`
+	Springback  FormSpringback `json:"springback"`
+	// LengthMM along the face and ChordMM between its ends; FrameChordMM is that of the frame when it is let go.
+	LengthMM     float64        `json:"length_mm"`
+	ChordMM      float64        `json:"chord_mm"`
+	FrameChordMM float64        `json:"frame_chord_mm"`
+	Greatest     FormOrdinate   `json:"greatest"`
+	PitchMM      float64        `json:"pitch_mm"`
+	PitchAlong   string         `json:"pitch_along"`
+	Ordinates    []FormOrdinate `json:"ordinates"`
+}
+
+// FormSpringback is the share of its curvature that the frame loses when it is let go, how much tighter the form is bent
+// for it, and what that rests on.
+type FormSpringback struct {
+	Share   float64 `json:"share"`
+	Tighter float64 `json:"tighter"`
+	Source  string  `json:"source"`
+}
+
+// FormOrdinate is one place of the form: along the base line through its ends from the heel's, square off it, along the
+// form's face, and the direction of the face from the base line.
+type FormOrdinate struct {
+	BaseMM       float64 `json:"base_mm"`
+	OffMM        float64 `json:"off_mm"`
+	AlongMM      float64 `json:"along_mm"`
+	DirectionDeg float64 `json:"direction_deg"`
+}
+
+// FormOf answers from an option's takeoff on the documents as they stand. A frame that has no form is a *QuestionError.
+func (a *App) FormOf(ctx context.Context, who auth.Principal, job, option string, q FormQuestion) (Form, error) {
+	o, err := a.Option(ctx, who, job, option)
+	if err != nil {
+		return Form{}, err
+	}
+	w, err := a.takeoff(ctx, who, o)
+	if err != nil {
+		return Form{}, err
+	}
+	done, err := a.heavy(ctx)
+	if err != nil {
+		return Form{}, err
+	}
+	defer done()
+	basis, faults := w.papers.basis()
+	if len(faults) > 0 {
+		return Form{}, &ComputeError{faults}
+	}
+	f, err := basis.Form(w.result, boat.Member{Kind: boat.Frame, No: q.Frame, Side: q.Side}, q.Face, q.Pitch)
+	var none *takeoff.UnshapedError
+	if errors.As(err, &none) {
+		return Form{}, &QuestionError{"frame", fmt.Sprintf("frame %d %s: %s", q.Frame, q.Side, none.Detail), none.Fix}
+	}
+	if err != nil {
+		return Form{}, err
+	}
+	return formAnswer(f, w.hash), nil
+}
+
+func formAnswer(f takeoff.Form, hash string) Form {
+	out := Form{
+		No: f.Member.No, Side: f.Member.Side, BasisHash: hash, Laminates: f.Laminates, ThicknessMM: f.Thickness.String(), Face: f.Face, DepthMM: quantity.Thousandth(f.Depth),
+		Springback: FormSpringback{millionth(f.Springback.Share), millionth(f.Tighter), f.Springback.Source},
+		LengthMM:   quantity.Thousandth(f.Length), ChordMM: quantity.Thousandth(f.Chord), FrameChordMM: quantity.Thousandth(f.FrameChord),
+		Greatest: ordinate(f.Greatest), PitchMM: f.Pitch, PitchAlong: "base", Ordinates: make([]FormOrdinate, len(f.Ordinates)),
+	}
+	if f.AlongCurve {
+		out.PitchAlong = "curve"
+	}
+	for i, o := range f.Ordinates {
+		out.Ordinates[i] = ordinate(o)
+	}
+	return out
+}
+
+func ordinate(o bend.Ordinate) FormOrdinate {
+	return FormOrdinate{quantity.Thousandth(o.Base), quantity.Thousandth(o.Off), quantity.Thousandth(o.Along), degrees(o.Direction)}
+}
+
+func millionth(share float64) float64 { return math.Round(quantity.Snap(share*1e6)) / 1e6 }

@@ -1,0 +1,126 @@
+package frame
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"ribband/takeoff/bend"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/rules"
+
+	"github.com/shopspring/decimal"
+)
+
+// Stack is the laminates that are glued up on a form.
+type Stack struct {
+	Species   string
+	Thickness decimal.Decimal // mm
+	Laminates int64
+}
+
+// FormError: a frame for which no form can be drawn, with what would change that.
+type FormError struct{ Detail, Fix string }
+
+func (e *FormError) Error() string { return e.Detail }
+
+// NewForm is the form on which the laminates of a frame are glued up whose section is s: from rabbet to sheer, by ordinates
+// at a pitch, mm. A yard's own springback for the wood and thickness goes before that by the number of laminates. Errors are
+// *FormError.
+func NewForm(f Frame, s *hull.Section, stack Stack, r rules.Rules, face bend.Face, pitch float64) (bend.Form, error) {
+	for _, k := range s.Knuckles() {
+		if turn := math.Abs(k.Turn) * 180 / math.Pi; turn > noCorner {
+			return bend.Form{}, &FormError{fmt.Sprintf("at the knuckle %s the section turns by %.1f degrees, and laminates in one length cannot follow a corner", k.Name, turn),
+				"the frame in pieces that meet at the knuckle, or sawn"}
+		}
+	}
+	back, err := springback(stack, r)
+	if err == nil {
+		var form bend.Form
+		if form, err = bend.NewForm(Faying(s), face, f.Moulded.InexactFloat64(), back, pitch); err == nil {
+			return form, nil
+		}
+	}
+	return bend.Form{}, &FormError{err.Error(), "another pitch or face, at least two laminates, or more points round its bend"}
+}
+
+// springback of a stack: the yard's own where it measured this wood at this thickness.
+func springback(s Stack, r rules.Rules) (bend.Springback, error) {
+	for _, own := range r.Springback {
+		if own.Species != s.Species || !own.Thickness.Equal(s.Thickness) {
+			continue
+		}
+		if own.Moved.Sign() > 0 {
+			radius := own.Radius.InexactFloat64()
+			trial := bend.Curve{Length: own.Length.InexactFloat64(), Kappa: func(float64) float64 { return 1 / radius }}
+			return bend.MeasuredAtHead(trial, own.Moved.InexactFloat64(), own.Source)
+		}
+		return bend.Measured(own.Share.InexactFloat64(), own.Source)
+	}
+	return bend.ByCount(s.Laminates)
+}
+
+// read is how many steps of the girth fraction each piece of a section is read in: on 2 m of girth every 5 mm.
+const read = 400
+
+// pastCorner, mm, is the radius that a frame bends past a corner of up to noCorner degrees with.
+const pastCorner = 1000.0
+
+// Faying is a section as a curve by length: its curvature read at close places and straight between them. Corners of no more
+// than 3 degrees are bent past with a metre's radius.
+func Faying(s *hull.Section) bend.Curve {
+	knuckles := s.Knuckles()
+	at := []float64{0}
+	for _, k := range knuckles {
+		at = append(at, k.U)
+	}
+	at = append(at, 1)
+	var along, kappa []float64
+	var c bend.Curve
+	for i := 0; i+1 < len(at); i++ {
+		if i > 0 {
+			c.Corners = append(c.Corners, c.Length)
+		}
+		var before hull.Place
+		for j := range read + 1 {
+			p := s.At(at[i] + (at[i+1]-at[i])*float64(j)/read)
+			if j == read {
+				p, _ = s.Either(at[i+1])
+			}
+			if j > 0 {
+				// an arc is longer than its chord by the square of the turn over 24
+				chord := math.Hypot(p.Y-before.Y, p.Z-before.Z)
+				turn := chord * (p.Kappa + before.Kappa) / 2
+				c.Length += chord * (1 + turn*turn/24)
+			}
+			along, kappa, before = append(along, c.Length), append(kappa, p.Kappa), p
+		}
+	}
+	type bump struct{ from, to, kappa float64 }
+	var bumps []bump
+	for i, k := range knuckles {
+		half := math.Abs(k.Turn) * pastCorner / 2
+		b := bump{max(0, c.Corners[i]-half), min(c.Length, c.Corners[i]+half), 0}
+		if b.to > b.from {
+			b.kappa = k.Turn / (b.to - b.from)
+		}
+		bumps = append(bumps, b)
+	}
+	for _, b := range bumps {
+		c.Corners = append(c.Corners, b.from, b.to)
+	}
+	c.Kappa = func(x float64) float64 {
+		i := min(max(1, sort.SearchFloat64s(along, x)), len(along)-1)
+		k := kappa[i]
+		if w := along[i] - along[i-1]; w > 0 {
+			k = kappa[i-1] + (kappa[i]-kappa[i-1])*(x-along[i-1])/w
+		}
+		for _, b := range bumps {
+			if b.from <= x && x < b.to {
+				k += b.kappa
+			}
+		}
+		return k
+	}
+	return c
+}
