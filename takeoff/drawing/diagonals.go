@@ -121,13 +121,18 @@ func (p *lengthwise) farthest() float64 {
 	return most
 }
 
+// flatPen is of a diagonal laid flat; dashed as all lines are that go through points which make no fair curve.
+func (p *lengthwise) flatPen() draw.Pen {
+	if !p.faired {
+		return draw.Dashed(p.fine*1.8, draw.Ink, 5)
+	}
+	return diagonalPen(p.fine * 1.8)
+}
+
 // laidFlat draws the diagonals in their own planes from axis down, or up where way is -1, on the stations of the
 // half-breadths: the distance along each from the centreline over the length.
 func (p *lengthwise) laidFlat(s sideLines, axis, way float64) {
-	pen := diagonalPen(p.fine * 1.8)
-	if !p.faired {
-		pen = draw.Dashed(p.fine*1.8, draw.Ink, 5)
-	}
+	pen := p.flatPen()
 	var lines []named
 	for i, runs := range s.diagonals {
 		d := p.diagonals[i]

@@ -111,7 +111,7 @@ func (p *lengthwise) halfBreadthKey() []keyLine {
 		explained(draw.ChainDotted(0.8, draw.Ink), "CL centreline"),
 	}
 	if len(p.diagonals) > 0 {
-		out = append(out, explained(diagonalPen(p.fine*1.8), "D diagonal laid flat, distance along it"))
+		out = append(out, explained(p.flatPen(), "D diagonal laid flat, distance along it"))
 	}
 	if len(p.stem) > 1 {
 		out = append(out, explained(endPen(p.look), "waterline to the stem line, not measured"))

@@ -157,7 +157,8 @@ func (f placed) knuckles(h halves) {
 			lines = longest(lines, named{k.title(), points})
 		}
 	}
-	if nameLines(f.list, f.small, lines, nil) > 0 {
+	// A name that hid a corner or a section would cost more than it tells: kept clear of both, or left to the table.
+	if nameLines(f.list, f.small, lines, f.sectionsAround(h)) > 0 {
 		f.notes = append(f.notes, "Not every knuckle has room for its name on the plan; the table has them all.")
 	}
 }
