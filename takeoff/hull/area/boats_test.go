@@ -176,7 +176,7 @@ func exact(t testing.TB, id, quantity, at string) float64 {
 					t.Fatal(err)
 				}
 				unit := map[string]float64{"m": metre, "ft": foot, "m^2": metre * metre, "ft^2": foot * foot,
-					"m^3": metre * metre * metre, "ft^3": foot * foot * foot, "-": 1}[r[4]]
+					"m^3": metre * metre * metre, "ft^3": foot * foot * foot, "-": 1, "deg": math.Pi / 180}[r[4]]
 				if unit == 0 {
 					t.Fatal("unit", r[4])
 				}

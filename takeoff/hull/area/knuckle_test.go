@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/area"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
@@ -52,4 +53,49 @@ func TestChine(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "outside of flat panels", outside, want, lost)
+}
+
+// A skiff of flat panels that tapers evenly: a flat bottom that rises and a leaning side, both planes. Her figures: F1 of
+// testdata/published/analytic-hulls-computed.
+func TestFlatPanels(t *testing.T) {
+	const lost = 1e-7
+	doc := offsets.Document{Notation: notation.Metres, Grain: "0", Surface: offsets.Inside}
+	m := func(ft float64) string { return fmt.Sprintf("%.6f", ft*foot/metre) }
+	for i := range 3 {
+		at := func(fore, aft float64) string { return m(fore + (aft-fore)*float64(i)/2) }
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: i, X: m(3 * float64(i)), Sides: []offsets.SideOffsets{{Side: boat.Both,
+			Rabbet:   &offsets.EndOffsets{Height: at(-1.2, -.8), HalfBreadth: "0"},
+			Knuckles: []offsets.KnuckleOffsets{{Name: "chine", Height: at(-1.2, -.8), HalfBreadth: at(1.75, 1)}},
+			Sheer:    &offsets.EndOffsets{Height: "0", HalfBreadth: at(2.35, 1.4)},
+		}}})
+	}
+	h := fitted(t, doc)
+	d := area.New(surface(t, h), 0)
+	for x, quantity := range map[float64]string{0: "half_girth station 0 (centreline to sheer)", 6 * foot: "half_girth station L"} {
+		strip, err := d.Strip(x, area.Everything())
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, quantity, strip.Girth, exact(t, "F1", quantity, ""), lost)
+	}
+	for _, x := range []float64{0, 2 * foot, 6 * foot} {
+		s, err := h.Section(x, boat.Port)
+		if err != nil {
+			t.Fatal(err)
+		}
+		chine := s.Knuckles()[0].U
+		for _, c := range []struct {
+			area, bevel string
+			from, to    float64
+		}{{"bottom panel area, one side", "frame bevel of bottom panel (deg)", 0, chine}, {"side panel area, one side", "frame bevel of side panel (deg)", chine, 1}} {
+			w := area.Everything()
+			w.Rabbet, w.Sheer = c.from, c.to
+			near(t, c.area, part(t, d, w).Area, exact(t, "F1", c.area, ""), lost)
+			b, err := s.BevelAt((c.from+c.to)/2, hull.Abaft)
+			if err != nil {
+				t.Fatal(err)
+			}
+			near(t, c.bevel, math.Abs(b.Angle), exact(t, "F1", c.bevel, ""), 1e-6)
+		}
+	}
 }
