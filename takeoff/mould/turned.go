@@ -58,7 +58,14 @@ func (m *Mould) leant(s *hull.Section, where string) {
 	}
 	m.Base.MM = heel.Z + (head.Z-heel.Z)*(0-low)/(high-low)
 	m.Axis.Name = "line at the heel, " + where
-	told := fmt.Sprintf("The line at 0 meets the centreline at the height of the heel, %s; the baseline meets the plane where it is marked.", where)
+	below, beyond := heel.Z-m.Base.MM, "below"
+	if below < 0 {
+		below, beyond = -below, "above"
+	}
+	told := fmt.Sprintf("The line at 0 meets the centreline at the height of the heel, %s.", where)
+	if l, err := m.shown(below); err == nil {
+		told += fmt.Sprintf(" The baseline meets the plane %s %s the heel, measured along the plane.", l, beyond)
+	}
 	// Out is across y + aslant times the rise, see hull.Section; what is not the half-breadth's is the centreline's.
 	tan := math.Tan(m.Frame.Plane().Cant)
 	if off := head.Y - math.Sqrt(1+tan*tan)*y; tan != 0 {
@@ -66,8 +73,8 @@ func (m *Mould) leant(s *hull.Section, where string) {
 		if off < 0 {
 			side = "inboard"
 		}
-		if l, err := notation.FromMM(math.Round(math.Abs(off)/grainOf(m.Notation)) * grainOf(m.Notation)); err == nil {
-			told += fmt.Sprintf(" It rises square to the level line there, so that the centreline lies %s of it by %s at the height of the head.", side, m.Notation.Format(l))
+		if l, err := m.shown(math.Abs(off)); err == nil {
+			told += fmt.Sprintf(" The line rises square to the level line there, so that the centreline lies %s of it by %s at the height of the head.", side, l)
 		}
 	}
 	m.Cautions = append(m.Cautions, told)
@@ -83,10 +90,12 @@ func (m *Mould) standing(x notation.Length) string {
 	return fmt.Sprintf("%s %s of station 0", m.Notation.Format(x), way)
 }
 
-// grainOf is what a computed length is told to, mm: an eighth of an inch, or a millimetre.
-func grainOf(n notation.Notation) float64 {
-	if n == notation.FeetInchesEighths || n == notation.Inches {
-		return 25.4 / 8
+// shown is a computed length in words, to an eighth of an inch or a millimetre.
+func (m *Mould) shown(mm float64) (string, error) {
+	grain := 1.0
+	if m.Notation == notation.FeetInchesEighths || m.Notation == notation.Inches {
+		grain = 25.4 / 8
 	}
-	return 1
+	l, err := notation.FromMM(math.Round(mm/grain) * grain)
+	return m.Notation.Format(l), err
 }

@@ -20,7 +20,7 @@ func TestAMouldInItsOwnPlane(t *testing.T) {
 	}{
 		{"cant", "12", "", "cants by 12.0 degrees, running aft"},
 		{"its plumb line", "12", "", "The plumb line at 0 stands on the centreline, 4000 aft of station 0"},
-		{"line at the heel", "", "300", "meets the centreline at the height of the heel, 4000 aft of station 0; the baseline meets the plane"},
+		{"line at the heel", "", "300", "meets the centreline at the height of the heel, 4000 aft of station 0. The baseline meets the plane"},
 		{"the other way", "-8", "", "cants by 8.0 degrees, running forward"},
 		{"lean", "", "300", "its head standing 300 abaft its heel"},
 		{"both", "10", "-250", "250 forward of its heel"},
