@@ -109,6 +109,7 @@ var downwards = []struct {
 	{"takeoff/coat", append([]string{"takeoff/timber"}, knowledge...)},
 	{"takeoff/caulk", knowledge},
 	{"takeoff/frame", member},
+	{"takeoff/strap", member},
 	{"takeoff/plank", member},
 	{"takeoff/backbone", member},
 	{"takeoff/mould", []string{"takeoff/boat", "takeoff/dxf", "takeoff/frame", "takeoff/hull", "takeoff/notation"}},

@@ -53,6 +53,9 @@ func Run(b Basis) (Result, error) {
 	for i, f := range b.Frames {
 		out.Frames[i] = stands[i].measures()
 		choice, ok := b.Remedies[f.Member()]
+		if err := b.strapped(stands[i], choice, t, &out.Bill); err != nil {
+			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)
+		}
 		if !ok || choice.Remedy == boat.Leave {
 			told, sounded, err := b.left(stands[i])
 			if err != nil {

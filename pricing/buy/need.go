@@ -200,8 +200,11 @@ func shown(mm decimal.Decimal) string {
 
 // kind of sheet row that a material is looked for under.
 func (g groups) kind(p *packNeed) sheet.Kind {
-	if g.needs[p.lines[0]].Material == bill.Glue {
+	switch g.needs[p.lines[0]].Material {
+	case bill.Glue:
 		return sheet.Glue
+	case bill.Metal:
+		return sheet.Metal
 	}
 	return sheet.Consumable
 }

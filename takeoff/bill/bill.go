@@ -49,6 +49,8 @@ const (
 	Timber  Material = "timber"
 	Glue    Material = "glue"
 	Pattern Material = "pattern_stock"
+	Metal   Material = "metal"
+	Cloth   Material = "cloth"
 )
 
 // Pieces is timber as it is cut: Line.Net and Line.Gross count pieces like this one.

@@ -22,6 +22,8 @@ type RemedyRow struct {
 	// Species and Grade of the new timber; empty where the member is left.
 	Species string `json:"species,omitempty"`
 	Grade   string `json:"grade,omitempty"`
+	// Strap that runs inside the frame, by its name in the rules; empty for none.
+	Strap string `json:"strap,omitempty"`
 }
 
 // Choice is the remedy of one frame on one side.
@@ -29,6 +31,7 @@ type Choice struct {
 	Remedy  boat.Remedy
 	Species string
 	Grade   string
+	Strap   string
 }
 
 // MaxRemedies is how many rows an option may have.
@@ -62,7 +65,7 @@ func ReadRemedies(d Remedies, frames []Frame, species timber.Catalogue) (map[boa
 				continue
 			}
 			from[m] = i
-			out[m] = Choice{row.Remedy, row.Species, row.Grade}
+			out[m] = Choice{row.Remedy, row.Species, row.Grade, row.Strap}
 		}
 	}
 	return out, f

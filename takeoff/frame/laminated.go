@@ -112,7 +112,7 @@ func (b *blank) size(thick decimal.Decimal) {
 	n := t.Derive(b.path+"/laminates", "frame/laminates", []derivation.Input{
 		mm("m", "frames", b.frame.Moulded), mm("c", "rules/cleaning_up", b.rules.CleaningUp), t.Ref("t", b.path+"/laminate_thickness")})
 	t.Derive(b.path+"/girth_high", "frame/girth_high", []derivation.Input{t.Ref("G", b.path+"/girth")},
-		derivation.ByFactor("f", b.multiple(b.shape.GirthHigh), b.shape.rangeSource()))
+		derivation.ByFactor("f", b.multiple(b.shape.GirthHigh), b.shape.RangeSource()))
 	b.length = t.Derive(b.path+"/blank_length", "frame/blank_length", []derivation.Input{
 		mm("e", "rules/heel", b.rules.Heel), t.Ref("G", b.path+"/girth_high"), mm("h", "rules/head", b.rules.Head), mm("a", "rules/blank_trim", b.rules.BlankTrim)})
 	if n.Value().GreaterThan(decimal.NewFromInt(1)) {

@@ -190,8 +190,8 @@ func (t *Tape) recordRadius(table *derivation.Table, path string) {
 	table.Derive(path+"/bilge_radius", "frame/tape_radius", []derivation.Input{given("c", t.Chord), given("h", t.Rise)})
 }
 
-// rangeSource says where the ends of the shape's ranges come from.
-func (s Shape) rangeSource() string {
+// RangeSource says where the ends of the shape's ranges come from.
+func (s Shape) RangeSource() string {
 	if s.RestsOn == boat.OnTape {
 		return tapeSource
 	}

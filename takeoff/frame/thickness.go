@@ -32,13 +32,13 @@ func (b *blank) limit() (limit, error) {
 	if b.shape.Bilge.Radius > 0 {
 		b.t.Derive(b.path+"/bilge_tightest_low", "frame/bilge_tightest_low",
 			[]derivation.Input{b.t.Ref("R", b.path+"/bilge_radius"), derivation.Given("m", "frames", b.frame.Moulded, quantity.Millimetre)},
-			derivation.ByFactor("f", b.multiple(b.shape.Bilge.Low), b.shape.rangeSource()))
+			derivation.ByFactor("f", b.multiple(b.shape.Bilge.Low), b.shape.RangeSource()))
 		tightest = append(tightest, b.t.Ref("R", b.path+"/bilge_tightest_low"))
 	}
 	if b.shape.Hollow.Radius > 0 {
 		b.t.Derive(b.path+"/hollow_tightest_low", "frame/hollow_tightest_low",
 			[]derivation.Input{b.t.Ref("R", b.path+"/hollow_radius")},
-			derivation.ByFactor("f", b.multiple(b.shape.Hollow.Low), b.shape.rangeSource()))
+			derivation.ByFactor("f", b.multiple(b.shape.Hollow.Low), b.shape.RangeSource()))
 		tightest = append(tightest, b.t.Ref("R", b.path+"/hollow_tightest_low"))
 	}
 	if len(tightest) == 0 {

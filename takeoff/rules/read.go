@@ -39,7 +39,7 @@ func Read(d Document) (Rules, document.Faults) {
 	if d.ShapeTolerance != "" {
 		out.ShapeTolerance = r.length("/shape_tolerance", d.ShapeTolerance, true)
 	}
-	out.Scarf, out.Sister = r.scarf(d.Scarf), r.sister(d.Sister)
+	out.Scarf, out.Sister, out.Straps = r.scarf(d.Scarf), r.sister(d.Sister), r.straps(d.Straps)
 	if d.BendRatio != (Sourced{}) {
 		out.BendRatio, out.BendRatioSource = r.positive("/bend_ratio/value", d.BendRatio.Value), d.BendRatio.Source
 		r.named("/bend_ratio/source", d.BendRatio.Source)
@@ -157,9 +157,9 @@ func (r *reader) losses(written []LossRule) []Loss {
 	for i, w := range written {
 		pointer := "/losses/" + strconv.Itoa(i)
 		switch bill.Material(w.Material) {
-		case bill.Timber, bill.Glue, bill.Pattern:
+		case bill.Timber, bill.Glue, bill.Pattern, bill.Metal, bill.Cloth:
 		default:
-			r.faults.Add(pointer+"/material", "timber, glue or pattern_stock", "the material %s is not known", notation.Quote(w.Material))
+			r.faults.Add(pointer+"/material", "timber, glue, pattern_stock, metal or cloth", "the material %s is not known", notation.Quote(w.Material))
 		}
 		r.named(pointer+"/name", w.Name)
 		r.named(pointer+"/source", w.Source)

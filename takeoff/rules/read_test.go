@@ -89,6 +89,14 @@ func TestEveryFaultIsNamedAtOnce(t *testing.T) {
 		"sister's reach": {func(d *rules.Document) { d.Sister.Past = "0" }, "/sister/past"},
 		"sisters":        {func(d *rules.Document) { d.Sister.MostTogether = -1 }, "/sister/most_together"},
 		"sister source":  {func(d *rules.Document) { d.Sister.Source = "" }, "/sister/source"},
+		"strap of none":  {func(d *rules.Document) { d.Straps[0].Metal = nil }, "/straps/0"},
+		"strap of both":  {func(d *rules.Document) { d.Straps[0].Glass = d.Straps[1].Glass }, "/straps/0"},
+		"strap twice":    {func(d *rules.Document) { d.Straps[1].Name = d.Straps[0].Name }, "/straps/1/name"},
+		"strap's width":  {func(d *rules.Document) { d.Straps[0].Width = "0" }, "/straps/0/width"},
+		"metal's weight": {func(d *rules.Document) { d.Straps[0].Metal.KgM3 = "heavy" }, "/straps/0/metal/kg_m3"},
+		"no layers":      {func(d *rules.Document) { d.Straps[1].Glass.Layers = 0 }, "/straps/1/glass/layers"},
+		"all fibre":      {func(d *rules.Document) { d.Straps[1].Glass.FibreShare = "1" }, "/straps/1/glass/fibre_share"},
+		"no cloth":       {func(d *rules.Document) { d.Straps[1].Glass.Cloth = "" }, "/straps/1/glass/cloth"},
 		"temperature":    {func(d *rules.Document) { d.Glue.Handling.AtC = "warm" }, "/glue/handling/at_c"},
 	}
 	for name, c := range cases {

@@ -45,7 +45,9 @@ type Document struct {
 	Sister *SisterRule `json:"sister,omitempty"`
 	// Springback is what the yard has measured of its own; without it springback follows from the number of laminates.
 	Springback []SpringbackRule `json:"springback,omitempty"`
-	// Losses by name. Material is timber, glue or pattern_stock.
+	// Straps that run inside frames, by name.
+	Straps []StrapRule `json:"straps,omitempty"`
+	// Losses by name. Material is timber, glue, pattern_stock, metal or cloth.
 	Losses []LossRule `json:"losses"`
 }
 
@@ -114,6 +116,7 @@ type Rules struct {
 	Scarf      *Scarf
 	Sister     *Sister
 	Springback []Springback
+	Straps     []Strap
 	Losses     []Loss
 }
 

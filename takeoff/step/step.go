@@ -21,6 +21,7 @@ const (
 	Frames    Driver = "frames"        // frames worked on
 	Girth     Driver = "girth_m"       // metres of girth
 	Scarfs    Driver = "scarfs"        // scarfs cut and glued
+	Straps    Driver = "strap_m"       // metres of strap fitted
 	Shored    Driver = "shored_frames" // frames to be shored to shape before the pattern is taken
 )
 
@@ -31,11 +32,12 @@ var driverUnits = map[Driver]quantity.Unit{
 	Frames:    quantity.Each,
 	Girth:     quantity.Metre,
 	Scarfs:    quantity.Each,
+	Straps:    quantity.Metre,
 	Shored:    quantity.Each,
 }
 
 // Drivers in the order of work.
-var Drivers = []Driver{Shored, Patterns, Frames, Laminates, GlueLine, Scarfs, Girth}
+var Drivers = []Driver{Shored, Patterns, Frames, Laminates, GlueLine, Scarfs, Girth, Straps}
 
 // Unit that the driver is counted in; empty for a driver that is not in the register.
 func (d Driver) Unit() quantity.Unit { return driverUnits[d] }
