@@ -9,6 +9,7 @@ import (
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/area"
 	"ribband/takeoff/hull/butt"
 	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
@@ -119,17 +120,37 @@ func (d demo) plankExpansion(t testing.TB, width float64, change func(*planking.
 	return drawing.PlankExpansion{Sheet: d.on(width), Notation: d.offsets.Notation, Planking: laid(t, d.hull, d.frames, doc, d.offsets.Notation)}
 }
 
+// hooded is the expansion with a stem and a transom, both raked, that the demo was given for this drawing alone.
+func (d demo) hooded(t testing.TB, width float64) drawing.PlankExpansion {
+	t.Helper()
+	s, err := d.hull.Surface(boat.Port)
+	if err != nil {
+		t.Fatal(err)
+	}
+	forward, aft := s.Reach()
+	// The stem stands where the level lines run in to it as straight as three quarters of their slope at the station.
+	foot, middle, head := s.Jet(0, forward), s.Jet(.5, forward), s.Jet(1, forward)
+	in := func(j hull.Jet) float64 { return forward - (j.Y-foot.Y)/j.Yx/.75 }
+	stem := []area.Profile{{Z: foot.Z, X: forward}, {Z: middle.Z, X: in(middle)}, {Z: head.Z + 30, X: in(head)}}
+	low, high := s.Jet(0, aft).Z, s.Jet(1, aft).Z
+	transom := []area.Profile{{Z: low, X: aft + 40}, {Z: high, X: aft + 330}}
+	t.Log(stem, transom)
+	doc := planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 12}, PlankThickness: "0-1-0", StockLengths: []string{"12-0-0", "16-0-0", "20-0-0"}}
+	return drawing.PlankExpansion{Sheet: d.on(width), Notation: d.offsets.Notation, Planking: laid(t, d.hull, d.frames, doc, d.offsets.Notation,
+		area.Ending{Line: stem}, area.Ending{Aft: true, Transom: true, Line: transom})}
+}
+
 // planked is what was laid out once for all tests, by hull and document.
 var planked = map[string]*planking.Planking{}
 
-func laid(t testing.TB, h *hull.Hull, frames []frame.Frame, doc planking.Document, n notation.Notation) *planking.Planking {
+func laid(t testing.TB, h *hull.Hull, frames []frame.Frame, doc planking.Document, n notation.Notation, ends ...area.Ending) *planking.Planking {
 	t.Helper()
 	forward, aft := h.Reach()
-	key := fmt.Sprint(forward, aft, len(frames), doc)
+	key := fmt.Sprint(forward, aft, len(frames), doc, ends)
 	if p, done := planked[key]; done {
 		return p
 	}
-	terms, faults := planking.Read(doc, h, n)
+	terms, faults := planking.Read(doc, h, n, ends...)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}

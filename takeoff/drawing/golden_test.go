@@ -43,6 +43,8 @@ func TestGolden(t *testing.T) {
 		"lopsided-half-breadths": lopsided["half-breadths"],
 		"planks-narrow":          d.plankExpansion(t, drawing.Narrow, nil).Draw(),
 		"planks-wide":            d.plankExpansion(t, drawing.Wide, nil).Draw(),
+		"planks-hoods-narrow":    d.hooded(t, drawing.Narrow).Draw(),
+		"planks-hoods-wide":      d.hooded(t, drawing.Wide).Draw(),
 		"one-frame-narrow":       d.oneFrame(t, drawing.Narrow, 10).Draw(),
 		"one-frame-wide":         d.oneFrame(t, drawing.Wide, 10).Draw(),
 		"patterns-wide":          d.withPatterns(t, drawing.Wide, 20).Draw(),

@@ -3,6 +3,7 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"ribband/takeoff/boat"
@@ -65,12 +66,18 @@ type buttAt struct {
 // key explains the lines.
 func (v *expansion) key() []keyLine {
 	edge, frame, joint := v.pens()
-	return []keyLine{
-		explained(edge, "edge or hood end of a strake, laid flat"),
+	lines := []keyLine{
+		explained(edge, "edge or end of a strake, laid flat"),
+		explained(v.measuredPen(), "end station, where a plank runs on to a line"),
+		explained(v.hoodPen(), "hood end, on the line of stem or transom"),
 		explained(frame, "moulding face of a frame"),
 		explained(joint, "butt, with the frames it stands between"),
 		{letter: "*", text: "a butt that breaks a rule; the notes say which", sample: func(a, b draw.Point) []draw.Item { return nil }},
 	}
+	if !v.hooded() {
+		return slices.Delete(lines, 1, 3)
+	}
+	return lines
 }
 
 func (v *expansion) pens() (edge, frame, joint draw.Pen) {
@@ -96,8 +103,11 @@ func (p PlankExpansion) remarks() []string {
 		from = "from inboard"
 	}
 	out := []string{
-		"Seen " + from + ". Shapes are of the inside of plank between the first and the last station; what a plank reaches into the rabbet of stem or post comes on top.",
+		"Seen " + from + ". Shapes are of the inside of plank.",
 		fmt.Sprintf("Area of the side %.2f m2, by the girths' ranges %.2f to %.2f.", p.Planking.Area.MM/1e6, p.Planking.Area.Low/1e6, p.Planking.Area.High/1e6),
+	}
+	for _, e := range p.Planking.Ends {
+		out = append(out, p.ends(e))
 	}
 	proposed, stuck, worst := 0, 0, 0.0
 	for _, s := range p.Planking.Strakes {
@@ -124,6 +134,21 @@ func (p PlankExpansion) remarks() []string {
 		"With planks off, the hull is no longer the structure its stands were set for: leave enough on to hold her shape, or set ribbands and braces first.")
 }
 
+// ends says where planks end forward or aft, and what was taken.
+func (p PlankExpansion) ends(e planking.End) string {
+	where, on := "Forward", "first"
+	if e.Aft {
+		where, on = "Aft", "last"
+	}
+	switch {
+	case !e.Laid:
+		return where + ", planks end at the " + on + " station, for " + e.Because + "; what they reach beyond comes on top. To have it drawn, " + e.Fix + "."
+	case e.Transom:
+		return where + ", planks run on to the line of the transom as they left the last station; cut them to the boat."
+	}
+	return where + ", planks run to the line of the stem and close on a half-siding of " + p.length(e.HalfSiding) + ", the rabbet's at the first station; hood ends stand midway between sharing the stem as strakes share the girth and keeping their slope. Leave them long and fit them to the boat."
+}
+
 // length is a length as the table writes it.
 func (p PlankExpansion) length(mm float64) string {
 	l, err := notation.FromMM(mm)
@@ -138,12 +163,20 @@ func (p PlankExpansion) table() Table {
 	t := Table{
 		Caption: "Planks of the " + string(p.Planking.Side) + " side with the smallest board that holds each; lengths in " + lengthUnit(p.Notation) +
 			", spiling loss in parts of a hundred of the board, departure from flat in millimetres",
-		Head: []string{"Strake", "From", "To", "Upper edge", "Lower edge", "Greatest width", "Board length", "Board width", "Spiling loss", "Hollowed by", "Board thickness", "Stock", "From flat", "Rules"},
+		Head: []string{"Strake", "From", "To", "Upper edge", "Lower edge", "Greatest width", "Hood ends", "Board length", "Board width", "Spiling loss", "Hollowed by", "Board thickness", "Stock", "From flat", "Rules"},
 	}
 	marked := breached(p.Planking.Breaches)
 	for k, s := range p.Planking.Strakes {
 		for i, q := range s.Planks {
-			thick, stock, rules := "", "", "kept"
+			thick, stock, rules, hoods := "", "", "kept", ""
+			for _, h := range s.Hoods {
+				if h.Aft && q.To == len(s.X)-1 || !h.Aft && q.From == 0 {
+					if hoods != "" {
+						hoods += " and "
+					}
+					hoods += p.length(h.Width.MM)
+				}
+			}
 			if p.Planking.Thickness > 0 {
 				thick = p.length(q.Thickness(p.Planking.Thickness))
 			}
@@ -159,7 +192,7 @@ func (p PlankExpansion) table() Table {
 				rules = "no butt"
 			}
 			t.Rows = append(t.Rows, []string{strconv.Itoa(s.No), q.FromWhere, q.ToWhere, p.length(q.LengthUpper.MM), p.length(q.LengthLower.MM),
-				p.length(q.WidthMost.MM), p.length(q.Board.Length), p.length(q.Board.Width), strconv.FormatFloat(100*q.Spiling, 'f', 1, 64),
+				p.length(q.WidthMost.MM), hoods, p.length(q.Board.Length), p.length(q.Board.Width), strconv.FormatFloat(100*q.Spiling, 'f', 1, 64),
 				p.length(q.Backing), thick, stock, strconv.FormatFloat(q.Mismatch, 'f', 1, 64), rules})
 		}
 	}

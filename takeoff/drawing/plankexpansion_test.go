@@ -2,6 +2,7 @@ package drawing_test
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -65,6 +66,36 @@ func numbersAt(l *draw.List, no string) float64 {
 		}
 	}
 	return math.NaN()
+}
+
+// Hood ends are drawn where the planks end, with the end stations before them, and named; the table gives their widths.
+func TestPlankExpansionShowsHoodEnds(t *testing.T) {
+	d := loadDemo(t)
+	p := d.hooded(t, drawing.Wide)
+	drawn := p.Draw()
+	items := drawn.List.Layer("hoods").Items
+	if len(items) != 4*len(p.Planking.Strakes) {
+		t.Errorf("%d lines of hood ends for %d strakes", len(items), len(p.Planking.Strakes))
+	}
+	for _, s := range p.Planking.Strakes {
+		first, last := s.Square()
+		if len(s.Hoods) != 2 || first == 0 || last == len(s.X)-1 || s.X[0] >= s.X[first] || s.X[len(s.X)-1] <= s.X[last] {
+			t.Errorf("strake %d: %+v", s.No, s.Hoods)
+		}
+	}
+	for _, words := range []string{"stem", "transom", "line of the stem", "half-siding", "line of the transom", "hood end, on the line", "end station, where"} {
+		if !says(drawn.List, words) {
+			t.Errorf("the drawing does not say %q", words)
+		}
+	}
+	at := slices.Index(drawn.Table.Head, "Hood ends")
+	if at < 0 || drawn.Table.Rows[0][at] == "" || !strings.Contains(drawn.Table.Rows[0][1], "on the stem") {
+		t.Errorf("%v, %v", drawn.Table.Head, drawn.Table.Rows[0])
+	}
+	plain := d.plankExpansion(t, drawing.Wide, nil).Draw()
+	if !says(plain.List, "stem was not measured") || says(plain.List, "hood end, on the line") {
+		t.Error("without lines the drawing does not say that planks end at the stations")
+	}
 }
 
 // The table has every plank; what is wrong, proposed, stuck and to be heeded is said on the drawing.

@@ -103,7 +103,9 @@ func (v *expansion) strake(i int, top float64) float64 {
 		back = append(back, v.at(f.upper[j], base))
 	}
 	v.list.Layer("strakes").Add(draw.Path{Points: append(ring, draw.Simplified(back, tolerance)...), Closed: true, Pen: edge, Of: of})
+	v.hoods(s, across)
 	texts := []draw.Text{{At: draw.Point{X: v.margin, Y: words}, Size: v.small, Bold: true, String: v.name(s), Of: of}}
+	texts = append(texts, v.hoodNames(i, base, words)...)
 	for _, b := range s.Butts {
 		across("butts", joint, b.At)
 		x := v.at(f.upper[b.At], base).X

@@ -13,8 +13,24 @@ type readingAnswer struct{ Value, Low, High float64 }
 type strakesAnswer struct {
 	Area struct{ Value, Low, High float64 } `json:"area_m2"`
 	// Strakes as far as they are looked at.
+	Ends []struct {
+		End     string
+		RunToIt bool           `json:"run_to_it"`
+		Siding  *float64       `json:"half_siding_mm"`
+		Area    *readingAnswer `json:"area_m2"`
+		Fix     string
+	}
 	Strakes []struct {
-		No       int
+		No    int
+		Hoods []struct {
+			End     string
+			LowerX  float64       `json:"lower_x_mm"`
+			UpperX  float64       `json:"upper_x_mm"`
+			LowerZ  float64       `json:"lower_height_mm"`
+			UpperZ  float64       `json:"upper_height_mm"`
+			Width   readingAnswer `json:"width_mm"`
+			Written string
+		} `json:"hood_ends"`
 		Board    readingAnswer `json:"board_length_mm"`
 		Wide     readingAnswer `json:"board_width_mm"`
 		Loss     readingAnswer `json:"spiling_loss"`
@@ -53,7 +69,7 @@ func TestStrakes(t *testing.T) {
 	var s, bare strakesAnswer
 	d.get(at + "?side=starboard&strakes=12").want(200).into(&bare)
 	d.get(at + "?side=starboard&strakes=12&plank_thickness_mm=25&stock_lengths_mm=3600,4800,6000").want(200).into(&s)
-	if len(s.Strakes) != 12 || len(s.Breaches) != 0 || len(s.Rules) < 5 || len(s.Cautions) != 2 || !strings.Contains(s.Cautions[0], "planks off") || !strings.Contains(s.Cautions[1], "beyond") {
+	if len(s.Strakes) != 12 || len(s.Breaches) != 0 || len(s.Rules) < 5 || len(s.Cautions) != 3 || !strings.Contains(s.Cautions[0], "planks off") || !strings.Contains(s.Cautions[1], "stem was not measured") || !strings.Contains(s.Cautions[2], "transom was not measured") {
 		t.Fatalf("%+v", s)
 	}
 	if !(s.Area.Low < s.Area.Value && s.Area.Value < s.Area.High) || s.Area != bare.Area {

@@ -40,7 +40,7 @@ func (d drawn) plankExpansion(q StrakesQuestion, width float64) (drawing.Drawing
 			return drawing.Drawing{}, &ComputeError{faults.Under("/frames")}
 		}
 	}
-	p.Planking, err = planked(fitted, frames, q.document(), notation.Millimetres)
+	p.Planking, err = planked(fitted, offsets, frames, q.document(), notation.Millimetres)
 	var faults document.Faults
 	if errors.As(err, &faults) {
 		err = &ComputeError{faults}

@@ -12,6 +12,7 @@ import (
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/butt"
+	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/notation"
 )
@@ -86,7 +87,7 @@ func (a *App) layOut(ctx context.Context, of Measured, doc planking.Document, in
 	if len(faults) > 0 {
 		return Strakes{}, faults
 	}
-	p, err := planked(b.Hull, frames, doc, in)
+	p, err := planked(b.Hull, shapes.offsets, frames, doc, in)
 	if err != nil {
 		return Strakes{}, err
 	}
@@ -96,17 +97,20 @@ func (a *App) layOut(ctx context.Context, of Measured, doc planking.Document, in
 }
 
 // planked lays out one side, or says what is wrong with how it is asked for.
-func planked(h *hull.Hull, frames []frame.Frame, doc planking.Document, in notation.Notation) (*planking.Planking, error) {
-	terms, faults := planking.Read(doc, h, in)
+func planked(h *hull.Hull, table *offsets.Table, frames []frame.Frame, doc planking.Document, in notation.Notation) (*planking.Planking, error) {
+	terms, faults := planking.Read(doc, h, in, planking.Endings(table)...)
 	if len(faults) > 0 {
 		return nil, faults
 	}
 	p, err := planking.Lay(h, bays(frames, doc.Side), terms)
 	var few *planking.NoFramesError
 	var no *butt.FramesError
+	var beyond *planking.BeyondError
 	switch {
 	case err == nil:
 		return p, nil
+	case errors.As(err, &beyond):
+		return nil, document.Faults{{Pointer: "/butts", Detail: err.Error(), Fix: "butts short of where the transom cuts the planks off"}}
 	case errors.As(err, &few), errors.As(err, &no):
 		return nil, document.Faults{{Pointer: "/frames", Detail: err.Error(), Fix: "frames of that side, from forward, at least two of them between the first and the last station"}}
 	}

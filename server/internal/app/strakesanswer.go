@@ -10,8 +10,24 @@ import (
 	"ribband/takeoff/quantity"
 )
 
-// hoodsOnTop says what the lengths of strakes leave out.
-const hoodsOnTop = "Strakes are laid out from the first to the last station: what a plank reaches beyond them, into the rabbet of stem or post or to the transom, comes on top of its length and of the stock it wants. Measure it along the plank on the boat before ordering."
+// hoodsOnTop says what the lengths of strakes leave out at an end where they stop at the end station.
+func hoodsOnTop(e planking.End) string {
+	at, on := "forward they are laid out from the first station", "into the rabbet of the stem"
+	if e.Aft {
+		at, on = "aft they are laid out to the last station", "to the transom or into the rabbet of the post"
+	}
+	return "Strakes end short: " + at + ", for " + e.Because + ". What a plank reaches beyond it, " + on +
+		", comes on top of its length and of the stock it wants. To have it laid out, " + e.Fix + "; before ordering, measure it along the plank on the boat."
+}
+
+// hoodsDrawn says how far planks that run to a line are to be trusted there.
+func hoodsDrawn(e planking.End, n notation.Notation) string {
+	if e.Transom {
+		return "Beyond the last station planks run on to the transom's line as they left the station; nothing was measured between. Leave hood ends long and cut them to the boat."
+	}
+	return "Beyond the first station planks run to the stem's line and close on a half-siding of " + written(n, e.HalfSiding) +
+		", the half-breadth of the rabbet at that station; nothing was measured between, and hood ends are set midway between sharing the rabbet as the strakes share the girth and keeping the slope they left the station with; their ranges reach to both. Leave hood ends long and fit them to the boat."
+}
 
 // planksOff is the caution that stands wherever planks come off.
 const planksOff = "With planks off, the hull is no longer the structure its stands were set for: leave enough planks on to hold her shape, or set ribbands and braces first, take off few at a time, and measure for change of shape. Where a surveyor, local codes or a licensed practitioner ask for more, theirs is the word that counts."
@@ -23,11 +39,37 @@ type Strakes struct {
 	Grain        string            `json:"grain"`
 	GrainAssumed bool              `json:"grain_assumed"`
 	Area         Ranged            `json:"area_m2"`
+	Ends         []StrakeEnd       `json:"ends"`
 	Strakes      []StrakeLaid      `json:"strakes"`
 	Breaches     []ButtBreach      `json:"breaches"`
 	Replacements []Replacing       `json:"replacements,omitempty"`
 	Rules        []ButtRule        `json:"rules"`
 	Cautions     []string          `json:"cautions"`
+}
+
+// StrakeEnd is how the strakes end forward or aft: on the line of stem or transom, or short, at the end station.
+type StrakeEnd struct {
+	End     string `json:"end"` // stem or transom
+	RunToIt bool   `json:"run_to_it"`
+	// HalfSidingMM is what hood ends close on at a stem.
+	HalfSidingMM *float64 `json:"half_siding_mm,omitempty"`
+	Area         *Ranged  `json:"area_m2,omitempty"`
+	Because      string   `json:"because,omitempty"`
+	Fix          string   `json:"fix,omitempty"`
+}
+
+// HoodLaid is where a strake ends on such a line, and what it has beyond the last place that is cut square to the boat.
+type HoodLaid struct {
+	End     string  `json:"end"`
+	LowerX  float64 `json:"lower_x_mm"`
+	LowerZ  float64 `json:"lower_height_mm"`
+	UpperX  float64 `json:"upper_x_mm"`
+	UpperZ  float64 `json:"upper_height_mm"`
+	Width   Ranged  `json:"width_mm"`
+	Written string  `json:"written"`
+	Lower   Ranged  `json:"length_lower_mm"`
+	Upper   Ranged  `json:"length_upper_mm"`
+	Area    Ranged  `json:"area_m2"`
 }
 
 // Ranged is a figure with its range.
@@ -59,6 +101,7 @@ type StrakeLaid struct {
 	No int `json:"no"`
 	PlankFigures
 	Widths   []StationWidth `json:"widths"`
+	Hoods    []HoodLaid     `json:"hood_ends"`
 	Butts    []ButtPlace    `json:"butts"`
 	Proposed bool           `json:"butts_proposed"`
 	Stuck    *StuckStrake   `json:"no_butts,omitempty"`
@@ -130,7 +173,19 @@ type Replacing struct {
 }
 
 func strakesOf(p *planking.Planking, n notation.Notation) Strakes {
-	out := Strakes{Side: p.Side, Notation: n, Area: ranged(p.Area, 1e-6), Strakes: []StrakeLaid{}, Breaches: []ButtBreach{}, Rules: []ButtRule{}, Cautions: []string{planksOff, hoodsOnTop}}
+	out := Strakes{Side: p.Side, Notation: n, Area: ranged(p.Area, 1e-6), Strakes: []StrakeLaid{}, Breaches: []ButtBreach{}, Rules: []ButtRule{}, Ends: []StrakeEnd{}, Cautions: []string{planksOff}}
+	for _, e := range p.Ends {
+		one := StrakeEnd{End: e.Name(), RunToIt: e.Laid, Because: e.Because, Fix: e.Fix}
+		caution := hoodsOnTop(e)
+		if e.Laid {
+			area := ranged(e.Area, 1e-6)
+			one.Area, caution = &area, hoodsDrawn(e, n)
+			if !e.Transom {
+				one.HalfSidingMM = inThousandths(e.HalfSiding)
+			}
+		}
+		out.Ends, out.Cautions = append(out.Ends, one), append(out.Cautions, caution)
+	}
 	for _, r := range butt.Rules() {
 		out.Rules = append(out.Rules, ButtRule(r))
 	}
@@ -155,10 +210,17 @@ func strakesOf(p *planking.Planking, n notation.Notation) Strakes {
 }
 
 func strakeOf(p *planking.Planking, s planking.Strake, n notation.Notation) StrakeLaid {
-	out := StrakeLaid{No: s.No, PlankFigures: figuresOf(s.Figures, p.Thickness), Widths: []StationWidth{}, Butts: []ButtPlace{}, Proposed: s.Proposed, Planks: []PlankLaid{}}
+	out := StrakeLaid{No: s.No, PlankFigures: figuresOf(s.Figures, p.Thickness), Widths: []StationWidth{}, Hoods: []HoodLaid{}, Butts: []ButtPlace{}, Proposed: s.Proposed, Planks: []PlankLaid{}}
 	for _, m := range p.Stations {
 		w := s.Width(s.Place(m.X))
 		out.Widths = append(out.Widths, StationWidth{m.Station, quantity.Thousandth(m.X), ranged(w, 1), written(n, w.MM)})
+	}
+	for _, h := range s.Hoods {
+		out.Hoods = append(out.Hoods, HoodLaid{p.Ends[0].Name(), quantity.Thousandth(h.LowerX), quantity.Thousandth(h.LowerZ), quantity.Thousandth(h.UpperX), quantity.Thousandth(h.UpperZ),
+			ranged(h.Width, 1), written(n, h.Width.MM), ranged(h.LengthLower, 1), ranged(h.LengthUpper, 1), ranged(h.Area, 1e-6)})
+		if h.Aft {
+			out.Hoods[len(out.Hoods)-1].End = p.Ends[1].Name()
+		}
 	}
 	for _, b := range s.Butts {
 		out.Butts = append(out.Butts, ButtPlace{quantity.Thousandth(b.X), written(n, b.X), b.Where})

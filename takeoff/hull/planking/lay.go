@@ -18,6 +18,7 @@ type Planking struct {
 	Frames    []butt.Frame // of the side, those within the strakes
 	Stations  []hull.Measure
 	Area      hull.Reading // of all strakes
+	Ends      [2]End       // forward and aft
 	Breaches  []butt.Breach
 	Replaced  []Replaced
 }
@@ -120,15 +121,19 @@ func Lay(h *hull.Hull, frames []butt.Frame, t Terms) (*Planking, error) {
 	for _, xs := range t.Butts {
 		wanted = append(wanted, xs...)
 	}
-	shapes, err := strake.Lay(surface, t.Edges, strake.Places(surface, leastSteps, wanted...))
+	shapes, err := p.shapes(surface, t, strake.Places(surface, leastSteps, wanted...))
 	if err != nil {
+		return nil, err
+	}
+	if err := p.keepWithin(shapes, t.Butts); err != nil {
 		return nil, err
 	}
 	for k, s := range shapes {
 		p.Strakes = append(p.Strakes, Strake{No: k + 1, Shape: s})
 		p.Area.MM += s.Area.MM
-		p.Area.Low += s.Area.Low
-		p.Area.High += s.Area.High
+		// What is open between neighbours is not open of the side.
+		p.Area.Low += s.Area.Low + s.Shared
+		p.Area.High += s.Area.High - s.Shared
 	}
 	if len(t.Stock) == 0 && len(t.Butts) == 0 && len(t.Replace) == 0 {
 		return p, p.planks(nil, t.Stock)
@@ -139,7 +144,7 @@ func Lay(h *hull.Hull, frames []butt.Frame, t Terms) (*Planking, error) {
 	board := func(k int, x0, x1 float64) float64 {
 		return shapes[k].Along(shapes[k].Place(x0), shapes[k].Place(x1))
 	}
-	side, err := butt.New(terms, p.Frames, butt.Alike(len(shapes), forward, aft), board)
+	side, err := butt.New(terms, p.Frames, reaches(shapes), board)
 	if err != nil {
 		return nil, err
 	}
@@ -180,7 +185,14 @@ func (p *Planking) place(side *butt.Side, t Terms) {
 
 func (p *Planking) replace(side *butt.Side, piece Piece, butts [][]float64, stock []float64) Replaced {
 	out := Replaced{Piece: piece}
-	r, err := side.Replace(piece.Strake, piece.From, piece.To, butts)
+	xs := p.Strakes[piece.Strake].X
+	from, to := max(piece.From, xs[0]), min(piece.To, xs[len(xs)-1])
+	if !(from < to) {
+		out.None = &butt.DamageError{Strake: piece.Strake, From: piece.From, To: piece.To, Detail: fmt.Sprintf(
+			"the piece from %.0f to %.0f mm lies beyond the hood ends of strake %d, which reaches from %.0f to %.0f mm", piece.From, piece.To, piece.Strake+1, xs[0], xs[len(xs)-1])}
+		return out
+	}
+	r, err := side.Replace(piece.Strake, from, to, butts)
 	if err != nil {
 		out.None = &butt.DamageError{Strake: piece.Strake, From: piece.From, To: piece.To, Detail: err.Error()}
 		return out
@@ -221,7 +233,7 @@ func (p *Planking) plank(s *strake.Shape, side *butt.Side, from, to int, stock [
 	if err != nil {
 		return Plank{}, err
 	}
-	out := Plank{From: from, To: to, Figures: f, Along: s.Along(from, to), FromWhere: "forward hood end", ToWhere: "after hood end"}
+	out := Plank{From: from, To: to, Figures: f, Along: s.Along(from, to), FromWhere: "forward hood end" + p.Ends[0].on(), ToWhere: "after hood end" + p.Ends[1].on()}
 	if from > 0 && side != nil {
 		out.FromWhere = side.Where(s.X[from])
 	}

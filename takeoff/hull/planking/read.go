@@ -9,6 +9,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/area"
 	"ribband/takeoff/hull/strake"
 	"ribband/takeoff/notation"
 )
@@ -30,6 +31,7 @@ type Terms struct {
 	OnFrames  bool
 	Both      bool
 	Replace   []Piece
+	Ends      []area.Ending // the lines that strakes are carried on to
 }
 
 // Piece of a strake that comes out, mm.
@@ -48,9 +50,10 @@ type reader struct {
 	corners []float64
 }
 
-// Read checks a document against the hull it is for, lengths in a notation, or says everything that is wrong with it.
-func Read(doc Document, h *hull.Hull, in notation.Notation) (Terms, document.Faults) {
-	r := &reader{doc: doc, in: in, t: Terms{Side: doc.Side, OnFrames: doc.ButtsOnFrames, Both: doc.ApartByBoth, Butts: map[int][]float64{}}}
+// Read checks a document against the hull it is for, lengths in a notation, or says everything that is wrong with it. Ends
+// are the lines at the ends of the boat, as Endings has them.
+func Read(doc Document, h *hull.Hull, in notation.Notation, ends ...area.Ending) (Terms, document.Faults) {
+	r := &reader{doc: doc, in: in, t: Terms{Side: doc.Side, OnFrames: doc.ButtsOnFrames, Both: doc.ApartByBoth, Butts: map[int][]float64{}, Ends: ends}}
 	if !doc.Side.One() {
 		r.Add("/side", "port or starboard", "%s is not one side", notation.Quote(string(doc.Side)))
 		return Terms{}, r.Faults
@@ -252,6 +255,25 @@ func (r *reader) within(pointer, text string) (float64, bool) {
 	return x, ok
 }
 
+// piece is where a damaged piece ends: between the hood ends that reach farthest.
+func (r *reader) piece(pointer, text string) (float64, bool) {
+	if len(r.t.Ends) == 0 {
+		return r.within(pointer, text)
+	}
+	x, ok := r.place(pointer, text)
+	first, last := r.of[0].X, r.of[len(r.of)-1].X
+	for _, e := range r.t.Ends {
+		for _, p := range e.Line {
+			first, last = min(first, p.X), max(last, p.X)
+		}
+	}
+	if ok && !(x >= first && x <= last) {
+		r.Add(pointer, "a place between the hood ends", "%s lies at %.0f mm, and the planking reaches from %.0f to %.0f mm", notation.Quote(text), x, first, last)
+		return 0, false
+	}
+	return x, ok
+}
+
 func (r *reader) damages() {
 	if len(r.doc.Replace) > maxDamages {
 		r.Add("/replace", fmt.Sprintf("at most %d", maxDamages), "%d pieces are given", len(r.doc.Replace))
@@ -260,8 +282,8 @@ func (r *reader) damages() {
 	for i, d := range r.doc.Replace {
 		pointer := "/replace/" + strconv.Itoa(i)
 		k, known := r.strake(pointer+"/strake", d.Strake)
-		from, ok := r.within(pointer+"/from", d.From)
-		to, also := r.within(pointer+"/to", d.To)
+		from, ok := r.piece(pointer+"/from", d.From)
+		to, also := r.piece(pointer+"/to", d.To)
 		if ok && also && !(to > from) {
 			r.Add(pointer+"/to", "a place abaft from", "the piece ends at %s, not abaft %s", notation.Quote(d.To), notation.Quote(d.From))
 			continue

@@ -24,10 +24,12 @@ func (s *Shape) figures(i, j int) Figures {
 	for k := i; k < j; k++ {
 		c := s.cell[k]
 		f.Area.MM += c.area
-		f.Area.Low += c.area * min(s.low[k], s.low[k+1])
-		f.Area.High += c.area * max(s.high[k], s.high[k+1])
+		f.Area.Low += c.area*min(s.low[k], s.low[k+1]) - c.openArea - c.shared
+		f.Area.High += c.area*max(s.high[k], s.high[k+1]) + c.openArea + c.shared
+		f.Shared += c.shared
 		f.Mismatch = max(f.Mismatch, c.mismatch)
 	}
+	f.Area.Low = max(0, f.Area.Low)
 	f.RoundLower, f.RoundUpper = s.round(s.Lower, i, j), s.round(s.Upper, i, j)
 	ring := make([]hull.Point, 0, 2*(j-i+1))
 	f.Board = hull.SmallestRectangle(append(append(ring, s.Lower[i:j+1]...), s.Upper[i:j+1]...))

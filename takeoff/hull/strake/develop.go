@@ -3,6 +3,8 @@ package strake
 import (
 	"math"
 	"slices"
+
+	"ribband/takeoff/hull/area"
 )
 
 // How many places are laid out along a strake. The greatest is an assumption, no source: ten times what a boat of a
@@ -25,7 +27,7 @@ func Develop(s Surface, e *Edges, k, along int) (*Shape, error) {
 	for i := range xs {
 		xs[i] = x0 + (x1-x0)*float64(i)/float64(along)
 	}
-	out, err := lay(s, e, k, k+1, xs)
+	out, err := lay(s, e, k, k+1, xs, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -33,8 +35,8 @@ func Develop(s Surface, e *Edges, k, along int) (*Shape, error) {
 }
 
 // Lay lays out all strakes of a side, from the rabbet up, at the places xs, which rise from one end of the surface to
-// the other.
-func Lay(s Surface, e *Edges, xs []float64) ([]*Shape, error) {
+// the other, and on to the lines at her ends; a line that strakes cannot be carried on to is a *HoodError.
+func Lay(s Surface, e *Edges, xs []float64, lines ...area.Ending) ([]*Shape, error) {
 	if len(xs) < minPlaces || len(xs) > maxPlaces {
 		return nil, &CountError{"number of places along", len(xs), minPlaces, maxPlaces}
 	}
@@ -44,7 +46,25 @@ func Lay(s Surface, e *Edges, xs []float64) ([]*Shape, error) {
 			return nil, &PlaceError{i, x, x0, x1}
 		}
 	}
-	return lay(s, e, 0, e.n, xs)
+	if err := e.reach(s.Reach()); err != nil {
+		return nil, err
+	}
+	var ends []*ending
+	for _, line := range lines {
+		end, err := newEnding(s, line)
+		if err != nil {
+			return nil, err
+		}
+		if end == nil {
+			continue
+		}
+		end.carriedOn(e)
+		ends = append(ends, end)
+	}
+	if len(ends) > 2 || len(ends) == 2 && ends[0].aft == ends[1].aft {
+		return nil, &HoodError{ends[0].aft, "two lines are given for one end", "one line for each end"}
+	}
+	return lay(s, e, 0, e.n, xs, ends)
 }
 
 // Places are those that Lay is to be given: the ends of the surface, its stations, the wanted ones that lie between its

@@ -94,6 +94,14 @@ func (e *Edges) reach(forward, aft float64) error {
 	return nil
 }
 
+// slope is how fast the fraction of edge k changes along x at an end, to one mm.
+func (e *Edges) slope(k int, x float64) float64 {
+	if _, on := e.seams[k]; on || k <= 0 || k >= e.n || e.at == nil {
+		return 0
+	}
+	return e.at[k-1].PredictDerivative(x)
+}
+
 // Strakes is their number.
 func (e *Edges) Strakes() int { return e.n }
 

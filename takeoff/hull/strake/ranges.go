@@ -16,12 +16,17 @@ import (
 //     the greatest width and the less sure round together, never narrower than the least of the greatest width;
 //   - the spiling loss is taken as if plank and board erred opposite ways, which they seldom do.
 //
+//   - beyond an end station length and area are open by how much they differ from those of a strake that runs straight to
+//     where it ends, the area by a hundredth at least; and where edges land on the stem is taken midway
+//     between two ways, as strakes share the girth and by the slope they leave the station with: by so much an edge may lie
+//     off, a width differ, and a strake have of its neighbour's area.
+//
 // All stations at their worst together is more than chance does: the ranges are wide rather than narrow. What they do
 // not hold is how the boat runs between stations, and that the surface is no plane: Mismatch tells of the latter.
 
 // across is how far an edge may lie up or down at place i.
 func (s *Shape) across(i int) float64 {
-	return s.girth[i] * max(1-s.low[i], s.high[i]-1)
+	return s.girth[i]*max(1-s.low[i], s.high[i]-1) + s.shift[i]
 }
 
 // slopes sets of every cell how much more or less an edge may run across in it: from station to station the two errors
@@ -52,19 +57,19 @@ func (s *Shape) slopes(stations []float64) {
 // lengths of the two edges from place i to place j.
 func (s *Shape) lengths(i, j int) (lower, upper hull.Reading) {
 	for k := i; k < j; k++ {
-		c, dx := s.cell[k], s.X[k+1]-s.X[k]
-		lengthen(&lower, c.lower, dx, c.slope)
-		lengthen(&upper, c.upper, dx, c.slope)
+		c := s.cell[k]
+		lengthen(&lower, c.lower, c.runLower, c.slope, c.openLower)
+		lengthen(&upper, c.upper, c.runUpper, c.slope, c.openUpper)
 	}
 	return lower, upper
 }
 
-func lengthen(r *hull.Reading, l, dx, slope float64) {
+func lengthen(r *hull.Reading, l, dx, slope, open float64) {
 	r.MM += l
 	run, more := math.Sqrt(max(0, l*l-dx*dx)), slope*dx
 	less := max(0, run-more)
-	r.Low += min(l, math.Sqrt(dx*dx+less*less))
-	r.High += max(l, math.Sqrt(dx*dx+(run+more)*(run+more)))
+	r.Low += max(0, min(l, math.Sqrt(dx*dx+less*less))-open)
+	r.High += max(l, math.Sqrt(dx*dx+(run+more)*(run+more))) + open
 }
 
 // boardRanges sets those of the board and the loss from those of lengths, widths, rounds and area.
