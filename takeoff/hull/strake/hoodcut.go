@@ -68,8 +68,8 @@ func (e *ending) vertex(u, q float64, below bool) vertex {
 	return out
 }
 
-// hoodSteps is into how many pieces the way to a line is cut. Sixteen change the area of the planking there by less than a
-// thousandth of itself, see TestHoodSteps.
+// hoodSteps is into how many pieces the way to a line is cut: an assumption. With it the areas are as near as package
+// planking's TestStrakesAreThePlankingToTheEnds says.
 const hoodSteps = 12
 
 // parts of the way to the line at which strakes are laid out, the end station left out: closer to a round end.
