@@ -88,7 +88,7 @@ func TestTheReadmesExamplesRun(t *testing.T) {
 		`"girth_mm":`, // the measures
 		"inches, in the middle, run from 0 to 11", // the cell that cannot be right
 		`"cell":"sheer_height","text":"34"`,       // the cell of a pasted table that cannot be right
-		`"id":"frame/12/port/laminates","value":"12"`,
+		`"id":"frame/12/port/laminates","value":"14"`,
 		`"bound":{"amount":`,
 		`"status":"issued"`,
 		`"option_name":"Ten pairs amidships"`, // what was accepted

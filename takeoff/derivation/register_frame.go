@@ -115,17 +115,17 @@ var _ = enter(
 		},
 	},
 	Formula{
+		ID: "frame/extra_moulding", Unit: quantity.Millimetre, Places: 3, Mode: HalfAway, Audience: Owner,
+		Text:   "e = S tan b, b the widest angle of the faying face from square along the frame, of either sign",
+		Legend: map[string]string{"S": "siding"},
+		Source: "the faying face moves so far across the frame, and the blank has to hold both of its edges: geometry",
+	},
+	Formula{
 		ID: "frame/laminates", Unit: quantity.Each, Mode: Up, Audience: Owner,
-		Text:   "n = (m + c) / t, rounded up",
-		Legend: map[string]string{"m": "moulded", "c": "cleaning up", "t": "thickness of a laminate"},
-		Source: "n t >= moulded + cleaning up",
-		Work: func(v Terms) (decimal.Decimal, error) {
-			x, err := v.Some("m", "c", "t")
-			if err != nil {
-				return decimal.Zero, err
-			}
-			return quantity.SnapDecimal(x[0].Add(x[1]).DivRound(x[2], DivisionPlaces)), nil
-		},
+		Text:   "n = (m + e + c) / t, rounded up; e where the frame is bevelled",
+		Legend: map[string]string{"m": "moulded", "e": "extra moulding for the bevel", "c": "cleaning up", "t": "thickness of a laminate"},
+		Source: "n t >= moulded + extra moulding + cleaning up",
+		Work:   laminates,
 	},
 	Formula{
 		ID: "frame/blank_length", Unit: quantity.Metre, Mode: Up, Audience: Yard,
@@ -240,6 +240,25 @@ func thickestByStrain(v Terms) (decimal.Decimal, error) {
 		return decimal.Zero, nil
 	}
 	return x[0].Mul(x[1]).Mul(x[2]).Mul(decimal.NewFromInt(2)).DivRound(x[3].Shift(6), DivisionPlaces), nil
+}
+
+func laminates(v Terms) (decimal.Decimal, error) {
+	x, err := v.Some("m", "c", "t")
+	if err != nil {
+		return decimal.Zero, err
+	}
+	deep := x[0].Add(x[1])
+	if len(v["e"]) > 0 {
+		e, err := v.One("e")
+		if err != nil {
+			return decimal.Zero, err
+		}
+		deep = deep.Add(e)
+	}
+	if x[2].Sign() <= 0 {
+		return decimal.Zero, errors.New("the thickness of a laminate must be above 0")
+	}
+	return quantity.SnapDecimal(deep.DivRound(x[2], DivisionPlaces)), nil
 }
 
 func product(symbols ...string) func(Terms) (decimal.Decimal, error) {

@@ -3,6 +3,7 @@ package frame
 import (
 	"ribband/takeoff/bill"
 	"ribband/takeoff/derivation"
+	"ribband/takeoff/hull"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
@@ -56,7 +57,7 @@ func (j Job) Make(r rules.Rules, t *derivation.Table) (Replacement, error) {
 // ReplaceLaminated works out a frame glued up of laminates in place of f, with every figure put into t.
 //
 // The laminates are as thick as the rules rip them and the frame's bends take: rules that Rip has chosen for the whole
-// boat. They are as wide as the siding and together at least as deep as moulded plus cleaning up; the blank is as long as
+// boat. They are as wide as the siding and together at least as deep as moulded, what the bevel asks for and cleaning up; the blank is as long as
 // heel housing, girth at the high end of its range, head and trim. Timber, glue and pattern stock are needs: net, losses
 // by name, gross.
 func ReplaceLaminated(f Frame, s Shape, c Choice, wood timber.Species, r rules.Rules, t *derivation.Table) (Replacement, error) {
@@ -78,6 +79,7 @@ type blank struct {
 	length   quantity.Quantity
 	siding   derivation.Input // of the blank
 	wide     decimal.Decimal  // the same, mm
+	extra    decimal.Decimal  // moulding for the bevel, mm
 }
 
 // newBlank is the blank of a job, with what was measured of it in the table.
@@ -86,6 +88,7 @@ func newBlank(j Job, r rules.Rules, t *derivation.Table) *blank {
 	p := j.Piece
 	if p == nil {
 		j.Shape.Record(t, j.Frame)
+		b.bevelled()
 		return b
 	}
 	b.path += "/" + p.Name
@@ -97,11 +100,25 @@ func newBlank(j Job, r rules.Rules, t *derivation.Table) *blank {
 		b.rules.Head = decimal.Zero
 	}
 	j.Shape.recordPiece(t, b.frame, *p, b.path)
+	b.bevelled()
 	return b
 }
 
-// depth of the blank, mm: moulded and what is cleaned up.
-func (b *blank) depth() decimal.Decimal { return b.frame.Moulded.Add(b.rules.CleaningUp) }
+// bevelled puts into the table how much deeper the blank has to be for its widest bevel; nothing where it has none that
+// is known, or lies flat on the planking. Less than half a thousandth is none: a frame that stands square is not to be given
+// a laminate more for the last bits of a slope.
+func (b *blank) bevelled() {
+	x := hull.Bevel{Angle: b.shape.Bevel}.Extra(b.frame.Siding.InexactFloat64())
+	if !b.shape.BevelKnown || b.shape.Lie != nil || quantity.Thousandth(x) <= 0 {
+		return
+	}
+	b.extra = b.t.Measured(b.path+"/extra_moulding", "frame/extra_moulding", x, derivation.Given("S", "frames", b.frame.Siding, quantity.Millimetre)).Value()
+}
+
+// depth of the blank, mm: moulded, what its bevel asks for and what is cleaned up.
+func (b *blank) depth() decimal.Decimal {
+	return b.frame.Moulded.Add(b.extra).Add(b.rules.CleaningUp)
+}
 
 // size: how many laminates, how long, and what follows from that.
 func (b *blank) size(thick decimal.Decimal) {
@@ -109,8 +126,11 @@ func (b *blank) size(thick decimal.Decimal) {
 		return derivation.Given(symbol, where, d, quantity.Millimetre)
 	}
 	t := b.t
-	n := t.Derive(b.path+"/laminates", "frame/laminates", []derivation.Input{
-		mm("m", "frames", b.frame.Moulded), mm("c", "rules/cleaning_up", b.rules.CleaningUp), t.Ref("t", b.path+"/laminate_thickness")})
+	deep := []derivation.Input{mm("m", "frames", b.frame.Moulded), mm("c", "rules/cleaning_up", b.rules.CleaningUp), t.Ref("t", b.path+"/laminate_thickness")}
+	if b.extra.Sign() > 0 {
+		deep = append(deep, t.Ref("e", b.path+"/extra_moulding"))
+	}
+	n := t.Derive(b.path+"/laminates", "frame/laminates", deep)
 	t.Derive(b.path+"/girth_high", "frame/girth_high", []derivation.Input{t.Ref("G", b.path+"/girth")},
 		derivation.ByFactor("f", b.multiple(b.shape.GirthHigh), b.shape.RangeSource()))
 	b.length = t.Derive(b.path+"/blank_length", "frame/blank_length", []derivation.Input{

@@ -1,6 +1,7 @@
 package frame_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -201,5 +202,40 @@ func TestWhatAFrameNeeds(t *testing.T) {
 		if drivers[d] != q {
 			t.Errorf("driver %s counts %s, want %s", d, drivers[d], q)
 		}
+	}
+}
+
+// The faying face of a frame sided 2 in and bevelled by 10 degrees moves 50.8 tan 10 = 8.957 mm across it: that much deeper
+// is the blank, so 14 laminates of 1/4 in for 73.025 + 8.957 + 3.175 mm, where square 12 do. Under bevels ask for as much.
+// A slope of a millionth asks for none.
+func TestABevelDeepensTheBlank(t *testing.T) {
+	f := frame.Frame{No: 4, Side: boat.Port, Siding: mm("2"), Moulded: mm("2.875")}
+	for _, c := range []struct {
+		degrees float64
+		known   bool
+		want    string
+	}{{10, true, "14"}, {-10, true, "14"}, {0, true, "12"}, {1e-6, true, "12"}, {0.01, true, "13"}, {10, false, "12"}} {
+		s := bilge(1500, 2000)
+		s.Bevel, s.BevelKnown = c.degrees*math.Pi/180, c.known
+		_, table := replace(t, f, s, shopRules(t, "1/4"))
+		if n := value(t, table, "frame/4/port/laminates"); n != c.want {
+			t.Errorf("%v degrees: %s laminates, %s wanted", c.degrees, n, c.want)
+		}
+		if math.Abs(c.degrees) == 10 && c.known && value(t, table, "frame/4/port/extra_moulding") != "8.957" {
+			t.Errorf("extra moulding %s", value(t, table, "frame/4/port/extra_moulding"))
+		}
+		for _, f := range table.Figures() {
+			if err := derivation.Verify(f, table); err != nil {
+				t.Error(err)
+			}
+		}
+	}
+	// What lies flat on the planking has none to dress.
+	run := dec("0")
+	f.Run = &run
+	s := bilge(1500, 2000)
+	s.Bevel, s.BevelKnown, s.Lie = 0.2, true, &frame.Lie{}
+	if _, table := replace(t, f, s, shopRules(t, "1/4")); value(t, table, "frame/4/port/laminates") != "12" {
+		t.Errorf("flat on the planking: %s laminates", value(t, table, "frame/4/port/laminates"))
 	}
 }

@@ -63,7 +63,7 @@ func TestATableOfSpendCountsOnce(t *testing.T) {
 			t.Errorf("confirmed as %+v", confirmed)
 		}
 		rows, cents := d.spent()
-		if rows != 15 || cents != 2075044 {
+		if rows != 15 || cents != 2084724 {
 			t.Errorf("%d rows add to %d cents", rows, cents)
 		}
 		// Again by the same key, by another key, by the import that was read before, and by one that is read after.
@@ -299,7 +299,7 @@ func TestManyHandsConfirmOnce(t *testing.T) {
 		for range hands {
 			(<-results).want(200)
 		}
-		if rows, cents := d.spent(); rows != 15 || cents != 2075044 {
+		if rows, cents := d.spent(); rows != 15 || cents != 2084724 {
 			t.Errorf("%d rows add to %d cents", rows, cents)
 		}
 		var entered int

@@ -82,15 +82,15 @@ func TestSpendAgainstTheAcceptedOption(t *testing.T) {
 		if rows, cents := d.spent(); rows != 15 || !got.Total.Spent.Amount.Equal(decimal.New(int64(cents), -2)) {
 			t.Errorf("spent is %s, entered are %d cents", got.Total.Spent.Amount, cents)
 		}
-		// Worked by hand from the table: 160 + 32 - 8 board feet for 1936.00 + 400.00 - 96.80, quoted 176 at 11.95.
+		// Worked by hand from the table: 168 + 32 - 8 board feet for 2032.80 + 400.00 - 96.80, quoted 184 at 11.95.
 		for _, s := range got.Steps {
 			for _, l := range s.Lines {
 				if l.Key != "rip_and_plane/white_oak FAS/frame" {
 					continue
 				}
 				x := l.Sums.Difference
-				if l.Measure.Unit != "BFT" || l.Measure.Quoted != "176" || l.Measure.Spent != "184" || x.Amount.Amount.String() != "136" ||
-					x.Price.Amount.Amount.String() != "40.4" || x.Quantity.Amount.Amount.String() != "95.6" || x.Effect != "unfavourable" {
+				if l.Measure.Unit != "BFT" || l.Measure.Quoted != "184" || l.Measure.Spent != "192" || x.Amount.Amount.String() != "137.2" ||
+					x.Price.Amount.Amount.String() != "41.6" || x.Quantity.Amount.Amount.String() != "95.6" || x.Effect != "unfavourable" {
 					t.Errorf("the oak is %+v", l)
 				}
 			}
