@@ -85,8 +85,8 @@ func (s stand) rests() (rests, bool) {
 	return rests{}, false
 }
 
-// readWorse is the one warning of a table that was read worse than it was written. The ranges reckon with it already.
-func readWorse(h *hull.Hull) []bill.Warning {
+// ReadWorse is the one warning of a table that was read worse than it was written. The ranges reckon with it already.
+func ReadWorse(h *hull.Hull) []bill.Warning {
 	if h == nil {
 		return nil
 	}

@@ -52,7 +52,7 @@ func way(o frame.Offset) string {
 
 // ofTheBoat are the warnings that concern what was measured rather than what is built: they are told whatever is done.
 func (b Basis) ofTheBoat(stands []stand) []bill.Warning {
-	out := append(readWorse(b.Hull), outOfLine(b.Fairness)...)
+	out := append(ReadWorse(b.Hull), outOfLine(b.Fairness)...)
 	out = append(out, Crossed(b.Hull)...)
 	if multiple, grain, surely := b.Patterns.ReadWorse(); surely {
 		out = append(out, bill.Warning{Code: "patterns_read_worse",

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/http"
+	"net/url"
 	"strings"
 	"testing"
 
@@ -106,6 +107,40 @@ func TestTheMeasuredFaceIsTold(t *testing.T) {
 			if w.Code != "mark_across_centreline" || !strings.HasPrefix(w.Detail, fmt.Sprintf("Station %d both sides, rabbet: ", no)) {
 				t.Errorf("%+v", w)
 			}
+		}
+	}
+}
+
+// The measures say where a table was read worse than it was written, and how well each station's bend is shown.
+func TestATableReadWorseIsToldWithItsMeasures(t *testing.T) {
+	d := open(t, file(t))
+	for grain, worse := range map[string]int{"0-0-1": 0, "0-0-0+": 1} { // in eighths, so a sixteenth is too fine a claim
+		job := d.newJob()
+		d.send(http.MethodPut, job+"/hull?notation=feet_inches_eighths&grain="+url.QueryEscape(grain)+"&surface=inside", seed.OffsetsCSV(), asCSV, firstPut).want(201)
+		var got struct {
+			Warnings []struct{ Code string }
+			Stations []struct {
+				Sharp        *bool
+				OneMorePoint *struct {
+					AtMM float64 `json:"at_mm"`
+				} `json:"one_more_point"`
+			}
+		}
+		d.get(job + "/hull/measures").want(200).into(&got)
+		if len(got.Warnings) != worse || worse == 1 && got.Warnings[0].Code != "table_read_worse" {
+			t.Errorf("grain %s: %+v", grain, got.Warnings)
+		}
+		asked := 0
+		for _, s := range got.Stations {
+			if s.Sharp == nil {
+				t.Error("a station does not say whether it is sharp")
+			}
+			if s.OneMorePoint != nil && s.OneMorePoint.AtMM > 0 {
+				asked++
+			}
+		}
+		if asked == 0 {
+			t.Error("no station says where one more point would help")
 		}
 	}
 }

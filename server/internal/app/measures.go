@@ -34,7 +34,8 @@ type Measures struct {
 	Zones      []Zone          `json:"zones,omitempty"`
 	Areas      *WaterlineAreas `json:"areas,omitempty"`
 	NotCounted []NotCounted    `json:"not_counted"`
-	// Warnings are of marks that could not be laid to the inside of plank as they stand.
+	// Warnings are of a table that was read worse than it was written, and of marks that could not be laid to the inside of
+	// plank as they stand.
 	Warnings []bill.Warning `json:"warnings,omitempty"`
 	// Fairness is of the lines, so absent where there are none.
 	Fairness *Fairness `json:"fairness,omitempty"`
@@ -60,6 +61,48 @@ type StationMeasures struct {
 	LeastRadiusHighMM *float64 `json:"least_radius_high_mm,omitempty"`
 	LeastAtMM         *float64 `json:"least_at_mm,omitempty"`
 	Bend              string   `json:"bend,omitempty"`
+	// Sharp: the least radius is good to a tenth. NotShownAtMM are places along the girth of bends that lie between points
+	// too far apart to show them: no range covers those.
+	Sharp        bool      `json:"sharp"`
+	NotShownAtMM []float64 `json:"not_shown_at_mm,omitempty"`
+	// OneMorePoint is where one more would tell most of the tightest bend; absent where there is none, and of a section
+	// with knuckles.
+	OneMorePoint *OneMorePoint `json:"one_more_point,omitempty"`
+}
+
+// OneMorePoint is a place to measure: along the girth from the rabbet, and where the line runs there now.
+type OneMorePoint struct {
+	AtMM          float64 `json:"at_mm"`
+	HalfBreadthMM float64 `json:"half_breadth_mm"`
+	HeightMM      float64 `json:"height_mm"`
+}
+
+// stationsMeasured are all stations of a hull, from forward, port before starboard.
+func stationsMeasured(h *hull.Hull) ([]StationMeasures, error) {
+	_, grain, _ := h.ReadWorse()
+	type place struct {
+		no   int
+		side boat.Side
+	}
+	more := map[place]*OneMorePoint{}
+	for _, side := range boat.Sides {
+		wanted, err := h.Wanted(side)
+		if err != nil {
+			return nil, err
+		}
+		for _, w := range wanted {
+			more[place{w.Station, side}] = &OneMorePoint{quantity.Thousandth(w.Along), quantity.Thousandth(w.Y), quantity.Thousandth(w.Z)}
+		}
+	}
+	var out []StationMeasures
+	for _, m := range h.Measures() {
+		one := stationMeasures(m, grain)
+		if !one.Straight {
+			one.OneMorePoint = more[place{m.Station, m.Section.Side}]
+		}
+		out = append(out, one)
+	}
+	return out, nil
 }
 
 // stationMeasures of a station written to the grain, mm.
@@ -69,7 +112,10 @@ func stationMeasures(m hull.Measure, grain float64) StationMeasures {
 		StationNo: m.Station, XMM: quantity.Thousandth(m.X), Side: s.Side, RestsOn: s.RestsOn, Points: s.Points,
 		GirthMM: quantity.Thousandth(s.Girth.MM), GirthLowMM: quantity.Thousandth(s.Girth.Low), GirthHighMM: quantity.Thousandth(s.Girth.High),
 		SectionAreaM2: ranged(s.Area(grain), squareMetre),
-		Doubtful:      s.Doubtful,
+		Doubtful:      s.Doubtful, Sharp: s.Sharp,
+	}
+	for _, u := range s.Unshown {
+		out.NotShownAtMM = append(out.NotShownAtMM, quantity.Thousandth(u.Mid))
 	}
 	least := s.Least()
 	r := least.Radius()
@@ -166,10 +212,10 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (
 	out := Measures{Stations: []StationMeasures{}}
 	if b.Hull != nil {
 		out.Grain, out.GrainAssumed = shapes.offsets.Notation.Format(shapes.offsets.Grain), shapes.offsets.GrainAssumed
-		out.Measured, out.Warnings = shapes.offsets.Surface, takeoff.Crossed(b.Hull)
-		_, grain, _ := b.Hull.ReadWorse()
-		for _, m := range b.Hull.Measures() {
-			out.Stations = append(out.Stations, stationMeasures(m, grain))
+		out.Measured, out.Warnings = shapes.offsets.Surface, append(takeoff.ReadWorse(b.Hull), takeoff.Crossed(b.Hull)...)
+		var err error
+		if out.Stations, err = stationsMeasured(b.Hull); err != nil {
+			return Measures{}, err
 		}
 	}
 	out.Fairness = fairnessOf(shapes.judged(b.Hull))

@@ -58,3 +58,102 @@ func TestABendWithoutAHighEndKeepsItsLowEnd(t *testing.T) {
 		t.Error("no section leaves its high end open, so nothing was shown")
 	}
 }
+
+// boxed is a hull of four stations alike, flat floor and plumb side with an arc of 200 mm between, measured at waterlines
+// so far apart and at buttocks a fifth of the floor apart. Far apart, no point falls on the arc.
+func boxed(apart float64) *offsets.Document {
+	doc := &offsets.Document{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
+	for no := range 4 {
+		side := offsets.SideOffsets{Side: boat.Both,
+			Rabbet: &offsets.EndOffsets{Height: "0", HalfBreadth: "0"}, Sheer: &offsets.EndOffsets{Height: "1200", HalfBreadth: "1000"}}
+		for z := apart; z < 1190; z += apart {
+			y := 1000.0
+			if z < 200 {
+				y = 800 + math.Sqrt(200*200-(200-z)*(200-z))
+			}
+			side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: fmt.Sprintf("%.0f", z), HalfBreadth: fmt.Sprintf("%.0f", y)})
+		}
+		for y := 200.0; y <= 800; y += 200 {
+			side.Buttocks = append(side.Buttocks, offsets.ButtockOffsets{HalfBreadth: fmt.Sprintf("%.0f", y), Height: "0"})
+		}
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []offsets.SideOffsets{side}})
+	}
+	return doc
+}
+
+// quarters is a hull of quarter circles of a metre, a point every five degrees.
+func quarters() *offsets.Document {
+	doc := &offsets.Document{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
+	at := func(deg float64) (y, z string) {
+		s, c := math.Sincos(deg * math.Pi / 180)
+		return fmt.Sprintf("%.0f", 50+1000*s), fmt.Sprintf("%.0f", 1000-1000*c)
+	}
+	for no := range 4 {
+		side := offsets.SideOffsets{Side: boat.Both, Rabbet: &offsets.EndOffsets{}, Sheer: &offsets.EndOffsets{}}
+		side.Rabbet.HalfBreadth, side.Rabbet.Height = at(0)
+		side.Sheer.HalfBreadth, side.Sheer.Height = at(90)
+		for deg := 5.0; deg < 90; deg += 5 {
+			y, z := at(deg)
+			side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: z, HalfBreadth: y})
+		}
+		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []offsets.SideOffsets{side}})
+	}
+	return doc
+}
+
+// A bend that the points show is told as sharp; of one that they do not, the place is told, and one more point is asked
+// for there; a straight section asks for none.
+func TestStationsTellHowWellTheirBendIsShown(t *testing.T) {
+	const floor, side = 800.0, 800 + 200*math.Pi/2 // the arc lies between, along the girth
+	of := func(doc *offsets.Document) []StationMeasures {
+		table, faults := offsets.Read(doc)
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		h, err := hull.Fit(table)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, err := stationsMeasured(h)
+		if err != nil || len(all) != 8 {
+			t.Fatal(len(all), err)
+		}
+		return all
+	}
+	for _, m := range of(quarters()) {
+		if !m.Sharp || m.NotShownAtMM != nil || m.OneMorePoint == nil {
+			t.Errorf("shown: %+v", m)
+		}
+	}
+	for _, m := range of(boxed(240)) {
+		p := m.OneMorePoint
+		if m.Sharp || len(m.NotShownAtMM) != 1 || p == nil {
+			t.Fatalf("not shown: %+v", m)
+		}
+		for _, at := range []float64{m.NotShownAtMM[0], p.AtMM} {
+			if at < floor || at > side {
+				t.Errorf("%v is not on the arc", at)
+			}
+		}
+		if p.HalfBreadthMM < 800 || p.HeightMM > 200 {
+			t.Errorf("one more point at %+v", p)
+		}
+	}
+	flat := nearlyFlat()
+	for i := range flat.Stations {
+		for k := range flat.Stations[i].Sides[0].Waterlines {
+			w := &flat.Stations[i].Sides[0].Waterlines[k]
+			var z float64
+			if _, err := fmt.Sscan(w.Height, &z); err != nil {
+				t.Fatal(err)
+			}
+			w.HalfBreadth = fmt.Sprintf("%.0f", 100+.3*z)
+		}
+	}
+	flat.Grain = "0"
+	for _, m := range of(flat) {
+		if !m.Straight || m.OneMorePoint != nil || m.NotShownAtMM != nil {
+			t.Errorf("straight: %+v", m)
+		}
+	}
+}
