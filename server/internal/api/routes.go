@@ -112,6 +112,9 @@ var routes = []route{
 	{get, v1 + "species", readers, []string{"version"}, readSpecies},
 	{get, v1 + "step-libraries", readers, []string{"version"}, readStepLibrary},
 	{get, v1 + "rules", readers, []string{"version"}, readRules},
+	{put, v1 + "species", leadOnly, nil, putSpecies},
+	{put, v1 + "step-libraries", leadOnly, nil, putStepLibrary},
+	{put, v1 + "rules", leadOnly, nil, putRules},
 	{get, v1 + "formulas", readers, nil, readFormulas},
 
 	{post, v1 + "hull/read", writers, []string{"notation", "grain", "surface"}, readTable},

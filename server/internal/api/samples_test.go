@@ -77,6 +77,12 @@ func (d *desk) sample(op operation) sample {
 		s.body = onePattern(12)
 	case "putFrames":
 		s.body = d.document(d.job("frames"))
+	case "putSpecies":
+		s.body = d.document("/api/v1/species")
+	case "putStepLibrary":
+		s.body = d.document("/api/v1/step-libraries")
+	case "putRules":
+		s.body = d.document("/api/v1/rules")
 	case "putFindings":
 		s.body = d.document(d.job("findings"))
 	case "putRemedies":
