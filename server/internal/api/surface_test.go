@@ -26,6 +26,16 @@ type planked struct {
 			VolumeM3 float64 `json:"volume_m3"`
 			Because  string
 		} `json:"volume_by_rule"`
+		ByTrapezoids struct {
+			Rule       string
+			AreaM2     float64 `json:"area_m2"`
+			DiffersPct float64 `json:"differs_pct"`
+			SlantPct   float64 `json:"slant_pct"`
+		} `json:"by_trapezoids"`
+		VolumeByTrapezoids struct {
+			VolumeM3 float64 `json:"volume_m3"`
+			Because  string
+		} `json:"volume_by_trapezoids"`
 		OutsideAreaM2 *struct{ Value, Low, High float64 } `json:"outside_area_m2"`
 		Ends          []struct {
 			End      string
@@ -86,6 +96,11 @@ func TestPlankingOfAJob(t *testing.T) {
 		if math.Abs(s.ByRule.RulePct-s.ByRule.SlantPct-s.ByRule.DiffersPct) > shown ||
 			math.Abs(100*(s.ByRule.AreaM2/s.AreaM2.Value-1)-s.ByRule.DiffersPct) > 10*shown || s.ByRule.Rule == "" || !strings.Contains(s.ByRule.Because, "%") {
 			t.Errorf("%+v", s.ByRule)
+		}
+		// A hull that is full amidships swells beyond straight lines from station to station.
+		if tr := s.ByTrapezoids; tr.Rule != "trapezoidal rule" || !(tr.AreaM2 < s.ByRule.AreaM2) || tr.SlantPct != s.ByRule.SlantPct || !(tr.DiffersPct < s.ByRule.DiffersPct) ||
+			!(s.VolumeByTrapezoids.VolumeM3 < s.VolumeByRule.VolumeM3) || !strings.Contains(s.VolumeByTrapezoids.Because, "the trapezoidal rule") {
+			t.Errorf("%+v, %+v", tr, s.VolumeByTrapezoids)
 		}
 		w := m.Areas.Sides[i]
 		if !(w.BelowLowM2 < w.BelowM2 && w.AboveM2 < w.AboveHigh) {

@@ -18,12 +18,15 @@ import (
 // SideSurface is one side's planking, inside of plank, between the end stations, and what it encloses to the centreline.
 // Beside the surface's figure stands what the trade's rule makes of the stations alone.
 type SideSurface struct {
-	Side         boat.Side     `json:"side"`
-	AreaM2       Ranged        `json:"area_m2"`
-	ByRule       AreaByRule    `json:"by_rule"`
-	VolumeM3     Ranged        `json:"volume_m3"`
-	VolumeByRule VolumeByRule  `json:"volume_by_rule"`
-	Centre       *VolumeCentre `json:"centre,omitempty"`
+	Side         boat.Side    `json:"side"`
+	AreaM2       Ranged       `json:"area_m2"`
+	ByRule       AreaByRule   `json:"by_rule"`
+	VolumeM3     Ranged       `json:"volume_m3"`
+	VolumeByRule VolumeByRule `json:"volume_by_rule"`
+	// ByTrapezoids and VolumeByTrapezoids are the same sums by the trapezoidal rule.
+	ByTrapezoids       AreaByRule    `json:"by_trapezoids"`
+	VolumeByTrapezoids VolumeByRule  `json:"volume_by_trapezoids"`
+	Centre             *VolumeCentre `json:"centre,omitempty"`
 	// OutsideAreaM2 is the area of the outside of plank between the end stations, where the table gives the thickness.
 	OutsideAreaM2 *Ranged `json:"outside_area_m2,omitempty"`
 	// Ends are what lies beyond the end stations, where the lines of stem and transom were measured.
@@ -170,20 +173,28 @@ func (m *Measures) side(side boat.Side, d *area.Side, girths []hull.Reading) (ar
 	if err != nil {
 		return area.Part{}, area.Sure{}, err
 	}
-	percent := func(share float64) float64 { return quantity.Thousandth(100 * share) }
-	whole := beside.Whole
+	whole, straight := beside.Whole, beside.Trapezoids()
 	if math.IsInf(whole.Area+whole.Volume, 0) || math.IsNaN(whole.Area+whole.Volume) {
 		return area.Part{}, area.Sure{}, fmt.Errorf("the surface of the %s side has no area", side)
 	}
 	m.Surface = append(m.Surface, SideSurface{
-		Side:         side,
-		AreaM2:       within(whole.Area, sure.Area, squareMetre),
-		ByRule:       AreaByRule{beside.ByGirths.Rule, m2(beside.ByGirths.Sum), percent(beside.Differs()), percent(beside.Slant()), percent(beside.Rule()), beside.Because()},
-		VolumeM3:     within(whole.Volume, sure.Volume, cubicMetre),
-		VolumeByRule: VolumeByRule{beside.BySections.Rule, m3(beside.BySections.Sum), percent(beside.VolumeDiffers()), beside.VolumeBecause()},
-		Centre:       centre(whole),
+		Side:   side,
+		AreaM2: within(whole.Area, sure.Area, squareMetre), ByRule: areaBy(beside), ByTrapezoids: areaBy(straight),
+		VolumeM3: within(whole.Volume, sure.Volume, cubicMetre), VolumeByRule: volumeBy(beside), VolumeByTrapezoids: volumeBy(straight),
+		Centre: centre(whole),
 	})
 	return whole, sure, nil
+}
+
+// hundredths is a share in per cent.
+func hundredths(share float64) float64 { return quantity.Thousandth(100 * share) }
+
+func areaBy(b area.Beside) AreaByRule {
+	return AreaByRule{b.ByGirths.Rule, m2(b.ByGirths.Sum), hundredths(b.Differs()), hundredths(b.Slant()), hundredths(b.Rule()), b.Because()}
+}
+
+func volumeBy(b area.Beside) VolumeByRule {
+	return VolumeByRule{b.BySections.Rule, m3(b.BySections.Sum), hundredths(b.VolumeDiffers()), b.VolumeBecause()}
 }
 
 func centre(p area.Part) *VolumeCentre {

@@ -82,6 +82,9 @@ func TestTheHullPageShowsTheMeasures(t *testing.T) {
 		if got := page.row(t, head+", planking in m²"); !strings.Contains(got, fmt.Sprintf("|%.2f|", s.ByRule.AreaM2)) || !strings.Contains(got, s.ByRule.Because) {
 			t.Errorf("the rule beside it: %q", got)
 		}
+		if got := page.row(t, head+", planking by trapezoids in m²"); !strings.Contains(got, fmt.Sprintf("|%.2f|", s.ByTrapezoids.AreaM2)) || !strings.Contains(got, s.ByTrapezoids.Because) {
+			t.Errorf("trapezoids beside it: %q", got)
+		}
 	}
 	first := m.Zones[0]
 	if got, want := page.row(t, "1 and 2"), fmt.Sprintf("0-10-0|1-9-6|%.3f|%.3f to %.3f", first.AreaM2, math.Floor(first.AreaLowM2*1000+1e-6)/1000, math.Ceil(first.AreaHighM2*1000-1e-6)/1000); got != want {

@@ -84,6 +84,7 @@ type areaRow struct {
 // ruleOf is what the trade's rule makes of one side.
 type ruleOf struct {
 	Side                                boat.Side
+	How                                 string // the rule, where it is not the one that the stations allow
 	Area, Differs, Because              string
 	Volume, VolumeDiffers, VolumeReason string
 	Surface, Enclosed                   span
@@ -132,9 +133,15 @@ func measuredOf(m app.Measures, in lengths) Measured {
 		}
 	}
 	for _, s := range m.Surface {
-		out.Rules = append(out.Rules, ruleOf{Side: s.Side, Surface: m2(s.AreaM2), Enclosed: m2(s.VolumeM3), Rule: s.ByRule.Rule, VolumeRule: s.VolumeByRule.Rule,
-			Area: decimals(s.ByRule.AreaM2, 0, 0, 2).Value, Differs: percent(s.ByRule.DiffersPct), Because: s.ByRule.Because,
-			Volume: decimals(s.VolumeByRule.VolumeM3, 0, 0, 2).Value, VolumeDiffers: percent(s.VolumeByRule.DiffersPct), VolumeReason: s.VolumeByRule.Because})
+		sums := func(how string, a app.AreaByRule, v app.VolumeByRule) {
+			out.Rules = append(out.Rules, ruleOf{Side: s.Side, How: how, Surface: m2(s.AreaM2), Enclosed: m2(s.VolumeM3), Rule: a.Rule, VolumeRule: v.Rule,
+				Area: decimals(a.AreaM2, 0, 0, 2).Value, Differs: percent(a.DiffersPct), Because: a.Because,
+				Volume: decimals(v.VolumeM3, 0, 0, 2).Value, VolumeDiffers: percent(v.DiffersPct), VolumeReason: v.Because})
+		}
+		sums("", s.ByRule, s.VolumeByRule)
+		if s.ByTrapezoids.Rule != s.ByRule.Rule {
+			sums(" by trapezoids", s.ByTrapezoids, s.VolumeByTrapezoids)
+		}
 	}
 	for _, z := range m.Zones {
 		if n := len(out.Bays); n == 0 || out.Bays[n-1].Side != z.Side {

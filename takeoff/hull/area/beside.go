@@ -11,6 +11,8 @@ type Beside struct {
 	ByGirths, BySections Trade
 	// Whole is what the surface gives.
 	Whole Part
+
+	straightGirths, straightSections Trade
 }
 
 // Beside reckons a side by the rules; spacings that differ by no more than the grain count as even. Errors are those of
@@ -29,8 +31,20 @@ func (d *Side) Beside() (Beside, error) {
 	if out.ByGirths, err = ByRule(d.stations, girths, d.grain); err != nil {
 		return Beside{}, err
 	}
-	out.BySections, err = ByRule(d.stations, sections, d.grain)
+	if out.BySections, err = ByRule(d.stations, sections, d.grain); err != nil {
+		return Beside{}, err
+	}
+	if out.straightGirths, err = ByTrapezoids(d.stations, girths); err != nil {
+		return Beside{}, err
+	}
+	out.straightSections, err = ByTrapezoids(d.stations, sections)
 	return out, err
+}
+
+// Trapezoids is the same with both sums by the trapezoidal rule, whatever the stations allow.
+func (b Beside) Trapezoids() Beside {
+	b.ByGirths, b.BySections = b.straightGirths, b.straightSections
+	return b
 }
 
 // Slant is how much of the area girths alone leave out, because the surface runs at a bevel to the sections: a share of

@@ -1,8 +1,10 @@
 package area_test
 
 import (
+	"fmt"
 	"math"
 	"strconv"
+	"strings"
 	"testing"
 
 	"ribband/takeoff/hull/area"
@@ -120,12 +122,31 @@ func TestTradeOnPublishedForms(t *testing.T) {
 		near(t, c.id+" girths to area", b.Whole.Girths/b.Whole.Area, exact(t, c.id, "girth-only / true ratio", ""), between)
 		near(t, c.id+" volume by the first rule", 2*b.BySections.Sum, exact(t, c.id, "volume by Simpson 1st rule on stations", ""), sums)
 		near(t, c.id+" parts", b.Rule()-b.Slant(), b.Differs(), 1e-9)
+		straight := b.Trapezoids()
+		near(t, c.id+" volume by trapezoids", 2*straight.BySections.Sum, exact(t, c.id, "volume by trapezoidal rule on stations", ""), sums)
+		near(t, c.id+" parts by trapezoids", straight.Rule()-straight.Slant(), straight.Differs(), 1e-9)
+		if straight.ByGirths.Rule != "trapezoidal rule" || !strings.HasPrefix(straight.VolumeBecause(), "the trapezoidal rule on the sectional areas of the stations leaves out") {
+			t.Errorf("%s: %s: %s", c.id, straight.ByGirths.Rule, straight.VolumeBecause())
+		}
 	}
 	b, err := side(t, r1(), 13, 41).Beside()
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, "R1 girths by the first rule", 2*b.ByGirths.Sum, exact(t, "R1", "girth-only area by Simpson on stations", ""), sums)
+	girths := 0.0
+	for i := range 13 {
+		at := fmt.Sprintf("station %d x=%#.8g", i, 26./12*float64(i))
+		if i == 0 {
+			at = "station 0 x=0.0"
+		}
+		g := exact(t, "R1", "half_girth rabbet to sheer", at) * 26 / 12 * foot
+		if i == 0 || i == 12 {
+			g /= 2
+		}
+		girths += g
+	}
+	near(t, "R1 girths by trapezoids", b.Trapezoids().ByGirths.Sum, girths, sums)
 	near(t, "R1 girths alone", 2*b.Whole.Girths, exact(t, "R1", "area by girths only (no slant correction)", ""), between)
 }
 

@@ -28,6 +28,11 @@ func ByRule(places, ordinates []float64, slack float64) (Trade, error) {
 	if t, ok := inPieces(places, ordinates, slack); ok {
 		return t, nil
 	}
+	return ByTrapezoids(places, ordinates)
+}
+
+// ByTrapezoids sums them by the trapezoidal rule, which takes any places. Errors are those of package simpson.
+func ByTrapezoids(places, ordinates []float64) (Trade, error) {
 	s, err := simpson.TrapezoidsAt(places, ordinates)
 	if err != nil {
 		return Trade{}, err
