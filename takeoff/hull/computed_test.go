@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
@@ -133,6 +134,9 @@ func TestComputedHull(t *testing.T) {
 			t.Errorf("the diagonal crosses %d stations, not %d", crossed, want)
 		}
 		h := hulltest.Fit(t, o)
+		if !exactly && !c.diagonal {
+			besideSplines(t, h, want)
+		}
 		for _, m := range h.Measures() {
 			w := want[m.Station]
 			allowed := fromExact * w
@@ -152,5 +156,57 @@ func TestComputedHull(t *testing.T) {
 		if !(r.Low <= least && least <= r.High) {
 			t.Errorf("exact %v: least radius %.1f is not between %.1f and %.1f", exactly, least, r.Low, r.High)
 		}
+	}
+}
+
+// besideSplines holds the girths of the table in eighths to what a spline through the points keeps to, and to being better
+// as a whole than straight lines and about as good as either spline: most of what is left are the roundings of the ends,
+// which every way has. Figures: testdata/published/girth-methods-computed.
+func besideSplines(t *testing.T, h *hull.Hull, exact map[int]float64) {
+	t.Helper()
+	const (
+		within = 0.15 // per cent
+		about  = 1.1  // seen: 1.05
+	)
+	f, err := os.Open("../../testdata/published/girth-methods-computed/errors.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	off := map[int]float64{}
+	for _, m := range h.Measures() {
+		off[m.Station] = 100 * (m.Section.Girth.MM/exact[m.Station] - 1)
+	}
+	var mine float64
+	var others [3]float64
+	seen := 0
+	for _, r := range rows[1:] {
+		no, ok := strings.CutPrefix(r[0], "R1 station ")
+		if !ok {
+			continue
+		}
+		i, err := strconv.Atoi(no)
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen++
+		mine += off[i] * off[i]
+		for k := range others {
+			v, err := strconv.ParseFloat(r[2+k], 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			others[k] += v * v
+		}
+		if math.Abs(off[i]) > within {
+			t.Errorf("station %d: girth out by %.3f %%", i, off[i])
+		}
+	}
+	if seen != 13 || mine > others[0] || mine > about*min(others[1], others[2]) {
+		t.Errorf("%d sections: squares of the errors %.5f, by straight lines and splines %.5f", seen, mine, others)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
 
 	"ribband/takeoff/hull/fair"
@@ -137,5 +138,57 @@ func TestPatternPoints(t *testing.T) {
 				t.Errorf("range %.0f to %.0f mm does not hold the true least radius %.0f", r.Low, r.High, want.radius)
 			}
 		})
+	}
+}
+
+// The sections of a canoe of 1889 from five points each, whose truth is not known: straight lines from point to point are no
+// longer than the girth but by the points' own rounding, and the range holds what usual curves through the points give. See
+// testdata/published/canoe-offsets-1889/SOURCE.md.
+func TestGirthsOfAPublishedCanoe(t *testing.T) {
+	const grain = 25.4 / 8
+	f, err := os.Open("../../../testdata/published/canoe-offsets-1889/girths.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil || len(rows) != 11 {
+		t.Fatal(len(rows), err)
+	}
+	for _, r := range rows[1:] {
+		var pts []fair.Point
+		written := strings.Split(r[1], ";")
+		for i, w := range written {
+			var y, z float64
+			if _, err := fmt.Sscanf(w, "%g,%g", &y, &z); err != nil {
+				t.Fatal(err)
+			}
+			kind := fair.AtHeight
+			if i == 0 || i == len(written)-1 {
+				kind = fair.Both
+			}
+			pts = append(pts, fair.Point{Y: y * 25.4, Z: z * 25.4, Kind: kind})
+		}
+		var w fair.Workspace
+		c, q, err := w.Judge(pts, grain)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var by [5]float64 // polyline, natural, not-a-knot, monotone, centripetal
+		for i := range by {
+			if by[i], err = strconv.ParseFloat(r[3+i], 64); err != nil {
+				t.Fatal(err)
+			}
+			by[i] *= 25.4
+		}
+		if c.Girth() < by[0]-grain {
+			t.Errorf("station %s: a girth of %.1f mm, straight lines make %.1f", r[0], c.Girth(), by[0])
+		}
+		t.Logf("station %s: %.1f, range %.1f to %.1f, curves %.1f", r[0], c.Girth(), q.Girth.Low, q.Girth.High, by)
+		for _, g := range by[1:] {
+			if g < q.Girth.Low || g > q.Girth.High {
+				t.Errorf("station %s: a curve of %.1f mm is not between %.1f and %.1f", r[0], g, q.Girth.Low, q.Girth.High)
+			}
+		}
 	}
 }
