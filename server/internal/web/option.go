@@ -18,7 +18,9 @@ type optionPage struct {
 	app.Takeoff
 	Materials []material
 	Members   []memberNeeds
-	Hours     []stepHours
+	// GluingPath is the page of batches and records.
+	GluingPath string
+	Hours      []stepHours
 }
 
 // material is everything of one thing that the option needs, over all members.
@@ -71,7 +73,7 @@ func (p *Pages) option(v *visit) error {
 	if err != nil {
 		return err
 	}
-	body := optionPage{Job: j, Option: o, Takeoff: t, Plan: planOf(d, optionPath(job, option)+"/frames.svg")}
+	body := optionPage{Job: j, Option: o, Takeoff: t, Plan: planOf(d, optionPath(job, option)+"/frames.svg"), GluingPath: gluingPath(job, option)}
 	all := figuresOf(t.Figures, job, option)
 	if body.Materials, err = materials(t.Bill.Lines, all); err != nil {
 		return err
