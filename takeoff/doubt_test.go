@@ -64,6 +64,14 @@ func TestABendThatThePointsDoNotShowIsWarnedOf(t *testing.T) {
 		shown := map[string]bool{}
 		for _, w := range r.Bill.Warnings {
 			shown[w.Code] = true
+			if w.Code != "bend_not_shown" {
+				continue
+			}
+			_, place, _ := strings.Cut(w.Fix, "about ")
+			var at float64
+			if _, err := fmt.Sscan(place, &at); err != nil || at < 800 || at > 800+200*math.Pi/2 {
+				t.Errorf("one more point is asked for off the arc: %s", w.Fix)
+			}
 		}
 		if shown["bend_not_shown"] != c.warned {
 			t.Errorf("waterlines %.0f mm apart: warnings %v, bend_not_shown wanted: %v", c.step, r.Bill.Warnings, c.warned)

@@ -62,8 +62,12 @@ func checkWild(t *rapid.T, h *hull.Hull) {
 		}
 		// A rectangle holds a line only if its diagonal spans the ends.
 		line := s.Line(2)
-		if d := math.Hypot(line[1].Y-line[0].Y, line[1].Z-line[0].Z); d > math.Hypot(l, w)*(1+1e-9) {
+		d := math.Hypot(line[1].Y-line[0].Y, line[1].Z-line[0].Z)
+		if d > math.Hypot(l, w)*(1+1e-9) {
 			t.Fatalf("ends %v apart in %v x %v", d, l, w)
+		}
+		if d > s.Girth.MM*(1+1e-6) {
+			t.Fatalf("ends %v apart on a girth of %v", d, s.Girth.MM)
 		}
 	}
 }

@@ -184,6 +184,29 @@ func TestCurveIsOneCurve(t *testing.T) {
 	})
 }
 
+// TestGirthIsNoShorterThanItsChord: between any two places the curve is at least as long as the straight line, and as long
+// as it only where it does not turn.
+func TestGirthIsNoShorterThanItsChord(t *testing.T) {
+	const summed = 1e-6 // of the girth: place is summed from angles, cell by cell
+	rapid.Check(t, func(t *rapid.T) {
+		pts, grain := drawnSection(t)
+		c := fitted(t, pts, grain)
+		g := c.Girth()
+		from := rapid.Float64Range(0, .9).Draw(t, "from") * g
+		for _, span := range [][2]float64{{0, g}, {from, rapid.Float64Range(from/g, 1).Draw(t, "to") * g}} {
+			y0, z0, th0, _ := c.At(span[0])
+			y1, z1, th1, _ := c.At(span[1])
+			girth, chord := span[1]-span[0], math.Hypot(y1-y0, z1-z0)
+			if chord > girth+summed*g {
+				t.Errorf("from %g to %g along the girth is %g mm straight across", span[0], span[1], chord)
+			}
+			if turn := math.Abs(th1 - th0); turn > .5 && chord > girth*(1-turn*turn/50) { // an arc's is shorter by turn²/24
+				t.Errorf("a turn of %g over %g mm leaves a chord of %g", turn, girth, chord)
+			}
+		}
+	})
+}
+
 // TestWorkspaceForgets: what was fitted before leaves no trace.
 func TestWorkspaceForgets(t *testing.T) {
 	var w fair.Workspace
