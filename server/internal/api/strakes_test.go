@@ -164,3 +164,39 @@ func TestStrakesThatComeAlong(t *testing.T) {
 		}
 	}
 }
+
+// With the line of the stem the strakes run on to it: each has its hood end there, longer boards and more area, and says
+// what it closes on. A line that is no stem's is refused.
+func TestStrakesToTheStem(t *testing.T) {
+	d := open(t, file(t))
+	lay := func(stem ...any) answer {
+		var hull map[string]any
+		d.get(d.job("hull")).want(200).into(&hull)
+		if len(stem) > 0 {
+			hull["stem"] = stem
+		}
+		return d.send(http.MethodPost, "/api/v1/hull/strakes", map[string]any{"hull": hull, "side": "port", "strakes": map[string]any{"count": 12}})
+	}
+	place := func(height, x string) any { return map[string]any{"height": height, "x": x} }
+	var bare, to strakesAnswer
+	lay().want(200).into(&bare)
+	lay(place("2-6-0", "-0-2-0"), place("4-0-0", "-0-6-0"), place("5-0-0", "-0-8-4"), place("6-4-0", "-0-11-0")).want(200).into(&to)
+	stem := to.Ends[0]
+	if stem.End != "stem" || !stem.RunToIt || stem.Siding == nil || math.Abs(*stem.Siding-38.1) > 1 || stem.Area == nil || !(stem.Area.Low < stem.Area.Value && stem.Area.Value < stem.Area.High) {
+		t.Errorf("%+v, %v, %+v", stem, *stem.Siding, *stem.Area)
+	}
+	if to.Ends[1].RunToIt || to.Ends[1].Fix == "" || !(to.Area.Value > bare.Area.Value) {
+		t.Errorf("%+v; %v after %v", to.Ends[1], to.Area, bare.Area)
+	}
+	for i, k := range to.Strakes {
+		if len(k.Hoods) != 1 || k.Hoods[0].End != "stem" || !(k.Hoods[0].LowerX < 0 && k.Hoods[0].UpperX < 0 && k.Hoods[0].LowerZ < k.Hoods[0].UpperZ) || k.Hoods[0].Written == "" {
+			t.Errorf("strake %d: %+v", k.No, k.Hoods)
+		}
+		if !(k.Board.Value > bare.Strakes[i].Board.Value) {
+			t.Errorf("strake %d: a board of %v, %v without the stem", k.No, k.Board.Value, bare.Strakes[i].Board.Value)
+		}
+	}
+	if p := lay(place("2-6-0", "here"), place("4-0-0", "-0-6-0")).refused(422, "document-faults"); len(p.Errors) != 1 || !strings.Contains(p.Errors[0].Pointer, "/stem/0") {
+		t.Errorf("%+v", p.Errors)
+	}
+}

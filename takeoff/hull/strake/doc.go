@@ -10,7 +10,7 @@
 // on theirs.
 //
 // Where lines of stem and transom are given, strakes are carried on to them: see ending for how, and ranges.go for what is
-// open there. Their areas together came within 0.025 % of the planking of a side with raked, plumb and round bows and raked
+// open there. Their areas together came within 0.04 % of the planking of a side with raked, plumb and round bows and raked
 // transoms, see planking's TestStrakesAreThePlankingToTheEnds.
 //
 // # How near it comes
