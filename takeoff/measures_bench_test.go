@@ -9,6 +9,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/area"
+	"ribband/takeoff/hull/fairness"
 	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/strake"
@@ -46,8 +47,9 @@ func manyFrames(b testing.TB, frames int) *offsets.Table {
 	return hulltest.Read(b, &doc)
 }
 
-// measured is every measure of a fitted hull: sections with bevels and blanks at all frames, area, volume and bays, what a
-// waterline cuts off, and twelve strakes a side.
+// measured is every measure of a fitted hull: sections with their areas, tightest laminates, bevels and blanks at all
+// frames, area and volume with their ranges and the trade's sums beside, bays, what a waterline cuts off, and twelve strakes
+// a side.
 func measured(b testing.TB, h *hull.Hull, xs []float64) {
 	b.Helper()
 	e, err := strake.Equal(12)
@@ -66,6 +68,10 @@ func measured(b testing.TB, h *hull.Hull, xs []float64) {
 			if _, _, err := s.EnclosingRectangle(50); err != nil {
 				b.Fatal(err)
 			}
+			if _, _, err := s.Tightest(50); err != nil {
+				b.Fatal(err)
+			}
+			s.Area(1)
 		}
 		surface, err := h.Surface(side)
 		if err != nil {
@@ -76,6 +82,18 @@ func measured(b testing.TB, h *hull.Hull, xs []float64) {
 			if _, err := d.Part(area.Between(xs[i], xs[i+1])); err != nil {
 				b.Fatal(err)
 			}
+		}
+		var girths []hull.Reading
+		for _, m := range h.Measures() {
+			if m.Section.Side == side {
+				girths = append(girths, m.Section.Girth)
+			}
+		}
+		if _, err := d.Sure(girths); err != nil {
+			b.Fatal(err)
+		}
+		if _, err := d.Beside(); err != nil {
+			b.Fatal(err)
 		}
 		if _, err := d.Part(area.Below(600)); err != nil {
 			b.Fatal(err)
@@ -114,7 +132,7 @@ func read(b testing.TB, h *hull.Hull, xs []float64) {
 	}
 }
 
-// BenchmarkMeasuresOverTheirFits is all measures of a two-sided hull from its written offsets, as a multiple of its fair
+// BenchmarkMeasuresOverTheirFits is all measures of a two-sided hull from its written offsets, and every offset judged, as a multiple of its fair
 // curves and of the bare readings, each timed alone in the same run; then how both grow with the frames, as the slope of
 // their logarithms from 17 to 136.
 func BenchmarkMeasuresOverTheirFits(b *testing.B) {
@@ -132,6 +150,7 @@ func BenchmarkMeasuresOverTheirFits(b *testing.B) {
 				h := hulltest.Fit(b, table)
 				fitted := time.Now()
 				measured(b, h, xs)
+				fairness.Judge(table, 1)
 				done := time.Now()
 				read(b, h, xs)
 				fits, reads, all = fits+fitted.Sub(start), reads+time.Since(done), all+done.Sub(start)
