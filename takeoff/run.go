@@ -51,7 +51,9 @@ func Run(b Basis) (Result, error) {
 	var unsounded []boat.Member
 	paired := map[string]bool{}
 	for i, f := range b.Frames {
-		out.Frames[i] = stands[i].measures()
+		if out.Frames[i], err = b.measures(stands[i]); err != nil {
+			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)
+		}
 		choice, ok := b.Remedies[f.Member()]
 		if err := b.strapped(stands[i], choice, t, &out.Bill); err != nil {
 			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)

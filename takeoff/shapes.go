@@ -144,11 +144,12 @@ func notGiven(err error) bool {
 	return errors.As(err, &outside) || errors.As(err, &beyond) || errors.As(err, &plane)
 }
 
-// measures of the shape that a frame is to have, with what it lies off what was found.
-func (s stand) measures() frame.Measures {
+// measures of the shape that a frame is to have, with how well it is known and what it lies off what was found.
+func (b Basis) measures(s stand) (frame.Measures, error) {
 	m := s.shape.Measure(s.frame)
 	if w := s.frame.Wanted(); w != frame.AsFound {
 		m.Target, m.Difference = w, s.difference
 	}
-	return m
+	err := b.shown(s, &m)
+	return m, err
 }

@@ -84,6 +84,7 @@ type Measures struct {
 	// the blank has to be so that it can be cut. Absent where the lines fore and aft of the frame are not known.
 	GreatestBevelDeg *float64 `json:"greatest_bevel_deg,omitempty"`
 	ExtraMouldingMM  *float64 `json:"extra_moulding_mm,omitempty"`
+	Shown
 	// Of a frame that lies flat on the planking: its length along the planks, how much wider than sided its blank has to be
 	// for its sweep fore and aft, how far its faying face turns from heel to head, positive where it comes to look aft, and
 	// siding and sweep together, before cleaning up.
@@ -134,13 +135,12 @@ func (s Shape) Measure(f Frame) Measures {
 		m.Straight = true
 		return m
 	}
-	m.Bend = "bilge"
-	if hollow {
-		m.Bend = "hollow"
-	}
+	m.Bend = bendName(hollow)
 	m.LeastRadiusMM = of(b.Radius)
 	if s.Tape == nil {
 		m.LeastAtMM = of(b.At)
+	} else {
+		m.taped(b, f.Moulded.InexactFloat64())
 	}
 	m.LeastRadiusLowMM = of(b.Radius * b.Low)
 	if high := b.Radius * b.High; !math.IsInf(high, 0) {

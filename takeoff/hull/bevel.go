@@ -88,8 +88,14 @@ func (s *Section) bevelIn(k int, u float64, body Body) Bevel {
 // of every knuckle: two sections of boats differ so little between cuts that the angle is missed by less than a hundredth
 // of a degree. A *NoLinesError for a section without neighbours.
 func (s *Section) GreatestBevel(body Body) (Bevel, error) {
+	most, _, err := s.greatest(body)
+	return most, err
+}
+
+// greatest is GreatestBevel with the piece that it is of.
+func (s *Section) greatest(body Body) (Bevel, int, error) {
 	if s.surface.weights == nil {
-		return Bevel{}, &NoLinesError{}
+		return Bevel{}, 0, &NoLinesError{}
 	}
 	at, most := 0, -1.0
 	w := s.surface.weights
@@ -106,7 +112,7 @@ func (s *Section) GreatestBevel(body Body) (Bevel, error) {
 		}
 	}
 	g := s.surface.grid
-	return s.bevelIn(g.of(at), g.u(at), body), nil
+	return s.bevelIn(g.of(at), g.u(at), body), g.of(at), nil
 }
 
 // OnBoat is where the fraction u of the girth lies: aft of station 0, half-breadth and height, mm.

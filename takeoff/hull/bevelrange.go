@@ -34,6 +34,20 @@ func (s *Section) BevelRange(u float64, body Body, grain float64) (low, high flo
 	return math.Atan(t - half), math.Atan(t + half), nil
 }
 
+// GreatestBevelRange is GreatestBevel with its range at that place, as BevelRange has it. Errors are those of GreatestBevel.
+func (s *Section) GreatestBevelRange(body Body, grain float64) (most Bevel, low, high float64, err error) {
+	most, k, err := s.greatest(body)
+	if err != nil {
+		return Bevel{}, 0, 0, err
+	}
+	u := most.U
+	if s.surface.grid.piece(u) != k {
+		u = math.Nextafter(u, 0) // of the piece below a knuckle
+	}
+	low, high, err = s.BevelRange(u, body, grain)
+	return most, min(low, most.Angle), max(high, most.Angle), err
+}
+
 const (
 	// written90 is how many standard errors of the slope hold nine in ten.
 	written90 = 1.645

@@ -15,9 +15,10 @@ import (
 type Laid struct {
 	X, Run float64 // mm
 	Side   boat.Side
-	// Near, Points, Doubtful and Unshown are as of a Section: what stations it rests on, and how well.
+	// Near, Points, Sharp, Doubtful and Unshown are as of a Section: what stations it rests on, and how well.
 	Near     []int
 	Points   int
+	Sharp    bool
 	Doubtful bool
 	Unshown  []Unshown
 	Length   Reading // its own, along the planks from heel to head
@@ -34,8 +35,9 @@ type Laid struct {
 	// Knuckles of the planking that it crosses, with the angle that it turns there.
 	Knuckles []Knuckle
 
-	surface *surface
-	spots   []spot // at every cut
+	surface     *surface
+	first, last int    // of the surface's stations
+	spots       []spot // at every cut
 }
 
 // Laid is the line of a frame that lies flat on one side. Without run it follows the square section at x, and bends less
@@ -80,7 +82,8 @@ func (h *Hull) Laid(x, run float64, side boat.Side) (*Laid, error) {
 func (l *Laid) rests(h *Hull, first, last int) {
 	s := Section{surface: l.surface}
 	s.rests(h, first, last)
-	l.Near, l.Points, l.Doubtful, l.Unshown = s.Near, s.Points, s.Doubtful, s.Unshown
+	l.Near, l.Points, l.Sharp, l.Doubtful, l.Unshown = s.Near, s.Points, s.Sharp, s.Doubtful, s.Unshown
+	l.first, l.last = first, last
 }
 
 // spot is a place of the line: the speed, mm to one of u; the curvature across the planking, positive where the centre

@@ -32,17 +32,12 @@ func (h *Hull) Wanted(side boat.Side) ([]Wanted, error) {
 	}
 	var out []Wanted
 	for i, c := range f.curves {
-		if len(c.pieces) != 1 || c.straight() {
+		along, at, ok := c.more()
+		if !ok {
 			continue
 		}
-		p := &c.pieces[0]
-		mid := p.quality.Least.Mid
-		if !(mid > 0 && mid < c.girth) {
-			continue
-		}
-		y, z, _, _ := p.curve.At(mid)
 		st := &h.stations[i]
-		out = append(out, Wanted{st.No, st.X.MM(), side, mid, y, z, h.shared(i), i})
+		out = append(out, Wanted{st.No, st.X.MM(), side, along, at.Y, at.Z, h.shared(i), i})
 	}
 	return out, nil
 }

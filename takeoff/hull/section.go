@@ -37,10 +37,12 @@ type Section struct {
 	Unshown []Unshown
 
 	surface *surface
-	one     int       // the station it lies at, or -1
-	weight  []float64 // of every station, when it lies at none
-	slant   *slant    // nil where it stands square across the boat
-	row     row
+	one     int // the station it lies at, or -1
+	// first and last of the surface's stations that it rests on.
+	first, last int
+	weight      []float64 // of every station, when it lies at none
+	slant       *slant    // nil where it stands square across the boat
+	row         row
 }
 
 // Unshown is a bend between points too far apart to show it. One more point at Mid, mm along the station's girth from
@@ -96,11 +98,13 @@ func (s *Section) in(p Plane, rests func(first, last int)) error {
 		}
 		s.row = s.slant.row
 		first, last := s.slant.span()
+		s.first, s.last = first, last
 		rests(first, last)
 		s.ranges(first, last)
 		return nil
 	}
 	first, last, ok := s.surface.weights.near(p.X)
+	s.first, s.last = first, last
 	switch {
 	case !ok:
 		return &OutsideError{p.X, x[0], x[len(x)-1]}
@@ -125,8 +129,7 @@ func (s *Section) rests(h *Hull, first, last int) {
 		s.Doubtful = s.Doubtful || !c.settled()
 		s.Sharp = s.Sharp && c.sharp()
 		s.Unshown = append(s.Unshown, c.unshown(h.stations[i].No)...)
-		r, w := c.radius(ofLeast), f.curves[widest].radius(ofLeast)
-		if r.High*w.Low > w.High*r.Low {
+		if wider(c, f.curves[widest]) {
 			widest = i
 		}
 	}

@@ -145,6 +145,56 @@ func TestATableReadWorseIsToldWithItsMeasures(t *testing.T) {
 	}
 }
 
+// Frames tell of themselves what stations do, and between what the greatest bevel and the moulding it asks for lie.
+func TestFramesTellHowWellTheyAreKnown(t *testing.T) {
+	d := open(t, file(t))
+	var got struct {
+		Frames []struct {
+			RestsOn  string `json:"rests_on"`
+			Straight bool
+			Sharp    *bool
+			Tightest *float64 `json:"tightest_radius_low_mm"`
+			Least    *float64 `json:"least_radius_low_mm"`
+			Bend     string   `json:"tightest_bend"`
+			More     *struct {
+				StationNo *int `json:"station_no"`
+				Side      string
+			} `json:"one_more_point"`
+			Bevel     *float64 `json:"greatest_bevel_deg"`
+			BevelLow  *float64 `json:"greatest_bevel_low_deg"`
+			BevelHigh *float64 `json:"greatest_bevel_high_deg"`
+			Extra     *float64 `json:"extra_moulding_mm"`
+			ExtraLow  *float64 `json:"extra_moulding_low_mm"`
+			ExtraHigh *float64 `json:"extra_moulding_high_mm"`
+		}
+	}
+	d.get(d.job("hull", "measures")).want(200).into(&got)
+	asked := 0
+	for i, f := range got.Frames {
+		if f.RestsOn != "stations" || f.Sharp == nil || f.Bevel == nil {
+			t.Fatalf("frame %d: %+v", i, f)
+		}
+		if f.BevelLow == nil || f.BevelHigh == nil || *f.BevelLow > *f.Bevel || *f.BevelHigh < *f.Bevel {
+			t.Errorf("frame %d: the bevel's range: %+v", i, f)
+		}
+		if f.ExtraLow == nil || f.ExtraHigh == nil || *f.ExtraLow > *f.Extra || *f.ExtraHigh < *f.Extra {
+			t.Errorf("frame %d: the moulding's range: %+v", i, f)
+		}
+		if !f.Straight && (f.Tightest == nil || f.Bend == "bilge" && *f.Tightest >= *f.Least) {
+			t.Errorf("frame %d: the tightest laminate: %+v", i, f)
+		}
+		if f.More != nil {
+			asked++
+			if f.More.StationNo == nil || f.More.Side == "" {
+				t.Errorf("frame %d: %+v", i, f.More)
+			}
+		}
+	}
+	if len(got.Frames) == 0 || asked == 0 {
+		t.Errorf("%d frames, of which %d say where one more point would help", len(got.Frames), asked)
+	}
+}
+
 // What no hull is made of: each is refused at its row, with a fix, and nothing of it is stored.
 func TestBadTablesOfOffsets(t *testing.T) {
 	engines(t, func(t *testing.T, p place) {

@@ -79,7 +79,7 @@ type OneMorePoint struct {
 
 // stationsMeasured are all stations of a hull, from forward, port before starboard.
 func stationsMeasured(h *hull.Hull) ([]StationMeasures, error) {
-	_, grain, _ := h.ReadWorse()
+	grain := h.Grain()
 	type place struct {
 		no   int
 		side boat.Side

@@ -137,8 +137,7 @@ func (a *App) SectionOf(ctx context.Context, who auth.Principal, job string, q S
 	if err != nil {
 		return Section{}, err
 	}
-	_, grain, _ := b.Hull.ReadWorse()
-	return q.answer(s, f, grain)
+	return q.answer(s, f, b.Hull.Grain())
 }
 
 // frame asked for, nil where none was.
