@@ -62,20 +62,36 @@ type planked struct {
 			BelowLowM2 float64 `json:"below_low_m2"`
 			AboveM2    float64 `json:"above_m2"`
 			AboveHigh  float64 `json:"above_high_m2"`
-			WithEnds   *struct {
+			belowRanges
+			WithEnds *struct {
 				BelowM2  struct{ Value, Low, High float64 } `json:"below_m2"`
 				AboveM2  struct{ Value, Low, High float64 } `json:"above_m2"`
 				VolumeM3 struct{ Value, Low, High float64 } `json:"volume_m3"`
 			} `json:"with_ends"`
 		}
-		VolumeM3     float64 `json:"volume_m3"`
-		WaterplaneM2 float64 `json:"waterplane_m2"`
-		Centre       *struct {
+		belowRanges
+		Centre *struct {
 			ZMM float64 `json:"z_mm"`
 		}
 		Cautions []string
 	}
 	NotCounted []struct{ What, Because, Fix string } `json:"not_counted"`
+}
+
+// belowRanges are volume and water plane below a waterline, of a side and of both.
+type belowRanges struct {
+	VolumeM3     float64  `json:"volume_m3"`
+	VolumeLow    *float64 `json:"volume_low_m3"`
+	VolumeHigh   *float64 `json:"volume_high_m3"`
+	WaterplaneM2 float64  `json:"waterplane_m2"`
+	PlaneLow     *float64 `json:"waterplane_low_m2"`
+	PlaneHigh    *float64 `json:"waterplane_high_m2"`
+}
+
+// held says that both lie between the ends of their ranges, and not on one.
+func (b belowRanges) held() bool {
+	return b.VolumeLow != nil && b.VolumeHigh != nil && b.PlaneLow != nil && b.PlaneHigh != nil && *b.VolumeLow < b.VolumeM3 && b.VolumeM3 < *b.VolumeHigh &&
+		*b.PlaneLow < b.WaterplaneM2 && b.WaterplaneM2 < *b.PlaneHigh
 }
 
 // The stored boat's planking: ranges hold their figures, the two parts make the difference, a waterline's parts make the
@@ -103,7 +119,7 @@ func TestPlankingOfAJob(t *testing.T) {
 			t.Errorf("%+v, %+v", tr, s.VolumeByTrapezoids)
 		}
 		w := m.Areas.Sides[i]
-		if !(w.BelowLowM2 < w.BelowM2 && w.AboveM2 < w.AboveHigh) {
+		if !(w.BelowLowM2 < w.BelowM2 && w.AboveM2 < w.AboveHigh && w.held()) {
 			t.Errorf("%+v", w)
 		}
 		if w.BelowM2 <= 0 || math.Abs(w.BelowM2+w.AboveM2-s.AreaM2.Value) > shown {
@@ -126,7 +142,7 @@ func TestPlankingOfAJob(t *testing.T) {
 			t.Errorf("bays of %v m² on a side of %v", zones, s.AreaM2.Value)
 		}
 	}
-	if c := m.Areas.Centre; c == nil || !(0 < c.ZMM && c.ZMM < 900) || m.Areas.VolumeM3 <= 0 || m.Areas.WaterplaneM2 <= 0 {
+	if c := m.Areas.Centre; c == nil || !(0 < c.ZMM && c.ZMM < 900) || m.Areas.VolumeM3 <= 0 || m.Areas.WaterplaneM2 <= 0 || !m.Areas.held() {
 		t.Errorf("%+v", m.Areas)
 	}
 	body := map[string]json.RawMessage{"hull": d.document(d.job("hull")), "frames": d.document(d.job("frames"))}
@@ -135,12 +151,12 @@ func TestPlankingOfAJob(t *testing.T) {
 	}
 	m = planked{}
 	d.get(d.job("hull", "measures") + "?waterline_mm=90000").want(200).into(&m)
-	if len(m.Areas.Cautions) != 2 || m.Areas.WaterplaneM2 != 0 || m.Areas.Sides[0].AboveM2 != 0 {
+	if len(m.Areas.Cautions) != 2 || m.Areas.WaterplaneM2 != 0 || *m.Areas.PlaneHigh != 0 || m.Areas.Sides[0].AboveM2 != 0 {
 		t.Errorf("%+v", m.Areas)
 	}
 	m = planked{}
 	d.get(d.job("hull", "measures") + "?waterline_mm=-50").want(200).into(&m)
-	if len(m.Areas.Cautions) != 2 || m.Areas.Centre != nil || m.Areas.VolumeM3 != 0 {
+	if len(m.Areas.Cautions) != 2 || m.Areas.Centre != nil || m.Areas.VolumeM3 != 0 || *m.Areas.VolumeLow != 0 || *m.Areas.VolumeHigh != 0 {
 		t.Errorf("%+v", m.Areas)
 	}
 	d.get(d.job("hull", "measures")+"?waterline_mm=NaN").refused(400, "malformed-request")

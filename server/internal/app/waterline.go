@@ -12,17 +12,25 @@ import (
 // WaterlineAreas is what lies below and above a height: planking of each side, and of both sides together the volume
 // below with its centre and the water plane.
 type WaterlineAreas struct {
-	WaterlineMM  float64         `json:"waterline_mm"`
-	Sides        []WaterlineSide `json:"sides"`
-	VolumeM3     float64         `json:"volume_m3"`
-	Centre       *VolumeCentre   `json:"centre,omitempty"`
-	WaterplaneM2 float64         `json:"waterplane_m2"`
+	WaterlineMM float64         `json:"waterline_mm"`
+	Sides       []WaterlineSide `json:"sides"`
+	VolumeM3    float64         `json:"volume_m3"`
+	// The ends of the ranges of both sides together are the sums of the sides': a boat measured on one side errs alike on
+	// both.
+	VolumeLowM3      float64       `json:"volume_low_m3"`
+	VolumeHighM3     float64       `json:"volume_high_m3"`
+	Centre           *VolumeCentre `json:"centre,omitempty"`
+	WaterplaneM2     float64       `json:"waterplane_m2"`
+	WaterplaneLowM2  float64       `json:"waterplane_low_m2"`
+	WaterplaneHighM2 float64       `json:"waterplane_high_m2"`
 	// WaterplaneXMM is the plane's centre aft of station 0.
 	WaterplaneXMM *float64 `json:"waterplane_x_mm,omitempty"`
 	Cautions      []string `json:"cautions"`
 
 	below area.Part
 	plane area.Plane
+	// volume, mm³, and water, mm², are between what they lie.
+	volume, water [2]float64
 }
 
 // WaterlineSide is one side's part of it.
@@ -37,6 +45,11 @@ type WaterlineSide struct {
 	AboveHighM2  float64 `json:"above_high_m2"`
 	VolumeM3     float64 `json:"volume_m3"`
 	WaterplaneM2 float64 `json:"waterplane_m2"`
+	// What volume and water plane lie between nine times in ten.
+	VolumeLowM3      float64 `json:"volume_low_m3"`
+	VolumeHighM3     float64 `json:"volume_high_m3"`
+	WaterplaneLowM2  float64 `json:"waterplane_low_m2"`
+	WaterplaneHighM2 float64 `json:"waterplane_high_m2"`
 	// WithEnds are the side's planking and volume with its ends, where any was measured.
 	WithEnds *WaterlineWithEnds `json:"with_ends,omitempty"`
 }
@@ -56,12 +69,23 @@ func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z f
 		return err
 	}
 	above := ends.whole.Plus(below, -1)
-	low, high := ends.sure.OfPart(below, ends.whole).Area, ends.sure.OfPart(above, ends.whole).Area
+	open := ends.sure.OfPart(below, ends.whole)
+	low, high := open.Area, ends.sure.OfPart(above, ends.whole).Area
+	half, err := d.OpenPlane(z, plane, ends.sure)
+	if err != nil {
+		return err
+	}
+	volume, water := [2]float64{max(0, below.Volume-open.Volume), below.Volume + open.Volume}, [2]float64{max(0, plane.Area-half), plane.Area + half}
 	w.Sides = append(w.Sides, WaterlineSide{
 		Side: side, BelowM2: m2(below.Area), BelowLowM2: m2(max(0, below.Area-low)), BelowHighM2: m2(below.Area + low),
 		AboveM2: m2(max(0, above.Area)), AboveLowM2: m2(max(0, above.Area-high)), AboveHighM2: m2(max(0, above.Area) + high),
-		VolumeM3: m3(below.Volume), WaterplaneM2: m2(plane.Area), WithEnds: with,
+		VolumeM3: m3(below.Volume), VolumeLowM3: m3(volume[0]), VolumeHighM3: m3(volume[1]),
+		WaterplaneM2: m2(plane.Area), WaterplaneLowM2: m2(water[0]), WaterplaneHighM2: m2(water[1]), WithEnds: with,
 	})
+	for i := range volume {
+		w.volume[i] += volume[i]
+		w.water[i] += water[i]
+	}
 	w.below = w.below.Plus(below, 1)
 	w.plane.Area += plane.Area
 	w.plane.Moment += plane.Moment
@@ -99,6 +123,8 @@ func (w *WaterlineAreas) cautionOf(side boat.Side, s *hull.Surface, z float64) {
 // close sums what is of both sides.
 func (w *WaterlineAreas) close() {
 	w.VolumeM3, w.WaterplaneM2, w.Centre = m3(w.below.Volume), m2(w.plane.Area), centre(w.below)
+	w.VolumeLowM3, w.VolumeHighM3 = m3(w.volume[0]), m3(w.volume[1])
+	w.WaterplaneLowM2, w.WaterplaneHighM2 = m2(w.water[0]), m2(w.water[1])
 	if x, ok := w.plane.Centre(); ok {
 		x = quantity.Thousandth(x)
 		w.WaterplaneXMM = &x

@@ -31,15 +31,7 @@ func (d *Side) Waterplane(z float64) (Plane, error) {
 	}
 	var p Plane
 	d.sweep(w, func(x, dx float64) {
-		b, any := 0.0, false
-		for _, s := range d.spans {
-			if s.from > 0 {
-				b, any = b-d.at(s.from, x).Y, true
-			}
-			if s.to < 1 || d.at(1, x).Z >= z-d.grain {
-				b, any = b+d.at(s.to, x).Y, true
-			}
-		}
+		b, any := d.breadth(x, z)
 		p.Area += dx * b
 		p.Moment += dx * x * b
 		if any {
@@ -47,6 +39,19 @@ func (d *Side) Waterplane(z float64) (Plane, error) {
 		}
 	})
 	return p, nil
+}
+
+// breadth is that of the water plane at z in the section at x, whose spans below z d.spans are, mm, and whether it has one.
+func (d *Side) breadth(x, z float64) (b float64, any bool) {
+	for _, s := range d.spans {
+		if s.from > 0 {
+			b, any = b-d.at(s.from, x).Y, true
+		}
+		if s.to < 1 || d.at(1, x).Z >= z-d.grain {
+			b, any = b+d.at(s.to, x).Y, true
+		}
+	}
+	return b, any
 }
 
 // looksAlong is at how many places from station to station the shape of what is clipped is looked at.
