@@ -54,10 +54,10 @@ func way(o frame.Offset) string {
 func (b Basis) ofTheBoat(stands []stand) []bill.Warning {
 	out := append(ReadWorse(b.Hull), outOfLine(b.Fairness)...)
 	out = append(out, Crossed(b.Hull)...)
-	if multiple, grain, surely := b.Patterns.ReadWorse(); surely {
+	for _, w := range b.Patterns.ReadWorse() {
 		out = append(out, bill.Warning{Code: "patterns_read_worse",
-			Detail: fmt.Sprintf("The patterns were read worse than they were written: their points scatter by about %.1f times what their grain of %.1f mm allows. Girths and bends are reckoned with that error, so their ranges are wider.", multiple, grain),
-			Fix:    fmt.Sprintf("Check the points on the boards; or declare a grain of about %.1f mm, which is what they are worth.", multiple*grain)})
+			Detail: fmt.Sprintf("The patterns written to %.1f mm were read worse than that: their points scatter by about %.1f times what this grain allows. Their girths and bends are reckoned with that error, so their ranges are wider.", w.Grain, w.Times),
+			Fix:    fmt.Sprintf("Check the points on the boards; or declare a grain of about %.1f mm, which is what they are worth.", w.Times*w.Grain)})
 	}
 	out = append(out, b.stray()...)
 	for _, s := range stands {

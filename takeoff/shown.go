@@ -74,8 +74,7 @@ func (b Basis) grain(faired bool) float64 {
 		worst = b.Hull.Grain()
 	}
 	if faired {
-		multiple, grain, _ := b.Patterns.ReadWorse()
-		worst = max(worst, multiple*grain)
+		worst = max(worst, b.Patterns.Coarsest())
 	}
 	return worst
 }

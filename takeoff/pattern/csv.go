@@ -22,8 +22,9 @@ type Written struct {
 	Surface  string
 }
 
-// columns in the order they are written. They are read in any order; knuckle is there where a pattern has one.
-var columns = [...]string{"frame_no", "side", "n", "y", "z", "knuckle"}
+// columns in the order they are written. They are read in any order; knuckle and grain are there where a pattern has
+// them.
+var columns = [...]string{"frame_no", "side", "n", "y", "z", "knuckle", "grain"}
 
 const (
 	columnFrame = iota
@@ -31,10 +32,11 @@ const (
 	columnN
 	columnY
 	columnZ
-	columnKnuckle // may be left out
+	columnKnuckle // may be left out, as all from here on
+	columnGrain   // the same in every row of a pattern
 )
 
-const layout = "frame_no,side,n,y,z and, where a point is one, knuckle"
+const layout = "frame_no,side,n,y,z and, where a point is one, knuckle and, where a pattern has its own, grain"
 
 // ReadCSV reads a table of patterns: RFC 4180, UTF-8, a header row, the delimiter a comma, a semicolon or a tab as the
 // header has it. One row is one point; rows may come in any order and are taken by frame, side and n.
@@ -101,6 +103,7 @@ type given struct {
 	side       boat.Side
 	y, z       string
 	knuckle    string
+	grain      string
 }
 
 func (t *tableReader) add(row, column int, fix, detail string, args ...any) {
@@ -135,22 +138,32 @@ func (t *tableReader) read(text []byte) {
 	}
 }
 
-// WriteCSV writes the points of d, as ReadCSV reads them. Notation, grain and surface are not in it. Errors are the
-// writer's.
+// WriteCSV writes the points of d, as ReadCSV reads them. Notation, surface and the grain of patterns that do not say
+// their own are not in it. Errors are the writer's.
 func WriteCSV(w io.Writer, d Document) error {
 	c := csv.NewWriter(w)
-	wide := columnKnuckle
-	for _, p := range d.Patterns {
-		if slices.ContainsFunc(p.Points, func(q Row) bool { return q.Knuckle != "" }) {
-			wide = len(columns)
-		}
+	use := []int{columnFrame, columnSide, columnN, columnY, columnZ}
+	if slices.ContainsFunc(d.Patterns, func(p Rows) bool {
+		return slices.ContainsFunc(p.Points, func(q Row) bool { return q.Knuckle != "" })
+	}) {
+		use = append(use, columnKnuckle)
 	}
-	if err := c.Write(columns[:wide]); err != nil {
+	if slices.ContainsFunc(d.Patterns, func(p Rows) bool { return p.Grain != "" }) {
+		use = append(use, columnGrain)
+	}
+	cells := make([]string, len(use))
+	write := func(row [len(columns)]string) error {
+		for i, column := range use {
+			cells[i] = row[column]
+		}
+		return c.Write(cells)
+	}
+	if err := write(columns); err != nil {
 		return err
 	}
 	for _, p := range d.Patterns {
 		for _, q := range p.Points {
-			if err := c.Write([]string{strconv.Itoa(p.FrameNo), string(p.Side), strconv.Itoa(q.N), q.Y, q.Z, q.Knuckle}[:wide]); err != nil {
+			if err := write([...]string{strconv.Itoa(p.FrameNo), string(p.Side), strconv.Itoa(q.N), q.Y, q.Z, q.Knuckle, p.Grain}); err != nil {
 				return err
 			}
 		}

@@ -14,7 +14,7 @@ import (
 // row reads one row; what is wrong in it is reported, all of it, and the row then left out.
 func (t *tableReader) row(cells []string, row int) {
 	before := len(t.faults)
-	g := given{row: row, side: boat.Side(strings.ToLower(cells[columnSide])), y: cells[columnY], z: cells[columnZ], knuckle: cells[columnKnuckle]}
+	g := given{row: row, side: boat.Side(strings.ToLower(cells[columnSide])), y: cells[columnY], z: cells[columnZ], knuckle: cells[columnKnuckle], grain: cells[columnGrain]}
 	g.no = t.whole(row, columnFrame, cells[columnFrame], 0, MaxFrameNo, "a frame's number")
 	g.n = t.whole(row, columnN, cells[columnN], 1, MaxPoints, "the number of a point, counted from 1 at the heel,")
 	if g.side.Expand() == nil {
@@ -36,7 +36,8 @@ func (t *tableReader) whole(row, column int, text string, least, most int, what 
 // sideOrder is the order of a frame's patterns.
 var sideOrder = map[boat.Side]int{boat.Both: 0, boat.Port: 1, boat.Starboard: 2}
 
-// gather makes the document of the rows, by frame, side and n, and keeps where every cell stood.
+// gather makes the document of the rows, by frame, side and n, and keeps where every cell stood. A pattern whose rows differ
+// in grain is reported.
 func (t *tableReader) gather() {
 	slices.SortStableFunc(t.given, func(a, b given) int {
 		return cmp.Or(cmp.Compare(a.no, b.no), cmp.Compare(sideOrder[a.side], sideOrder[b.side]), cmp.Compare(a.n, b.n))
@@ -44,7 +45,7 @@ func (t *tableReader) gather() {
 	var last *Rows
 	for i, g := range t.given {
 		if i == 0 || g.no != t.given[i-1].no || g.side != t.given[i-1].side {
-			t.doc.Patterns = append(t.doc.Patterns, Rows{FrameNo: g.no, Side: g.side})
+			t.doc.Patterns = append(t.doc.Patterns, Rows{FrameNo: g.no, Side: g.side, Grain: g.grain})
 			last = &t.doc.Patterns[len(t.doc.Patterns)-1]
 		}
 		pattern := "/patterns/" + strconv.Itoa(len(t.doc.Patterns)-1)
@@ -52,6 +53,13 @@ func (t *tableReader) gather() {
 		last.Points = append(last.Points, Row{N: g.n, Y: g.y, Z: g.z, Knuckle: g.knuckle})
 		t.keep(pattern, g.row, columnFrame)
 		t.keep(pattern+"/side", g.row, columnSide)
+		if g.grain != "" {
+			t.keep(pattern+"/grain", g.row, columnGrain)
+		}
+		if g.grain != last.Grain {
+			t.add(g.row, t.place(columnGrain), "one grain a pattern, the same in all its rows, or none in any", "%s, point %d: the grain is %s, and %s in the pattern's first row",
+				name(g.no, g.side), g.n, notation.Quote(g.grain), notation.Quote(last.Grain))
+		}
 		t.keep(point, g.row, columnN)
 		t.keep(point+"/y", g.row, columnY)
 		t.keep(point+"/z", g.row, columnZ)

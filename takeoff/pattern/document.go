@@ -21,7 +21,10 @@ type Document struct {
 type Rows struct {
 	FrameNo int       `json:"frame_no"`
 	Side    boat.Side `json:"side"`
-	Points  []Row     `json:"points"`
+	// Grain is what these points were read to where it is not what the document's were, in its notation; empty takes the
+	// document's, zero says that they are exact.
+	Grain  string `json:"grain,omitempty"`
+	Points []Row  `json:"points"`
 }
 
 // Row is one point: its number in the pattern, counted from 1 at the heel, its distance from the centreline and its

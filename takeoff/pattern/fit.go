@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 
@@ -14,29 +15,44 @@ import (
 type Fitted struct {
 	sections map[boat.Member]*hull.Section
 	members  []boat.Member // sorted
-	grain    float64       // mm
-	worse    float64
+	worse    []Worse       // by grain
+	coarsest float64       // mm, with that error
 }
 
-// Fit draws the fair curve of every pattern. Where the patterns together show that they were read worse than their
-// grain, all are fitted again with the error that their points ask for, as offsets are. Patterns that no fair curve
+// Worse is patterns of one grain that were read worse than it: Grain in mm, and by how many times the error that it allows
+// their points scatter.
+type Worse struct{ Grain, Times float64 }
+
+// Fit draws the fair curve of every pattern. Where the patterns of one grain together show that they were read
+// worse than it, they are fitted again with the error that their points ask for, as offsets are. Those of another grain were
+// read by another hand or rule, and tell nothing of them. Patterns that no fair curve
 // follows come back as faults, by frame and side.
 func (s *Set) Fit() (*Fitted, document.Faults) {
-	f, heard, faults := s.fit(1)
-	if len(faults) > 0 || s.Grain.Sign() == 0 {
-		return f, faults
+	f, heard, faults := s.fit(nil)
+	if len(faults) > 0 {
+		return nil, faults
 	}
-	if multiple, worse := heard.Worse(); worse {
-		f, _, faults = s.fit(multiple)
+	var worse []Worse
+	for grain, of := range heard {
+		if times, surely := of.Worse(); surely && grain > 0 { // exact points have no grain to be read worse than
+			worse = append(worse, Worse{grain, times})
+		}
 	}
+	if len(worse) == 0 {
+		return f, nil
+	}
+	slices.SortFunc(worse, func(a, b Worse) int { return cmp.Compare(a.Grain, b.Grain) })
+	f, _, faults = s.fit(worse)
 	return f, faults
 }
 
-func (s *Set) fit(worse float64) (*Fitted, *fair.Reading, document.Faults) {
+// fit with the error of every grain, times what worse says of it; what the curves tell of how they were read comes back by
+// grain, mm.
+func (s *Set) fit(worse []Worse) (*Fitted, map[float64]*fair.Reading, document.Faults) {
 	var faults document.Faults
-	var heard fair.Reading
 	var w fair.Workspace
-	f := &Fitted{sections: map[boat.Member]*hull.Section{}, grain: s.Grain.MM(), worse: worse}
+	heard := map[float64]*fair.Reading{}
+	f := &Fitted{sections: map[boat.Member]*hull.Section{}, worse: worse}
 	for i, p := range s.Patterns {
 		f.members = append(f.members, p.Member)
 		if i > 0 && s.Patterns[i-1].pointer == p.pointer { // both sides alike: fitted once, and heard once
@@ -45,19 +61,27 @@ func (s *Set) fit(worse float64) (*Fitted, *fair.Reading, document.Faults) {
 			}
 			continue
 		}
-		chain, err := hull.FitChain(&w, p.fairPoints(), p.corners(), worse*s.Grain.MM())
+		grain, times := p.Grain.MM(), 1.0
+		if at := slices.IndexFunc(worse, func(of Worse) bool { return of.Grain == grain }); at >= 0 {
+			times = worse[at].Times
+		}
+		f.coarsest = max(f.coarsest, times*grain)
+		chain, err := hull.FitChain(&w, p.fairPoints(), p.corners(), times*grain)
 		if err != nil {
 			faults = append(faults, s.places.locate(document.Faults{notFair(p, err)})...)
 			continue
 		}
-		chain.Heard(&heard)
-		f.sections[p.Member] = hull.OnPattern(chain, s.differing(p), 0, p.Member.Side)
+		if heard[grain] == nil {
+			heard[grain] = new(fair.Reading)
+		}
+		chain.Heard(heard[grain])
+		f.sections[p.Member] = hull.OnPattern(chain, p.differing(), 0, p.Member.Side)
 	}
 	if len(faults) > 0 {
 		return nil, nil, faults
 	}
 	slices.SortFunc(f.members, boat.Compare)
-	return f, &heard, nil
+	return f, heard, nil
 }
 
 func (p Pattern) fairPoints() []fair.Point {
@@ -69,7 +93,7 @@ func (p Pattern) fairPoints() []fair.Point {
 }
 
 // differing is how many points differ by more than their rounding.
-func (s *Set) differing(p Pattern) int {
+func (p Pattern) differing() int {
 	line, length := make([]spot, len(p.Points)), 0.0
 	for i, q := range p.Points {
 		line[i] = spot{q.Y.MM(), q.Z.MM(), i + 1}
@@ -77,7 +101,7 @@ func (s *Set) differing(p Pattern) int {
 			length += line[i-1].to(line[i])
 		}
 	}
-	return len(apart(line, max(s.Grain.MM(), ownShare*length)))
+	return len(apart(line, max(p.Grain.MM(), ownShare*length)))
 }
 
 func notFair(p Pattern, err error) document.Fault {
@@ -111,11 +135,19 @@ func (f *Fitted) Members() []boat.Member {
 	return f.members
 }
 
-// ReadWorse says whether the patterns were read worse than their grain, by how many times, and what that grain is, mm.
-// The curves and their ranges reckon with it.
-func (f *Fitted) ReadWorse() (multiple, grain float64, surely bool) {
+// Coarsest is what the points of the worst read pattern are worth: its grain times by how much worse it was read, mm.
+func (f *Fitted) Coarsest() float64 {
 	if f == nil {
-		return 1, 0, false
+		return 0
 	}
-	return f.worse, f.grain, f.worse > 1
+	return f.coarsest
+}
+
+// ReadWorse are the grains that patterns were read worse than, the finest first; none where their points do not say so
+// surely. The curves and their ranges reckon with it.
+func (f *Fitted) ReadWorse() []Worse {
+	if f == nil {
+		return nil
+	}
+	return f.worse
 }

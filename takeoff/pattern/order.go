@@ -22,9 +22,9 @@ type spot struct {
 
 func (a spot) to(b spot) float64 { return math.Hypot(b.y-a.y, b.z-a.z) }
 
-// follows reports points that do not follow one line from heel to head: too few that differ, from head to heel, folding
-// back, or crossing themselves.
-func (r *reader) follows(pts []Point, who, pointer string) bool {
+// follows reports points, read to the grain, mm, that do not follow one line from heel to head: too few that differ, from
+// head to heel, folding back, or crossing themselves.
+func (r *reader) follows(pts []Point, grain float64, who, pointer string) bool {
 	const fix = "check this point and its neighbours on the board"
 	line := make([]spot, len(pts))
 	length := 0.0
@@ -34,7 +34,7 @@ func (r *reader) follows(pts []Point, who, pointer string) bool {
 			length += line[i-1].to(line[i])
 		}
 	}
-	if n := len(apart(line, max(r.grain, ownShare*length))); n < fewest(pts) {
+	if n := len(apart(line, max(grain, ownShare*length))); n < fewest(pts) {
 		r.add(pointer+"/points", "pick up more points, most of all in the tightest bend",
 			"%s: %d points are given and %d of them differ; a pattern needs at least %d", who, len(pts), n, fewest(pts))
 		return false
@@ -44,7 +44,7 @@ func (r *reader) follows(pts []Point, who, pointer string) bool {
 			"%s: the last point, at %v, is not above the first, at %v", who, pts[len(pts)-1].Z, pts[0].Z)
 		return false
 	}
-	line = apart(line, max(nearGrains*r.grain, ownShare*length))
+	line = apart(line, max(nearGrains*grain, ownShare*length))
 	ok := true
 	for i := 1; i+1 < len(line); i++ {
 		if turn(line[i-1], line[i], line[i+1]) < sharpest {

@@ -221,6 +221,7 @@ func TestFaultsOfATableAreNamedByRowAndColumn(t *testing.T) {
 func FuzzReadCSV(f *testing.F) {
 	f.Add([]byte("frame_no,side,n,y,z\n1,port,1,0,0\n1,port,2,200,20\n1,port,3,400,80\n1,port,4,600,180\n1,port,5,780,400\n"))
 	f.Add([]byte("frame_no;side;n;y;z\n1;both;1;0,5;-3\n"))
+	f.Add([]byte("frame_no,side,n,y,z,grain\n1,port,1,0,0,2\n1,port,2,200,20,2\n1,port,3,400,80,2\n1,port,4,600,180,2\n1,port,5,780,400,2\n"))
 	f.Add([]byte("z\ty\tn\tside\tframe_no\n\"a\n"))
 	as := pattern.Written{Notation: notation.Millimetres, Surface: offsets.Inside}
 	f.Fuzz(func(t *testing.T, table []byte) {

@@ -13,7 +13,8 @@ import (
 // Set is the patterns of a boat, read and checked. It is not changed after Read.
 type Set struct {
 	Notation notation.Notation
-	// Grain is what the points were read to, mm; GrainAssumed says that the notation's own was taken.
+	// Grain is what the points were read to where a pattern does not say its own; GrainAssumed says that the notation's own
+	// was taken.
 	Grain        notation.Length
 	GrainAssumed bool
 	// Patterns in the order written, one a frame and side.
@@ -25,6 +26,8 @@ type Set struct {
 // Pattern is one frame's points on one side, from heel to head.
 type Pattern struct {
 	Member boat.Member
+	// Grain is what its points were read to.
+	Grain  notation.Length
 	Points []Point
 
 	pointer string
@@ -44,7 +47,6 @@ func Read(d Document) (*Set, document.Faults) {
 
 type reader struct {
 	n      notation.Notation
-	grain  float64 // mm
 	faults document.Faults
 }
 
@@ -87,7 +89,13 @@ func (r *reader) read(d Document) (*Set, document.Faults) {
 		if sides == nil {
 			r.add(pointer+"/side", "port, starboard or both", "frame %d: the side %s is not known", rows.FrameNo, notation.Quote(string(rows.Side)))
 		}
-		pts := r.points(rows, pointer)
+		grain := s.Grain
+		if rows.Grain != "" {
+			if own, ok := r.grain(pointer+"/grain", name(rows.FrameNo, rows.Side)+": ", rows.Grain); ok {
+				grain = own
+			}
+		}
+		pts := r.points(rows, grain.MM(), pointer)
 		for _, side := range sides {
 			m := boat.Member{Kind: boat.Frame, No: rows.FrameNo, Side: side}
 			if j, twice := seen[m]; twice {
@@ -95,7 +103,7 @@ func (r *reader) read(d Document) (*Set, document.Faults) {
 				continue
 			}
 			seen[m] = i
-			s.Patterns = append(s.Patterns, Pattern{m, pts, pointer})
+			s.Patterns = append(s.Patterns, Pattern{m, grain, pts, pointer})
 		}
 	}
 	if len(r.faults) > 0 {
@@ -105,25 +113,31 @@ func (r *reader) read(d Document) (*Set, document.Faults) {
 }
 
 func (r *reader) readGrain(d Document, s *Set) {
-	s.Grain = r.n.DefaultGrain()
+	s.Grain, s.GrainAssumed = r.n.DefaultGrain(), d.Grain == ""
 	if d.Grain == "" {
-		s.GrainAssumed = true
-	} else {
-		l, err := r.n.Parse(d.Grain)
-		switch {
-		case err != nil:
-			r.add("/grain", "what the points were read to, as "+r.n.Format(r.n.DefaultGrain()), "the grain: %v", err)
-		case l.Sign() < 0 || l.MM() > maxGrain:
-			r.add("/grain", fmt.Sprintf("from 0 (exact) to %d mm", maxGrain), "the grain is %v", l)
-		default:
-			s.Grain, s.GrainAssumed = l, d.GrainAssumed
-		}
+		return
 	}
-	r.grain = s.Grain.MM()
+	if l, ok := r.grain("/grain", "", d.Grain); ok {
+		s.Grain, s.GrainAssumed = l, d.GrainAssumed
+	}
 }
 
-// points of one pattern, in order; nil where anything is wrong with them.
-func (r *reader) points(rows Rows, pointer string) []Point {
+// grain reads what points were read to; false where it is none, and that is reported, headed with who.
+func (r *reader) grain(pointer, who, text string) (notation.Length, bool) {
+	l, err := r.n.Parse(text)
+	switch {
+	case err != nil:
+		r.add(pointer, "what the points were read to, as "+r.n.Format(r.n.DefaultGrain()), "%sthe grain: %v", who, err)
+	case l.Sign() < 0 || l.MM() > maxGrain:
+		r.add(pointer, fmt.Sprintf("from 0 (exact) to %d mm", maxGrain), "%sthe grain is %v", who, l)
+	default:
+		return l, true
+	}
+	return notation.Length{}, false
+}
+
+// points of one pattern read to the grain, mm, in order; nil where anything is wrong with them.
+func (r *reader) points(rows Rows, grain float64, pointer string) []Point {
 	before := len(r.faults)
 	who := name(rows.FrameNo, rows.Side)
 	if n := len(rows.Points); n > MaxPoints {
@@ -143,7 +157,7 @@ func (r *reader) points(rows Rows, pointer string) []Point {
 		}
 	}
 	r.knuckles(out, rows, who, pointer)
-	if len(r.faults) > before || !r.follows(out, who, pointer) {
+	if len(r.faults) > before || !r.follows(out, grain, who, pointer) {
 		return nil
 	}
 	return out

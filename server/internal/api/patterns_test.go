@@ -75,6 +75,33 @@ func TestAPatternGoesBeforeTheLines(t *testing.T) {
 	})
 }
 
+// A pattern may say its own grain: it is kept in JSON and in the table, and makes the ranges of its frame alone narrower.
+func TestAPatternSaysItsOwnGrain(t *testing.T) {
+	d := open(t, file(t))
+	both := onePattern(12)
+	both["patterns"] = append(both["patterns"].([]any), onePattern(13)["patterns"].([]any)...)
+	d.send(http.MethodPut, d.job("patterns"), both, firstPut).want(201)
+	before := takeoffOf(d)
+	both["patterns"].([]any)[0].(map[string]any)["grain"] = "0-0-0"
+	d.send(http.MethodPut, d.job("patterns"), both, seen(`"1"`)).want(200)
+	after := takeoffOf(d)
+	for i, f := range after.Frames {
+		was := before.Frames[i]
+		finer := f.Member.No == 12 && f.Member.Side == "port"
+		if now, then := f.GirthHighMM-f.GirthLowMM, was.GirthHighMM-was.GirthLowMM; finer != (now < then) || !finer && now != then {
+			t.Errorf("frame %d %s: its girth was known to %v and is to %v", f.Member.No, f.Member.Side, then, now)
+		}
+	}
+	table := d.get(d.job("patterns"), wantCSV).want(200)
+	if text := string(table.body); !strings.HasPrefix(text, "frame_no,side,n,y,z,grain\n12,port,1,0-2-3,1-3-6,0-0-0\n") || !strings.Contains(text, "\n13,port,1,0-2-3,1-3-6,\n") {
+		t.Errorf("%q", text)
+	}
+	put := d.send(http.MethodPut, d.job("patterns")+"?notation=feet_inches_eighths&grain=0-0-1&surface=inside", table.body, asCSV, seen(table.etag())).want(200).object()
+	if of := put["patterns"].([]any); of[0].(map[string]any)["grain"] != "0-0-0" || of[1].(map[string]any)["grain"] != nil {
+		t.Errorf("%v", of)
+	}
+}
+
 // What is wrong with patterns is told by frame, side and point, and nothing of them is kept.
 func TestBadPatterns(t *testing.T) {
 	d := open(t, file(t))
@@ -177,9 +204,11 @@ type takenOff struct {
 			No   int
 			Side string
 		}
-		RestsOn string  `json:"rests_on"`
-		Points  int     `json:"points"`
-		GirthMM float64 `json:"girth_mm"`
+		RestsOn     string  `json:"rests_on"`
+		Points      int     `json:"points"`
+		GirthMM     float64 `json:"girth_mm"`
+		GirthLowMM  float64 `json:"girth_low_mm"`
+		GirthHighMM float64 `json:"girth_high_mm"`
 	} `json:"frames"`
 }
 
