@@ -100,6 +100,88 @@ func TestTheHullPageShowsTheMeasures(t *testing.T) {
 	}
 }
 
+// Every station stands with its girth and least radius, whether her bend is well shown, and where one more point would help.
+func TestTheHullPageTellsOfEveryStation(t *testing.T) {
+	d := newDesk(t, "")
+	m, err := d.Measures(t.Context(), d.lead(t), d.yard.Job, nil)
+	if err != nil || len(m.Stations) == 0 {
+		t.Fatal(err)
+	}
+	page := d.in(t, auth.Estimator).get(asked(d.yard.Job))
+	const eighth = 25.4 / 8
+	mm := func(text string) float64 {
+		l, err := notation.FeetInchesEighths.Parse(text)
+		if err != nil {
+			t.Errorf("%q: %v", text, err)
+		}
+		return l.MM()
+	}
+	// near says that a cell holds the figure to the eighth, and a range that covers its own by less than an eighth.
+	near := func(where, cell string, value, low float64, high *float64) {
+		parts := strings.Fields(cell)
+		if len(parts) != 4 || math.Abs(mm(parts[0])-value) > eighth/2+1e-3 {
+			t.Errorf("%s: %q, and it is %v from %v to %v", where, cell, value, low, high)
+			return
+		}
+		if got := mm(parts[1]); got > low+1e-3 || got < low-eighth {
+			t.Errorf("%s: %q begins at %v", where, cell, low)
+		}
+		if high == nil {
+			if parts[2]+parts[3] != "andmore" {
+				t.Errorf("%s: %q has no high end", where, cell)
+			}
+		} else if got := mm(parts[3]); got < *high-1e-3 || got > *high+eighth {
+			t.Errorf("%s: %q ends at %v", where, cell, *high)
+		}
+	}
+	more, sharp := 0, 0
+	for _, s := range m.Stations {
+		where := fmt.Sprintf("Station %d %s", s.StationNo, s.Side)
+		cells := strings.Split(page.row(t, where), "|")
+		if len(cells) != 7 || cells[1] != fmt.Sprint(s.Points) || math.Abs(mm(cells[0])-s.XMM) > eighth/2 {
+			t.Fatalf("%s: %q", where, cells)
+		}
+		near(where+", girth", cells[2], s.GirthMM, s.GirthLowMM, &s.GirthHighMM)
+		if s.Straight {
+			if cells[3] != "no bend" {
+				t.Errorf("%s is straight: %q", where, cells)
+			}
+			continue
+		}
+		near(where+", radius", cells[3], *s.LeastRadiusMM, *s.LeastRadiusLowMM, s.LeastRadiusHighMM)
+		place, _, _ := strings.Cut(cells[4], " ")
+		if math.Abs(mm(place)-*s.LeastAtMM) > eighth/2+1e-3 || strings.HasSuffix(cells[4], " hollow") != (s.Bend == "hollow") {
+			t.Errorf("%s: its place is %q", where, cells[4])
+		}
+		well := s.Sharp && !s.Doubtful && len(s.NotShownAtMM) == 0
+		if (cells[5] == "yes") != well || !well && !strings.HasPrefix(cells[5], "<strong>no</strong>: ") {
+			t.Errorf("%s: %q", where, cells[5])
+		}
+		if well {
+			sharp++
+		}
+		if (cells[6] == "–") != (s.OneMorePoint == nil) {
+			t.Fatalf("%s: %q", where, cells[6])
+		}
+		if p := s.OneMorePoint; p != nil {
+			more++
+			var at [3]string
+			if _, err := fmt.Sscanf(strings.ReplaceAll(cells[6], ",", ""), "%s along the girth near height %s and half-breadth %s", &at[0], &at[1], &at[2]); err != nil {
+				t.Fatalf("%s: %q", where, cells[6])
+			}
+			for i, want := range []float64{p.AtMM, p.HeightMM, p.HalfBreadthMM} {
+				if math.Abs(mm(at[i])-want) > eighth/2+1e-3 {
+					t.Errorf("%s: %q, and %v is meant", where, cells[6], want)
+				}
+			}
+		}
+	}
+	t.Logf("%d stations and sides: %d well shown, %d with a place for one more point", len(m.Stations), sharp, more)
+	if more == 0 {
+		t.Error("no station has a place for one more point, so nothing was shown")
+	}
+}
+
 // Strakes come from a form, and go along when another question is asked.
 func TestTheHullPageLaysStrakesOut(t *testing.T) {
 	d := newDesk(t, "")

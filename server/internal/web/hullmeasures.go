@@ -66,6 +66,7 @@ type Measured struct {
 	Areas      []areaRow
 	Rules      []ruleOf
 	Bays       []baysOf
+	Stations   []stationRow
 	NotCounted []app.NotCounted
 	Cautions   []string
 	Warnings   []string
@@ -122,6 +123,9 @@ func measuredOf(m app.Measures, in lengths) Measured {
 		out.Below = &belowWater{grouped(strconv.FormatFloat(m.Areas.VolumeM3, 'f', 2, 64)), grouped(strconv.FormatFloat(m.Areas.WaterplaneM2, 'f', 2, 64))}
 	}
 	out.Areas = areaRows(m)
+	for _, s := range m.Stations {
+		out.Stations = append(out.Stations, stationRowOf(s, in))
+	}
 	percent := func(p float64) string {
 		switch text := grouped(strconv.FormatFloat(p, 'f', 2, 64)); {
 		case text == minus+"0.00":
