@@ -168,6 +168,34 @@ func BenchmarkMeasuresOverTheirFits(b *testing.B) {
 	})
 }
 
+// BenchmarkMeasuresAsFramesAreMore is how all measures grow with the frames of one boat, her thirteen stations staying: the
+// slope of their logarithms from 17 to 136. Above, every frame is a station, and each place rests on up to 31 of those on
+// either side, so that up to some 60 stations the time grows faster than they do.
+func BenchmarkMeasuresAsFramesAreMore(b *testing.B) {
+	table := manyFrames(b, 13)
+	h := hulltest.Fit(b, table)
+	last := table.Stations[12].X.MM()
+	var frames, whole []float64
+	for _, n := range []int{17, 34, 68, 136} {
+		xs := make([]float64, n)
+		for i := range xs {
+			xs[i] = last * float64(i) / float64(n-1)
+		}
+		b.Run(fmt.Sprintf("%d frames", n), func(b *testing.B) {
+			start := time.Now()
+			for b.Loop() {
+				measured(b, h, xs)
+			}
+			frames, whole = append(frames, math.Log(float64(n))), append(whole, math.Log(float64(time.Since(start))/float64(b.N)))
+		})
+	}
+	b.Run("growth", func(b *testing.B) {
+		for b.Loop() {
+		}
+		b.ReportMetric(slope(frames, whole), "power")
+	})
+}
+
 // slope of the least-squares line.
 func slope(xs, ys []float64) float64 {
 	var n, sx, sy, sxx, sxy float64
