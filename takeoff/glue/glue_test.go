@@ -2,7 +2,6 @@ package glue_test
 
 import (
 	"errors"
-	"math"
 	"strings"
 	"testing"
 
@@ -81,40 +80,6 @@ func TestClampsAreExactAtWholePitches(t *testing.T) {
 		var wrong *glue.InputError
 		if _, err := glue.Clamps(dec(c[0]), dec(c[1])); !errors.As(err, &wrong) {
 			t.Errorf("%v: %v", c, err)
-		}
-	}
-}
-
-// A blank of two laminates has one line; doubling the siding doubles the glue; a 8:1 scarf has a face of t times the
-// root of 65.
-func TestAreas(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
-		n := rapid.Int64Range(1, 100).Draw(rt, "n")
-		w, l := rapid.Float64Range(1, 500).Draw(rt, "w"), rapid.Float64Range(1, 9000).Draw(rt, "l")
-		a, err := glue.LineArea(n, w, l)
-		b, err2 := glue.LineArea(n, 2*w, l)
-		if err != nil || err2 != nil || math.Abs(b-2*a) > 1e-12*b { // one rounding of a product
-			rt.Fatal(a, b, err, err2)
-		}
-	})
-	if a, _ := glue.LineArea(12, 44, 2000); math.Abs(a-.968) > 1e-12 {
-		t.Error(a)
-	}
-	if a, _ := glue.LineArea(1, 44, 2000); a != 0 {
-		t.Error("a solid piece has glue in it")
-	}
-	if a, _ := glue.ScarfFace(50, 8, 40); math.Abs(a-.05*.04*math.Sqrt(65)) > 1e-12 {
-		t.Error(a)
-	}
-	nan, inf := math.NaN(), math.Inf(1)
-	for i, f := range []func() (float64, error){
-		func() (float64, error) { return glue.LineArea(0, 1, 1) }, func() (float64, error) { return glue.LineArea(2, nan, 1) },
-		func() (float64, error) { return glue.LineArea(2, inf, 1) }, func() (float64, error) { return glue.LineArea(2, 1, -1) },
-		func() (float64, error) { return glue.ScarfFace(nan, 8, 1) }, func() (float64, error) { return glue.ScarfFace(1, nan, 1) },
-		func() (float64, error) { return glue.ScarfFace(1, 0, 1) }, func() (float64, error) { return glue.ScarfFace(1, inf, 1) },
-	} {
-		if a, err := f(); err == nil || a != 0 {
-			t.Errorf("%d: %v", i, a)
 		}
 	}
 }
