@@ -99,7 +99,7 @@ var downwards = []struct {
 	{"takeoff/bill", []string{"takeoff/quantity", "takeoff/boat", "takeoff/derivation"}},
 	{"takeoff/hull/offsets", []string{"takeoff/boat", "takeoff/notation", "takeoff/quantity", "takeoff/document", "takeoff/table", "takeoff/hull/fair"}},
 	{"takeoff/hull", []string{"takeoff/boat", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
-	{"takeoff/rules", []string{"takeoff/bill", "takeoff/glue", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
+	{"takeoff/rules", []string{"takeoff/scarf", "takeoff/bill", "takeoff/glue", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
 	{"takeoff/scarf", nil},
 	{"takeoff/bend", []string{"takeoff/quantity"}},
 	{"takeoff/finding", []string{"takeoff/boat", "takeoff/document", "takeoff/notation"}},

@@ -17,28 +17,6 @@ import (
 	"ribband/takeoff/rules"
 )
 
-// box is a hull of hard bilges, all stations alike: a flat floor, an arc of 200 mm, a plumb side, measured at
-// waterlines this far apart. Far apart, no point falls on the arc.
-func box(step float64) offsets.Document {
-	doc := offsets.Document{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
-	for no := range 4 {
-		side := offsets.SideOffsets{Side: boat.Both,
-			Rabbet: &offsets.EndOffsets{Height: "0", HalfBreadth: "0"}, Sheer: &offsets.EndOffsets{Height: "1200", HalfBreadth: "1000"}}
-		for z := step; z < 1190; z += step {
-			y := 1000.0
-			if z < 200 {
-				y = 800 + math.Sqrt(200*200-(200-z)*(200-z))
-			}
-			side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: fmt.Sprintf("%.0f", z), HalfBreadth: fmt.Sprintf("%.0f", y)})
-		}
-		for y := 200.0; y <= 800; y += 200 {
-			side.Buttocks = append(side.Buttocks, offsets.ButtockOffsets{HalfBreadth: fmt.Sprintf("%.0f", y), Height: "0"})
-		}
-		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []offsets.SideOffsets{side}})
-	}
-	return doc
-}
-
 func TestABendThatThePointsDoNotShowIsWarnedOf(t *testing.T) {
 	d, err := seed.Load()
 	if err != nil {
@@ -49,7 +27,7 @@ func TestABendThatThePointsDoNotShowIsWarnedOf(t *testing.T) {
 		step   float64
 		warned bool
 	}{{300, true}, {40, false}} {
-		doc := box(c.step)
+		doc := *hulltest.HardBilges(c.step)
 		h := hulltest.Hull(t, &doc)
 		frames, bad := frame.Read(frame.Document{Notation: notation.Millimetres, MouldingFace: frame.Forward,
 			Frames: []frame.Row{{No: 1, Side: boat.Port, X: "1400", Siding: "45", Moulded: "50"}}})

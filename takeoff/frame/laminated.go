@@ -156,16 +156,9 @@ func (b *blank) weigh(wood timber.Species) error {
 
 // need puts one line on the bill: the figure net, its named losses, and the gross they lead to.
 func (b *blank) need(name string, line bill.Line, net, grossFormula string) {
-	line.ID, line.NetFigure, line.GrossFigure = b.path+"/"+name, net, b.path+"/"+name+"_gross"
+	line.ID, line.NetFigure, line.Losses = b.path+"/"+name, net, b.rules.For(line.Material)
 	line.Member, line.Remedy = b.frame.Member(), b.choice.Remedy
-	line.Losses = b.rules.For(line.Material)
-	factors := make([]derivation.Factor, len(line.Losses))
-	for i, l := range line.Losses {
-		factors[i] = derivation.ByFactor("l", l.Fraction, l.Name+": "+l.Source)
-	}
-	line.Net = b.t.Quantity(net)
-	line.Gross = b.t.Derive(line.GrossFigure, grossFormula, []derivation.Input{b.t.Ref("n", net)}, factors...)
-	b.lines = append(b.lines, line)
+	b.lines = append(b.lines, bill.Need(b.t, line, grossFormula))
 }
 
 func (b *blank) laminates(thick decimal.Decimal) {

@@ -5,11 +5,34 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/takeoff"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
 	"ribband/takeoff/mould"
 	"ribband/takeoff/notation"
 )
+
+// turned is a frame of the tests' boat that cants or leans, with its section and its mould.
+func turned(t *testing.T, cant, lean string) (takeoff.Basis, frame.Frame, *hull.Section, mould.Mould) {
+	t.Helper()
+	b := basis(t)
+	frames, wrong := frame.Read(frame.Document{Notation: notation.Millimetres, MouldingFace: frame.Forward,
+		Frames: []frame.Row{{No: 1, Side: boat.Port, X: "4000", Siding: "45", Moulded: "60", CantDeg: cant, Lean: lean}}})
+	if len(wrong) > 0 {
+		t.Fatal(wrong)
+	}
+	b.Frames = frames
+	f, s, err := b.Shaped(frames[0].Member())
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := mould.Of(mould.Given{Frame: f, Section: s, Notation: notation.Millimetres, Slack: 3.175})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b, f, s, m
+}
 
 // A frame that cants or leans is laid down in its own plane: its marks are places of the boat, found again from the plane,
 // and the mould says how it stands.
@@ -27,21 +50,7 @@ func TestAMouldInItsOwnPlane(t *testing.T) {
 		{"square", "", "", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			b := basis(t)
-			frames, wrong := frame.Read(frame.Document{Notation: notation.Millimetres, MouldingFace: frame.Forward,
-				Frames: []frame.Row{{No: 1, Side: boat.Port, X: "4000", Siding: "45", Moulded: "60", CantDeg: c.cant, Lean: c.lean}}})
-			if len(wrong) > 0 {
-				t.Fatal(wrong)
-			}
-			b.Frames = frames
-			f, s, err := b.Shaped(frames[0].Member())
-			if err != nil {
-				t.Fatal(err)
-			}
-			m, err := mould.Of(mould.Given{Frame: f, Section: s, Notation: notation.Millimetres, Slack: 3.175})
-			if err != nil {
-				t.Fatal(err)
-			}
+			_, f, s, m := turned(t, c.cant, c.lean)
 			said := strings.Join(m.Cautions, " ")
 			if c.says == "" && (strings.Contains(said, "own plane") || !strings.HasPrefix(m.Uprights[0].Name, "half-breadth")) {
 				t.Errorf("of a square frame: %s, %s", said, m.Uprights[0].Name)
@@ -93,21 +102,7 @@ func TestAMouldInItsOwnPlane(t *testing.T) {
 func TestTrueShapeInItsOwnPlane(t *testing.T) {
 	const on = 0.2 // mm: straight pieces of 0.05 off each of two curves, and the steps that the square section is looked at in
 	for _, c := range []struct{ cant, lean string }{{"12", ""}, {"-8", ""}, {"", "300"}, {"10", "-250"}} {
-		b := basis(t)
-		frames, wrong := frame.Read(frame.Document{Notation: notation.Millimetres, MouldingFace: frame.Forward,
-			Frames: []frame.Row{{No: 1, Side: boat.Port, X: "4000", Siding: "45", Moulded: "60", CantDeg: c.cant, Lean: c.lean}}})
-		if len(wrong) > 0 {
-			t.Fatal(wrong)
-		}
-		b.Frames = frames
-		f, s, err := b.Shaped(frames[0].Member())
-		if err != nil {
-			t.Fatal(err)
-		}
-		m, err := mould.Of(mould.Given{Frame: f, Section: s, Notation: notation.Millimetres, Slack: 3.175})
-		if err != nil {
-			t.Fatal(err)
-		}
+		b, f, s, m := turned(t, c.cant, c.lean)
 		// Two axes of the plane that every turned frame is laid down by, by vectors: out is level, up is square to it.
 		p := f.Plane()
 		_, _, low := s.OnBoat(0)

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"ribband/takeoff/notation"
+	"ribband/takeoff/scarf"
 
 	"github.com/shopspring/decimal"
 )
@@ -59,19 +60,13 @@ type Sister struct {
 	Source       string
 }
 
-// Bounds of a scarf's slope: a butt joins nothing, and nobody planes a taper of fifty.
-const (
-	leastSlope = 1
-	mostSlope  = 50
-)
-
 func (r *reader) scarf(d *ScarfRule) *Scarf {
 	if d == nil {
 		return nil
 	}
 	s := &Scarf{Slope: r.positive("/scarf/slope/value", d.Slope.Value), Source: d.Slope.Source}
-	if s.Slope.LessThan(decimal.NewFromInt(leastSlope)) || s.Slope.GreaterThan(decimal.NewFromInt(mostSlope)) {
-		r.faults.Add("/scarf/slope/value", "the taper's length to one of depth, from "+strconv.Itoa(leastSlope)+" to "+strconv.Itoa(mostSlope)+", for example 10", "a scarf of %s to one", s.Slope)
+	if s.Slope.LessThan(decimal.NewFromInt(scarf.LeastSlope)) || s.Slope.GreaterThan(decimal.NewFromInt(scarf.MostSlope)) {
+		r.faults.Add("/scarf/slope/value", "the taper's length to one of depth, from "+strconv.Itoa(scarf.LeastSlope)+" to "+strconv.Itoa(scarf.MostSlope)+", for example 10", "a scarf of %s to one", s.Slope)
 	}
 	r.named("/scarf/slope/source", d.Slope.Source)
 	if d.Apart != "" {

@@ -65,13 +65,6 @@ type work struct {
 
 // need puts one line on the bill, of the figure that is named after it.
 func (w *work) need(name string, m bill.Material, item, gross string) {
-	net := w.path + "/" + name + "_net"
-	line := bill.Line{ID: w.path + "/" + name, Material: m, Item: item, Driver: string(step.Straps), Member: w.frame.Member, Remedy: w.frame.Remedy,
-		Losses: w.rules.For(m), Net: w.t.Quantity(net), NetFigure: net, GrossFigure: w.path + "/" + name + "_gross"}
-	factors := make([]derivation.Factor, len(line.Losses))
-	for i, l := range line.Losses {
-		factors[i] = derivation.ByFactor("l", l.Fraction, l.Name+": "+l.Source)
-	}
-	line.Gross = w.t.Derive(line.GrossFigure, gross, []derivation.Input{w.t.Ref("n", net)}, factors...)
-	w.lines = append(w.lines, line)
+	w.lines = append(w.lines, bill.Need(w.t, bill.Line{ID: w.path + "/" + name, NetFigure: w.path + "/" + name + "_net", Losses: w.rules.For(m),
+		Material: m, Item: item, Driver: string(step.Straps), Member: w.frame.Member, Remedy: w.frame.Remedy}, gross))
 }

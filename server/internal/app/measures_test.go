@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
 )
@@ -59,28 +60,6 @@ func TestABendWithoutAHighEndKeepsItsLowEnd(t *testing.T) {
 	}
 }
 
-// boxed is a hull of four stations alike, flat floor and plumb side with an arc of 200 mm between, measured at waterlines
-// so far apart and at buttocks a fifth of the floor apart. Far apart, no point falls on the arc.
-func boxed(apart float64) *offsets.Document {
-	doc := &offsets.Document{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
-	for no := range 4 {
-		side := offsets.SideOffsets{Side: boat.Both,
-			Rabbet: &offsets.EndOffsets{Height: "0", HalfBreadth: "0"}, Sheer: &offsets.EndOffsets{Height: "1200", HalfBreadth: "1000"}}
-		for z := apart; z < 1190; z += apart {
-			y := 1000.0
-			if z < 200 {
-				y = 800 + math.Sqrt(200*200-(200-z)*(200-z))
-			}
-			side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: fmt.Sprintf("%.0f", z), HalfBreadth: fmt.Sprintf("%.0f", y)})
-		}
-		for y := 200.0; y <= 800; y += 200 {
-			side.Buttocks = append(side.Buttocks, offsets.ButtockOffsets{HalfBreadth: fmt.Sprintf("%.0f", y), Height: "0"})
-		}
-		doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(no * 1000), Sides: []offsets.SideOffsets{side}})
-	}
-	return doc
-}
-
 // quarters is a hull of quarter circles of a metre, a point every five degrees.
 func quarters() *offsets.Document {
 	doc := &offsets.Document{Notation: notation.Millimetres, Grain: "1", Surface: offsets.Inside}
@@ -125,7 +104,7 @@ func TestStationsTellHowWellTheirBendIsShown(t *testing.T) {
 			t.Errorf("shown: %+v", m)
 		}
 	}
-	for _, m := range of(boxed(240)) {
+	for _, m := range of(hulltest.HardBilges(240)) {
 		p := m.OneMorePoint
 		if m.Sharp || len(m.NotShownAtMM) != 1 || p == nil {
 			t.Fatalf("not shown: %+v", m)
