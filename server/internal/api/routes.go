@@ -121,6 +121,7 @@ var routes = []route{
 	{post, v1 + "hull/measure", writers, []string{"waterline_mm"}, measureHull},
 	{post, v1 + "hull/strakes", writers, nil, layStrakes},
 	{post, v1 + "takeoff", writers, []string{"figures", "narrowing"}, takeOff},
+	{post, v1 + "cutting-plan", writers, nil, planCutting},
 }
 
 func itoa(n int64) string { return strconv.FormatInt(n, 10) }

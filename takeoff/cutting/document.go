@@ -1,0 +1,131 @@
+package cutting
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"ribband/takeoff/document"
+)
+
+// What one document may hold: a plan of this many takes two or three seconds at the most, measured on 2026-11-28.
+const (
+	MostRows  = 100
+	MostKinds = 300
+)
+
+// Document is a list to cut as it is written: boards for sale, pieces wanted, what the saw takes. All lengths are whole
+// numbers of one unit of the writer's, prices whole minor units of one currency.
+type Document struct {
+	Stock  []Row   `json:"stock"`
+	Pieces []Piece `json:"pieces"`
+	Rules  Rules   `json:"rules"`
+}
+
+// Row is one board for sale. What is left out: one strip a board, no limit on how many are for sale, no least order.
+type Row struct {
+	ID     string `json:"id"`
+	Length int64  `json:"length"`
+	Price  int64  `json:"price"`
+	Strips *int64 `json:"strips,omitempty"`
+	Avail  *int64 `json:"avail,omitempty"`
+	Least  *int64 `json:"least,omitempty"`
+}
+
+// Solve reads the document and finds its cheapest plan, as the function Solve does. Everything wrong with it comes back
+// together as document.Faults, each where it stands and with what would be right; so does a list that cannot be cut.
+func (d Document) Solve() (Plan, error) {
+	stock, faults := d.read()
+	if len(faults) > 0 {
+		return Plan{}, faults
+	}
+	plan, err := Solve(stock, d.Pieces, d.Rules)
+	var short *ShortError
+	var refused *RequestError
+	switch {
+	case errors.As(err, &short):
+		return Plan{}, d.shortFault(short)
+	case errors.As(err, &refused):
+		faults.Add("", "fewer pieces, or lower prices", "%s", refused.Error())
+		return Plan{}, faults
+	}
+	return plan, err
+}
+
+// read gives the boards with what was left out filled in.
+func (d Document) read() ([]Stock, document.Faults) {
+	var faults document.Faults
+	between := func(pointer string, value, least, most int64) {
+		if value < least || value > most {
+			faults.Add(pointer, fmt.Sprintf("a whole number from %d to %d", least, most), "%d is out of range", value)
+		}
+	}
+	between("/rules/kerf", d.Rules.Kerf, 0, MaxLength)
+	between("/rules/trim_each", d.Rules.TrimEach, 0, MaxLength)
+	if len(d.Stock) > MostRows {
+		faults.Add("/stock", fmt.Sprintf("at most %d kinds of board", MostRows), "there are %d", len(d.Stock))
+	}
+	if len(d.Pieces) > MostKinds {
+		faults.Add("/pieces", fmt.Sprintf("at most %d kinds of piece: those of other species, sections or grades go into a list of their own", MostKinds), "there are %d", len(d.Pieces))
+	}
+	if len(d.Stock) > MostRows || len(d.Pieces) > MostKinds {
+		return nil, faults
+	}
+	stock, seen := make([]Stock, len(d.Stock)), map[string]int{}
+	for i, row := range d.Stock {
+		at := fmt.Sprintf("/stock/%d", i)
+		s := Stock{ID: row.ID, Length: row.Length, Price: row.Price, Strips: given(row.Strips, 1), Avail: given(row.Avail, -1), Least: given(row.Least, 0)}
+		once(&faults, seen, row.ID, "/stock", i)
+		between(at+"/length", s.Length, 1, MaxLength)
+		if between(at+"/price", s.Price, 1, MaxPrice); s.Price == 0 {
+			faults[len(faults)-1].Fix = "the price of one board in minor units, at least 1: a board already paid for costs what it could be sold for"
+		}
+		between(at+"/strips", s.Strips, 1, MaxStrips)
+		between(at+"/avail", s.Avail, -1, MaxPrice)
+		between(at+"/least", s.Least, 0, MaxPieces)
+		stock[i] = s
+	}
+	seen = map[string]int{}
+	for i, p := range d.Pieces {
+		at := fmt.Sprintf("/pieces/%d", i)
+		once(&faults, seen, p.ID, "/pieces", i)
+		between(at+"/length", p.Length, 1, MaxLength)
+		between(at+"/qty", p.Qty, 0, MaxPieces)
+	}
+	return stock, faults
+}
+
+// once notes an id that is missing or stands twice.
+func once(faults *document.Faults, seen map[string]int, id, list string, i int) {
+	at := fmt.Sprintf("%s/%d/id", list, i)
+	if id == "" {
+		faults.Add(at, "a name of its own, by which the plan calls it", "the name is empty")
+		return
+	}
+	if before, twice := seen[id]; twice {
+		faults.Add(at, "another name", "%q is the name of %s/%d too", id, list, before)
+		return
+	}
+	seen[id] = i
+}
+
+func given(value *int64, otherwise int64) int64 {
+	if value == nil {
+		return otherwise
+	}
+	return *value
+}
+
+// shortFault puts what cannot be cut where its piece stands.
+func (d Document) shortFault(short *ShortError) error {
+	var faults document.Faults
+	i := slices.IndexFunc(d.Pieces, func(p Piece) bool { return p.ID == short.Piece.ID })
+	at := fmt.Sprintf("/pieces/%d", i)
+	if short.NeedsLength > 0 {
+		faults.Add(at+"/length", fmt.Sprintf("a board at least %d long, or pieces no longer than %d", short.NeedsLength, max(0, short.Longest)),
+			"%s", short.Error())
+		return faults
+	}
+	faults.Add(at+"/qty", fmt.Sprintf("%d more of %s for sale, or fewer pieces", short.Boards, short.StockID), "%s", short.Error())
+	return faults
+}
