@@ -36,3 +36,13 @@ func Quote(text string) string {
 	}
 	return fmt.Sprintf("%q", text[:cut]+"…")
 }
+
+// Shorten keeps a text fit for a message or a name, whatever was written: as it is where it is short, otherwise as Quote
+// shows it, without the quotation marks.
+func Shorten(text string) string {
+	if len(text) <= MaxTextBytes+8 {
+		return text
+	}
+	q := Quote(text)
+	return q[1 : len(q)-1]
+}

@@ -19,7 +19,8 @@ const (
 	// Inches are decimal (27.5) or whole and binary fraction (27 1/2).
 	Inches Notation = "inches"
 	// Millimetres have a decimal point or a decimal comma, never both and never a thousands separator: a single
-	// comma or point is always the decimal mark, so 1,234 is a little over one millimetre.
+	// comma or point is always the decimal mark, so 1,234 is a little over one millimetre; in a table, where whole
+	// columns may be meant otherwise, ParseCell asks.
 	Millimetres Notation = "mm"
 	// Metres are written as Millimetres are.
 	Metres Notation = "m"

@@ -44,25 +44,56 @@ const layout = "frame_no,side,n,y,z and, where a point is one, knuckle and, wher
 // It reports every fault at once, those of the rows and those that Read finds, each with its row and column. There are
 // a document and a set only when there is none.
 func ReadCSV(text []byte, as Written) (*Document, *Set, document.Faults) {
-	t := &tableReader{doc: Document{Notation: as.Notation, Grain: as.Grain, Surface: as.Surface}, at: places{}}
+	t := newTableReader(as)
+	t.take(text)
+	set, faults := t.finish()
+	if len(faults) > 0 {
+		return nil, nil, faults
+	}
+	return &t.doc, set, nil
+}
+
+func newTableReader(as Written) *tableReader {
+	return &tableReader{doc: Document{Notation: as.Notation, Grain: as.Grain, Surface: as.Surface}, at: places{}, short: map[heading]bool{}}
+}
+
+// take reads the table into the document as far as it goes.
+func (t *tableReader) take(text []byte) {
 	t.read(text)
 	t.gather()
+	if t.table.Mark() == ';' {
+		t.doc.pointed()
+	}
+}
+
+// finish checks the document that was made.
+func (t *tableReader) finish() (*Set, document.Faults) {
 	r := &reader{}
 	set, found := r.read(t.doc)
-	if len(t.faults) == 0 {
-		t.faults = append(t.faults, t.at.locate(found)...)
-	} else { // a pattern may lack a point only because its row is at fault, so only what is wrong with cells is told
-		for _, f := range t.at.locate(found) {
-			if leaf := f.Pointer[strings.LastIndexByte(f.Pointer, '/')+1:]; leaf == "y" || leaf == "z" || leaf == "knuckle" || leaf == "grain" || leaf == "surface" || leaf == "notation" {
-				t.faults = append(t.faults, f)
-			}
+	for _, f := range t.at.locate(found) {
+		if !t.echoes(f.Pointer) {
+			t.faults = append(t.faults, f)
 		}
 	}
 	if len(t.faults) > 0 {
-		return nil, nil, t.faults
+		return nil, t.faults
 	}
 	set.places = t.at
-	return &t.doc, set, nil
+	return set, nil
+}
+
+// echoes reports whether what is wrong at a place of the document may be so only because rows were lost from it.
+func (t *tableReader) echoes(pointer string) bool {
+	parts := strings.Split(pointer, "/")
+	if len(parts) < 3 || parts[1] != "patterns" {
+		return pointer == "/patterns" && t.lost && len(t.doc.Patterns) == 0
+	}
+	switch parts[len(parts)-1] {
+	case "y", "z", "grain":
+		return false
+	}
+	i, err := strconv.Atoi(parts[2])
+	return err == nil && i < len(t.doc.Patterns) && (t.allShort || t.short[heading{t.doc.Patterns[i].FrameNo, t.doc.Patterns[i].Side}])
 }
 
 // places says where in a CSV the parts of the document stood, by JSON pointer.
@@ -95,6 +126,18 @@ type tableReader struct {
 	table  *table.Table
 	given  []given
 	faults document.Faults
+	bad    []BadCell
+	loose  []LooseRow
+	// short are the patterns that lack a row that was lost; allShort says that it may be any of them, and lost that any was.
+	short    map[heading]bool
+	allShort bool
+	lost     bool
+}
+
+// heading is what the rows of one pattern have alike.
+type heading struct {
+	no   int
+	side boat.Side
 }
 
 // given is one row of the table.
@@ -104,6 +147,7 @@ type given struct {
 	y, z       string
 	knuckle    string
 	grain      string
+	cells      []string // all of them as written
 }
 
 func (t *tableReader) add(row, column int, fix, detail string, args ...any) {
@@ -119,9 +163,13 @@ func (t *tableReader) tell(f table.Fault) {
 		detail = f.Column + ": " + detail
 	}
 	t.add(f.Row, f.ColumnNo, f.Fix, "%s", detail)
+	t.lost, t.allShort = true, true
+	if len(f.Cells) > 0 {
+		t.letLoose(f.Row, f.Cells)
+	}
 }
 
-// read takes all rows.
+// read takes the rows.
 func (t *tableReader) read(text []byte) {
 	of, faults := kind.Open(text)
 	t.table = of

@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 
@@ -47,6 +48,7 @@ func Read(d Document) (*Set, document.Faults) {
 
 type reader struct {
 	n      notation.Notation
+	commas bool // the decimal mark of the document is plainly a comma
 	faults document.Faults
 }
 
@@ -70,7 +72,7 @@ func (r *reader) read(d Document) (*Set, document.Faults) {
 		r.add("/notation", "feet_inches_eighths, inches, mm or m", "the notation %s is not known", notation.Quote(string(d.Notation)))
 		return nil, r.faults
 	}
-	r.n = d.Notation
+	r.n, r.commas = d.Notation, d.plainCommas()
 	r.readGrain(d, s)
 	switch n := len(d.Patterns); {
 	case n == 0:
@@ -124,7 +126,7 @@ func (r *reader) readGrain(d Document, s *Set) {
 
 // grain reads what points were read to; false where it is none, and that is reported, headed with who.
 func (r *reader) grain(pointer, who, text string) (notation.Length, bool) {
-	l, err := r.n.Parse(text)
+	l, err := r.n.ParseCell(text, r.commas)
 	switch {
 	case err != nil:
 		r.add(pointer, "what the points were read to, as "+r.n.Format(r.n.DefaultGrain()), "%sthe grain: %v", who, err)
@@ -168,9 +170,19 @@ func (r *reader) length(pointer, who string, n int, what, text string) notation.
 		r.add(pointer, "a length in "+r.n.Name()+", as "+r.n.Example(), "%s, point %d: %s is missing", who, n, what)
 		return notation.Length{}
 	}
-	l, err := r.n.Parse(text)
+	l, err := r.n.ParseCell(text, r.commas)
 	if err != nil {
-		r.add(pointer, "a length in "+r.n.Name()+", as "+r.n.Example(), "%s, point %d: %v", who, n, err)
+		detail, fix := r.refusal(err)
+		r.add(pointer, fix, "%s, point %d: %s", who, n, detail)
 	}
 	return l
+}
+
+// refusal is why a text is no length, and what to write instead.
+func (r *reader) refusal(err error) (detail, fix string) {
+	var e *notation.Error
+	if !errors.As(err, &e) || e.Example == "" {
+		return err.Error(), "a length in " + r.n.Name() + ", as " + r.n.Example()
+	}
+	return fmt.Sprintf("%s is not a length in %s: %s", notation.Quote(e.Text), r.n.Name(), e.Reason), "write it like " + e.Example
 }

@@ -17,6 +17,7 @@ import (
 	"fmt"
 	"io"
 	"iter"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -52,6 +53,8 @@ type Fault struct {
 	Lost bool
 	// Ends says that nothing is read from Row on.
 	Ends bool
+	// Cells of a row that has more or fewer than the header, as they are written.
+	Cells []string
 }
 
 // Table is a table whose header is read.
@@ -121,6 +124,14 @@ func Mark(header string) rune {
 	return best
 }
 
+// Mark is what parts the cells; 0 where no row is read.
+func (t *Table) Mark() rune {
+	if t.csv == nil {
+		return 0
+	}
+	return t.csv.Comma
+}
+
 // DecimalComma reports whether a number may have a decimal comma: where cells are not parted by one.
 func (t *Table) DecimalComma() bool { return t.csv != nil && t.csv.Comma != ',' }
 
@@ -153,7 +164,7 @@ func (t *Table) Rows(tell func(Fault)) iter.Seq2[int, []string] {
 				tell(Fault{Row: line, Ends: true, Detail: fmt.Sprintf("the table has more than %d rows", t.kind.MaxRows), Fix: t.kind.TooMany})
 				return
 			case len(record) != len(t.places):
-				tell(t.ragged(line, len(record)))
+				tell(t.ragged(line, slices.Clone(record)))
 			case !yield(line, t.cells(record)):
 				return
 			}
@@ -170,10 +181,10 @@ func (t *Table) cells(record []string) []string {
 }
 
 // ragged tells of a row that does not have the header's cells, at the first cell that is missing or too many.
-func (t *Table) ragged(line, cells int) Fault {
+func (t *Table) ragged(line int, cells []string) Fault {
 	return Fault{
-		Row: line, ColumnNo: min(cells, len(t.places)) + 1, Lost: true,
-		Detail: fmt.Sprintf("the row has %d cells and the header %d", cells, len(t.places)),
+		Row: line, ColumnNo: min(len(cells), len(t.places)) + 1, Lost: true, Cells: cells,
+		Detail: fmt.Sprintf("the row has %d cells and the header %d", len(cells), len(t.places)),
 		Fix:    "one cell for each column; a text that holds the parting mark goes in double quotes",
 	}
 }

@@ -217,3 +217,49 @@ func takeoffOf(d *desk) (out takenOff) {
 	d.get(d.option(0, "takeoff")).want(200).into(&out)
 	return out
 }
+
+const patternTable = "frame_no,side,n,y,z\n12,port,1,0-2-3,1-3-6\n12,port,2,0-11-4,1-7-5\n12,port,3,1-6-1,2-3-4\n12,port,4,2-0-5,3-3-3\n12,port,5,2-5-5,4-3-1\n12,port,6,2-9-7,5-3-0\n"
+
+// A table of points with faults is answered with its good cells and, apart, the bad ones; with those written anew it can be
+// put, and until then nothing is kept.
+func TestATableOfPatternsToBeCorrected(t *testing.T) {
+	const query = "?notation=feet_inches_eighths&surface=inside"
+	d := open(t, file(t))
+	rows := d.rows()
+	var got struct {
+		Document map[string]any
+		Bad      []struct{ Pointer, Frame, Side, N, Cell, Text string } `json:"bad_cells"`
+		Loose    []struct {
+			Row   int
+			Cells []string
+		} `json:"loose_rows"`
+		Faults []struct {
+			Row, Column int
+			Fix         string
+		}
+	}
+	bad := strings.NewReplacer("1-6-1", "161", "12,port,6", "12,,6").Replace(patternTable)
+	d.send(http.MethodPost, "/api/v1/patterns/read"+query, []byte(bad), asCSV).want(200).into(&got)
+	if len(got.Bad) != 2 || got.Bad[0].Cell != "side" || got.Bad[1].Pointer != "/patterns/0/points/2/y" || got.Bad[1].Text != "161" ||
+		len(got.Loose) != 1 || got.Loose[0].Row != 7 || strings.Join(got.Loose[0].Cells, " ") != "12  6 2-9-7 5-3-0" ||
+		len(got.Faults) != 2 || got.Faults[0].Row != 7 || got.Faults[0].Column != 2 || got.Faults[1].Row != 4 || got.Faults[1].Column != 4 || got.Faults[1].Fix == "" {
+		t.Fatalf("%+v", got)
+	}
+	if after := d.rows(); !equal(rows, after) {
+		t.Errorf("something was stored: %v, then %v", rows, after)
+	}
+	points := got.Document["patterns"].([]any)[0].(map[string]any)["points"].([]any)
+	points[2].(map[string]any)["y"] = "1-6-1"
+	d.send(http.MethodPut, d.newJob()+"/patterns", got.Document, firstPut).want(201)
+	// A sound one says the grain that is assumed, and nothing is wrong.
+	sound := d.send(http.MethodPost, "/api/v1/patterns/read"+query, []byte(patternTable), asCSV).want(200).object()
+	if doc := sound["document"].(map[string]any); doc["grain"] != "0-0-1" || doc["grain_assumed"] != true || len(sound["faults"].([]any)) != 0 {
+		t.Errorf("%v", sound)
+	}
+	d.send(http.MethodPost, "/api/v1/patterns/read"+query, []byte("frame,girth\n"), asCSV).want(200).into(&got)
+	if len(got.Faults) == 0 || len(got.Document["patterns"].([]any)) != 0 {
+		t.Errorf("%+v", got)
+	}
+	d.send(http.MethodPost, "/api/v1/patterns/read", map[string]any{}).refused(415, "unsupported-media-type")
+	d.send(http.MethodPost, "/api/v1/patterns/read?layout=wide", []byte(bad), asCSV).refused(400, "malformed-request")
+}

@@ -118,6 +118,7 @@ var routes = []route{
 	{get, v1 + "formulas", readers, nil, readFormulas},
 
 	{post, v1 + "hull/read", writers, []string{"notation", "grain", "surface"}, readTable},
+	{post, v1 + "patterns/read", writers, []string{"notation", "grain", "surface"}, tryPatterns},
 	{post, v1 + "hull/measure", writers, []string{"waterline_mm"}, measureHull},
 	{post, v1 + "hull/strakes", writers, nil, layStrakes},
 	{post, v1 + "takeoff", writers, []string{"figures", "narrowing"}, takeOff},

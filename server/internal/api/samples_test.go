@@ -70,6 +70,8 @@ func (d *desk) sample(op operation) sample {
 		s.body = d.document(d.job("hull"))
 	case "readHullTable":
 		s.kind, s.body = "text/csv", []byte(wideTable)
+	case "readPatternsTable":
+		s.kind, s.body = "text/csv", []byte(patternTable)
 	case "readPatterns":
 		d.putPattern()
 	case "putPatterns":

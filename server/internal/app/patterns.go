@@ -40,8 +40,37 @@ func (a *App) keepPatterns(ctx context.Context, who auth.Principal, job string, 
 	if err := faults.Err(); err != nil {
 		return Written[pattern.Document]{}, err
 	}
-	if set.GrainAssumed {
-		doc.Grain, doc.GrainAssumed = set.Notation.Format(set.Grain), true // so that whoever reads it finds what its ranges rest on
-	}
+	declareGrain(&doc, set)
 	return put(ctx, a, who, kindPatterns, job, doc, seen, nil)
+}
+
+// PatternsReading is a table of patterns as far as it can be read.
+type PatternsReading struct {
+	// Document holds the good cells; what is at fault is left out of it.
+	Document  pattern.Document   `json:"document"`
+	BadCells  []pattern.BadCell  `json:"bad_cells"`
+	LooseRows []pattern.LooseRow `json:"loose_rows"`
+	Faults    document.Faults    `json:"faults"`
+}
+
+// TryPatternsTable reads a table of points that may have faults, so that only what is bad need be written anew. Nothing is
+// kept.
+func TryPatternsTable(table []byte, as pattern.Written) PatternsReading {
+	r := pattern.TryCSV(table, as)
+	out := PatternsReading{Document: *r.Document, BadCells: append([]pattern.BadCell{}, r.Bad...),
+		LooseRows: append([]pattern.LooseRow{}, r.Loose...), Faults: append(document.Faults{}, r.Faults...)}
+	if out.Document.Patterns == nil {
+		out.Document.Patterns = []pattern.Rows{}
+	}
+	if r.Set != nil {
+		declareGrain(&out.Document, r.Set)
+	}
+	return out
+}
+
+// declareGrain writes the grain that was assumed into the document, so that whoever reads it finds what its ranges rest on.
+func declareGrain(doc *pattern.Document, set *pattern.Set) {
+	if set.GrainAssumed {
+		doc.Grain, doc.GrainAssumed = set.Notation.Format(set.Grain), true
+	}
 }

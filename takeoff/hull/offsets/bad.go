@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
 )
 
 // BadCell is a cell that a fault names: what was written, and where it belongs.
@@ -51,8 +52,8 @@ func TryCSV(table []byte, as Written) Reading {
 // lose notes a cell of which the document can hold nothing.
 func (t *tableReader) lose(b BadCell) {
 	if len(t.lost) < MaxFaults {
-		b.Text = shorten(b.Text)
-		b.Cell = shorten(b.Cell)
+		b.Text = notation.Shorten(b.Text)
+		b.Cell = notation.Shorten(b.Cell)
 		t.lost = append(t.lost, b)
 	}
 }

@@ -128,7 +128,7 @@ func (b *cellReader) crossing(l line, at, value, atPointer, valuePointer string)
 		return // not measured
 	}
 	name := lineNames[l] + ":" + at
-	c := cell{line: l, name: shorten(name), pointer: valuePointer, sound: true}
+	c := cell{line: l, name: notation.Shorten(name), pointer: valuePointer, sound: true}
 	var err error
 	if c.at, err = b.r.length(at); err != nil {
 		b.r.add(cellFault(err, atPointer, b.station, b.side, c.name))
@@ -159,15 +159,6 @@ func (b *cellReader) take(c cell, text string) {
 		c.sound = false
 	}
 	b.out = append(b.out, c)
-}
-
-// shorten keeps the name of a cell fit for a message, whatever was written into it.
-func shorten(name string) string {
-	if len(name) <= notation.MaxTextBytes+8 {
-		return name
-	}
-	q := notation.Quote(name)
-	return q[1 : len(q)-1]
 }
 
 // distinct reports cells given twice for one side and keeps the first of each.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
 )
 
 // sideOrder is the order of a station's entries.
@@ -108,7 +109,7 @@ func (t *tableReader) x(st *StationOffsets, g given, stationAt string) {
 		return
 	}
 	t.add(Fault{Pointer: stationAt + "/x", Row: g.place[columnX].row, Column: g.place[columnX].column, Station: itoa(g.station), Cell: "x",
-		Detail: fmt.Sprintf("it is %s here and %s in row %d", shorten(g.x), shorten(st.X), t.at.at[stationAt+"/x"].row), Fix: "give a station one x"})
+		Detail: fmt.Sprintf("it is %s here and %s in row %d", notation.Shorten(g.x), notation.Shorten(st.X), t.at.at[stationAt+"/x"].row), Fix: "give a station one x"})
 }
 
 // cell puts one row into the document.

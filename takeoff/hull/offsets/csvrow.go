@@ -89,7 +89,7 @@ func (t *tableReader) row(cells []string, row int) {
 		t.bad(g.place[columnSide], fmt.Sprintf("%s is not a side", notation.Quote(cell(columnSide))), "write port, starboard or both")
 	}
 	if len(t.list)+t.over > before {
-		t.lose(BadCell{Row: row, Column: g.place[columnValue].column, Station: no, Side: g.side, Cell: shorten(cell(columnLine)), Text: g.value})
+		t.lose(BadCell{Row: row, Column: g.place[columnValue].column, Station: no, Side: g.side, Cell: notation.Shorten(cell(columnLine)), Text: g.value})
 		return
 	}
 	t.put(g)
@@ -109,9 +109,9 @@ func (t *tableReader) put(g given) {
 		at = g.place[columnValue]
 	}
 	if earlier, ok := t.mark[key]; ok {
-		t.add(Fault{Row: at.row, Column: at.column, Station: key[0], Side: g.side, Cell: shorten(g.name()),
+		t.add(Fault{Row: at.row, Column: at.column, Station: key[0], Side: g.side, Cell: notation.Shorten(g.name()),
 			Detail: fmt.Sprintf("it is given twice, first in row %d", earlier), Fix: "leave one of the two out"})
-		t.lose(BadCell{Row: at.row, Column: g.place[columnValue].column, Station: key[0], Side: g.side, Cell: shorten(g.name()), Text: g.value})
+		t.lose(BadCell{Row: at.row, Column: g.place[columnValue].column, Station: key[0], Side: g.side, Cell: notation.Shorten(g.name()), Text: g.value})
 		return
 	}
 	t.mark[key] = at.row

@@ -117,7 +117,7 @@ func (t *tableReader) lineRow(cells []string, row int) {
 		text := cellOf(cells, i)
 		if a.skip {
 			if i != t.column[columnLine] && i != t.column[columnSide] && text != "" {
-				t.lose(BadCell{Row: row, Column: i + 1, Side: side, Cell: shorten(name), Text: text})
+				t.lose(BadCell{Row: row, Column: i + 1, Side: side, Cell: notation.Shorten(name), Text: text})
 			}
 			continue
 		}
@@ -182,6 +182,6 @@ func (t *tableReader) keepOrLose(g given, name string, ok bool) {
 		return
 	}
 	if g.value != "" {
-		t.lose(BadCell{Row: g.place[columnValue].row, Column: g.place[columnValue].column, Station: itoa(g.station), Side: g.side, Cell: shorten(name), Text: g.value})
+		t.lose(BadCell{Row: g.place[columnValue].row, Column: g.place[columnValue].column, Station: itoa(g.station), Side: g.side, Cell: notation.Shorten(name), Text: g.value})
 	}
 }

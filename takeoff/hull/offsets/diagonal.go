@@ -25,7 +25,7 @@ func (r *reader) diagonals(o *Table) {
 	}
 	for i, in := range r.doc.Diagonals {
 		pointer := fmt.Sprintf("/diagonals/%d", i)
-		cell := shorten("diagonal:" + in.Name)
+		cell := notation.Shorten("diagonal:" + in.Name)
 		if strings.TrimSpace(in.Name) == "" {
 			r.add(Fault{Pointer: pointer + "/name", Cell: "diagonal", Detail: "it has no name", Fix: diagonalFix})
 			continue
@@ -49,7 +49,7 @@ func (r *reader) plane(in DiagonalPlane, pointer, cell string) (Diagonal, bool) 
 		r.add(Fault{Pointer: pointer, Cell: cell, Detail: "the height where it leaves the middle line is missing", Fix: diagonalFix, absence: true})
 		ok = false
 	} else if z, err := r.length(in.Height); err != nil {
-		r.add(cellFault(err, pointer+"/height", "", "", shorten("diagonal_height:"+in.Name)))
+		r.add(cellFault(err, pointer+"/height", "", "", notation.Shorten("diagonal_height:"+in.Name)))
 		ok = false
 	} else {
 		d.Z = z
@@ -63,7 +63,7 @@ func (r *reader) plane(in DiagonalPlane, pointer, cell string) (Diagonal, bool) 
 		deg, _ = strconv.ParseFloat(strings.Replace(t, ",", ".", 1), 64)
 	}
 	if !(deg > 0 && deg <= 90) {
-		r.add(Fault{Pointer: pointer + "/angle_deg", Cell: shorten("diagonal_angle:" + in.Name),
+		r.add(Fault{Pointer: pointer + "/angle_deg", Cell: notation.Shorten("diagonal_angle:" + in.Name),
 			Detail: notation.Quote(in.AngleDeg) + " is not an angle in degrees above 0 and up to 90", Fix: "give the angle between the diagonal and the middle line below it, as 45 or 52.5"})
 		return d, false
 	}
@@ -76,7 +76,7 @@ func (b *cellReader) diagonal(d DiagonalOffsets, pointer string) {
 	if d.Distance == "" {
 		return // not measured
 	}
-	c := cell{line: diagonal, name: shorten("diagonal:" + d.Name), pointer: pointer + "/distance", sound: true}
+	c := cell{line: diagonal, name: notation.Shorten("diagonal:" + d.Name), pointer: pointer + "/distance", sound: true}
 	plane, declared := b.r.named[d.Name]
 	switch {
 	case !declared:

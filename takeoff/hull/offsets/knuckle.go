@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull/fair"
+	"ribband/takeoff/notation"
 )
 
 // maxKnuckleName, bytes.
@@ -19,7 +20,7 @@ func (b *cellReader) knuckle(k KnuckleOffsets, pointer string) {
 	if k.Height == "" && k.HalfBreadth == "" {
 		return
 	}
-	c := cell{line: knuckleHeight, knuckle: strings.TrimSpace(k.Name), name: shorten("knuckle:" + k.Name), pointer: pointer, sound: true}
+	c := cell{line: knuckleHeight, knuckle: strings.TrimSpace(k.Name), name: notation.Shorten("knuckle:" + k.Name), pointer: pointer, sound: true}
 	fault := func(at, detail string) {
 		b.r.add(Fault{Pointer: pointer + at, Station: b.station, Side: b.side, Cell: c.name, Detail: detail, Fix: knuckleFix, absence: at == ""})
 		c.sound = false
@@ -107,7 +108,7 @@ func (r *reader) knuckles(o *Table) {
 			for _, n := range names {
 				if !slices.Contains(have, n) {
 					whole, f.absence = false, true
-					f.Cell, f.Detail = shorten("knuckle:"+n), fmt.Sprintf("it is missing, and station %d gives it", first[n])
+					f.Cell, f.Detail = notation.Shorten("knuckle:"+n), fmt.Sprintf("it is missing, and station %d gives it", first[n])
 					f.Fix = "give every knuckle at every station; where the section is fair there, give the point that the line of the knuckle runs through"
 					r.add(f)
 				}

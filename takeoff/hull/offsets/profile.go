@@ -31,7 +31,7 @@ func (r *reader) profile(o *Table, in []ProfileOffsets, name string) []Profile {
 			continue // not measured
 		}
 		pointer := fmt.Sprintf("%s/%d", at, i)
-		cell := shorten(name + ":" + p.Height)
+		cell := notation.Shorten(name + ":" + p.Height)
 		z, errZ := r.length(p.Height)
 		if errZ != nil {
 			r.add(cellFault(errZ, pointer+"/height", "", "", cell))
