@@ -10,66 +10,65 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/glue"
 	"ribband/takeoff/quantity"
-	"ribband/takeoff/step"
-	"ribband/takeoff/timber"
 
 	"github.com/shopspring/decimal"
 )
 
-// Gluing is how the blanks of a takeoff are glued up.
+// Gluing is how the blanks of a takeoff are glued up, and their joints in the hull.
 type Gluing struct {
-	// Glue as the price sheet calls it.
-	Glue string `json:"glue"`
+	// Glue as the price sheet calls it, and Mixed all of it that the bill asks for and Records are of.
+	Glue  string          `json:"glue"`
+	Mixed decimal.Decimal `json:"glue_l"`
 	// Plan is there where the rules say how the yard lays up.
 	Plan *glue.Plan `json:"plan,omitempty"`
-	// Records to fill in, one of every blank, in the order of members.
-	Records  []GlueRecord   `json:"records"`
+	// Records to fill in, one of every blank and of every piece's joint, in the order of members.
+	Records []GlueRecord `json:"records"`
+	// Elsewhere is glue of the bill that is spread in no batch: with all batches, and the records in none, it is the bill's.
+	Elsewhere []GlueElsewhere `json:"elsewhere,omitempty"`
+	// Apart says which blanks share no batch, and why.
+	Apart    []glue.Caution `json:"apart"`
 	Cautions []glue.Caution `json:"cautions"`
 }
 
-// GlueRecord is the record of one blank: what is known of it, and what is to be filled in.
-type GlueRecord struct {
-	// Path is the blank's own: of a whole frame the member's, of a piece one below it.
-	Path    string      `json:"blank"`
-	Member  boat.Member `json:"member"`
-	Species string      `json:"species"`
-	// Trial asks for a trial block, for the reason in Note.
-	Trial bool   `json:"trial_block"`
-	Note  string `json:"note,omitempty"`
-	// Laminates, Length, Area of glue line and Mixed glue; PartA and PartB of it where the mix is known.
-	Laminates quantity.Quantity  `json:"laminates"`
-	Length    quantity.Quantity  `json:"length"`
-	Area      quantity.Quantity  `json:"glue_line_area"`
-	Mixed     quantity.Quantity  `json:"glue_mixed"`
-	PartA     *quantity.Quantity `json:"part_a,omitempty"`
-	PartB     *quantity.Quantity `json:"part_b,omitempty"`
-	// Clamps, Batch and Day are 0 where the rules do not say how the yard lays up, or no lay-up takes the blank.
-	Clamps int64      `json:"clamps,omitempty"`
-	Batch  int        `json:"batch,omitempty"`
-	Day    int64      `json:"day,omitempty"`
-	Fill   []glue.Ask `json:"fill_in"`
+// GlueElsewhere is glue of one line of the bill that no batch holds.
+type GlueElsewhere struct {
+	Line  string            `json:"line"`
+	Item  string            `json:"glue"`
+	Mixed quantity.Quantity `json:"glue_mixed"`
+	Why   string            `json:"why"`
 }
 
-// gluing plans the blanks of the bill. A blank that no lay-up takes is a fault.
+// gluing plans the glue of the bill. A blank that no lay-up takes is a fault.
 func (b Basis) gluing(of *bill.Bill, t *derivation.Table) (Gluing, error) {
-	out := Gluing{Glue: b.Rules.Glue.Item, Records: []GlueRecord{}, Cautions: glue.Cautions()}
+	out := Gluing{Glue: b.Rules.Glue.Item, Records: []GlueRecord{}, Apart: glue.Apart(), Cautions: glue.Cautions()}
 	var blanks []glue.Blank
 	members := map[string]boat.Member{}
+	joints := 0
 	for _, l := range of.Lines {
-		if l.Material != bill.Glue || l.Driver != string(step.GlueLine) {
-			continue // the glue of joints is spread in the hull
+		if l.Material != bill.Glue {
+			continue
 		}
-		path := strings.TrimSuffix(l.ID, "/glue")
+		how, piece, ok := glueingOf(l)
+		if !ok || l.Item != out.Glue {
+			out.Elsewhere = append(out.Elsewhere, GlueElsewhere{l.ID, l.Item, l.Gross, "The rules do not say how long it works: it is wetted out as its own work goes on, and not closed with clamps."})
+			continue
+		}
 		wood, _ := b.Species.Find(b.Remedies[l.Member].Species)
-		r := b.record(path, l, wood, t)
-		n, _ := r.Laminates.Int()
-		out.Records = append(out.Records, r)
-		members[path] = l.Member
-		blanks = append(blanks, glue.Blank{Path: path, Lines: n - 1, AreaM2: r.Area.Value(), LengthMM: r.Length.Value().Mul(decimal.NewFromInt(1000))})
+		r := b.record(how, piece, l, wood, t)
+		out.Records, out.Mixed = append(out.Records, r), out.Mixed.Add(r.Mixed.Value())
+		members[r.Path] = l.Member
+		blanks = append(blanks, r.blank(piece))
+		if how.where == glue.Hull {
+			joints++
+		}
 	}
 	g := b.Rules.Glue
 	if g.Layup == nil || g.Times == nil || len(blanks) == 0 {
 		return out, t.Err()
+	}
+	if joints > 0 && g.Layup.HullC == nil {
+		of.Warnings = append(of.Warnings, bill.Warning{Code: "hull_temperature_unknown",
+			Detail: fmt.Sprintf("%d joints are glued in the hull, and the rules do not say how warm it is, so they are in no batch.", joints), Fix: "Enter how warm the hull is where joints are glued, hull_c, in the rules of the lay-up."})
 	}
 	plan, err := glue.Make(*g.Times, *g.Layup, blanks)
 	var wrong *glue.InputError
@@ -92,27 +91,33 @@ func (b Basis) gluing(of *bill.Bill, t *derivation.Table) (Gluing, error) {
 	}
 	for _, long := range plan.TooLong {
 		m := members[long.Path]
-		of.Faults = append(of.Faults, bill.Fault{Code: "blank_beyond_layup", Member: &m, Figure: long.Path + "/glue_line_area",
-			Detail: fmt.Sprintf("Frame %d %s: its blank %s.", m.No, m.Side, long.Detail), Fix: "What would do: " + long.Fix + "."})
+		of.Faults = append(of.Faults, bill.Fault{Code: "blank_beyond_layup", Member: &m, Figure: area(long.Path),
+			Detail: fmt.Sprintf("Frame %d %s: its %s %s.", m.No, m.Side, part(long.Path), long.Detail), Fix: "What would do: " + long.Fix + "."})
 	}
 	return out, t.Err()
 }
 
-// record of one blank from its figures.
-func (b Basis) record(path string, l bill.Line, wood timber.Species, t *derivation.Table) GlueRecord {
-	r := GlueRecord{
-		Path: path, Member: l.Member, Species: wood.Code, Trial: wood.Gluing.Doubtful, Fill: glue.Asks(wood.Gluing.Doubtful),
-		Laminates: t.Quantity(path + "/laminates"), Length: t.Quantity(path + "/blank_length"), Area: t.Quantity(path + "/glue_line_area"), Mixed: l.Gross,
+// area is the id of the figure of a record's area of glue, and part what the record is of.
+func area(path string) string {
+	g, piece := joint(path)
+	return piece + g.area
+}
+
+func part(path string) string {
+	switch g, _ := joint(path); g.joint {
+	case "/scarfs":
+		return "scarfed piece"
+	case "/side":
+		return "sister"
 	}
-	if r.Trial {
-		r.Note = wood.Gluing.Text
+	return "blank"
+}
+
+func joint(path string) (glueing, string) {
+	for _, g := range glueings {
+		if piece, ok := strings.CutSuffix(path, g.joint); ok {
+			return g, piece
+		}
 	}
-	if b.Rules.Glue.Handling != nil {
-		a, rest := t.Quantity(path+"/glue_part_a"), t.Quantity(path+"/glue_part_b")
-		r.PartA, r.PartB = &a, &rest
-	}
-	if b.Rules.Glue.Layup != nil {
-		r.Clamps, _ = t.Quantity(path + "/clamps").Int()
-	}
-	return r
+	return glueing{}, path
 }

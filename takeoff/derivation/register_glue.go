@@ -71,4 +71,30 @@ var _ = enter(
 			return quantity.SnapDecimal(x[0].Shift(3).DivRound(x[1], DivisionPlaces)).Floor().Add(one), nil
 		},
 	},
+	Formula{
+		ID: "glue/scarf_clamps", Unit: quantity.Each, Mode: None, Audience: Yard,
+		Text:   "N = n (floor(m s / p) + 1)",
+		Legend: map[string]string{"n": "number of scarfs", "m": "moulded depth", "s": "slope of the scarf", "p": "pitch of clamps"},
+		Source: "one clamp at an end of each taper and one at every pitch from it (common practice, no source)",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("n", "m", "s", "p")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			return quantity.SnapDecimal(x[1].Mul(x[2]).DivRound(x[3], DivisionPlaces)).Floor().Add(one).Mul(x[0]), nil
+		},
+	},
+	Formula{
+		ID: "glue/side_clamps", Unit: quantity.Each, Mode: None, Audience: Yard,
+		Text:   "N = floor(G / p) + 1",
+		Legend: map[string]string{"G": "length of the sister", "p": "pitch of clamps"},
+		Source: "one clamp at an end and one at every pitch from it (common practice, no source)",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("G", "p")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			return quantity.SnapDecimal(x[0].DivRound(x[1], DivisionPlaces)).Floor().Add(one), nil
+		},
+	},
 )

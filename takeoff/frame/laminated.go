@@ -176,7 +176,7 @@ func (b *blank) glue() {
 	if !b.t.Quantity(net).IsZero() {
 		b.need("glue", bill.Line{Material: bill.Glue, Item: b.rules.Glue.Item, Driver: string(step.GlueLine)}, net, "bill/gross_litres")
 		if h := b.rules.Glue.Handling; h != nil {
-			h.Mix().Parts(b.t, b.path, b.path+"/glue_gross")
+			h.Mix().Parts(b.t, b.path+"/glue", b.path+"/glue_gross")
 		}
 		b.clamps()
 	}

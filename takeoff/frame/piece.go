@@ -57,10 +57,17 @@ func (b *blank) joints(p Piece) {
 		b.t.Derive(b.path+"/scarf_area", "frame/scarf_area", []derivation.Input{b.t.Ref("F", b.path+"/scarf_faces"), s})
 		b.spread("scarf_glue", b.path+"/scarf_area", step.Scarfs)
 		b.count(step.Scarfs, b.path+"/scarfs")
+		if y := b.rules.Glue.Layup; y != nil {
+			b.t.Derive(b.path+"/scarf_clamps", "glue/scarf_clamps", []derivation.Input{b.t.Ref("n", b.path+"/scarfs"), derivation.Given("m", "frames", b.frame.Moulded, quantity.Millimetre),
+				derivation.Given("s", "rules/scarf", b.rules.Scarf.Slope, quantity.Ratio), derivation.Given("p", "rules/glue/layup/clamp_pitch", y.PitchMM, quantity.Millimetre)})
+		}
 	}
 	if p.Alongside {
 		b.t.Derive(b.path+"/side_area", "frame/side_area", []derivation.Input{b.t.Ref("G", b.path+"/girth"), derivation.Given("m", "frames", b.frame.Moulded, quantity.Millimetre)})
 		b.spread("side_glue", b.path+"/side_area", step.Frames)
+		if y := b.rules.Glue.Layup; y != nil {
+			b.t.Derive(b.path+"/side_clamps", "glue/side_clamps", []derivation.Input{b.t.Ref("G", b.path+"/girth"), derivation.Given("p", "rules/glue/layup/clamp_pitch", y.PitchMM, quantity.Millimetre)})
+		}
 	}
 }
 
@@ -69,4 +76,7 @@ func (b *blank) spread(name, area string, driver step.Driver) {
 	net := b.path + "/" + name + "_net"
 	b.rules.Glue.On().Net(b.t, net, area)
 	b.need(name, bill.Line{Material: bill.Glue, Item: b.rules.Glue.Item, Driver: string(driver)}, net, "bill/gross_litres")
+	if h := b.rules.Glue.Handling; h != nil {
+		h.Mix().Parts(b.t, b.path+"/"+name, b.path+"/"+name+"_gross")
+	}
 }

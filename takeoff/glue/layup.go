@@ -10,8 +10,9 @@ import (
 
 // Layup is how the yard lays up.
 type Layup struct {
-	// ShopC is how warm the shop is, degrees Celsius.
+	// ShopC is how warm the shop is, and HullC the hull where joints are glued in it, degrees Celsius; nil where nobody said.
 	ShopC decimal.Decimal
+	HullC *decimal.Decimal
 	// SpreadM2H is the glue line one pair of hands spreads in an hour, and ClampS the seconds one takes to set a clamp.
 	SpreadM2H decimal.Decimal
 	ClampS    decimal.Decimal
@@ -24,13 +25,49 @@ type Layup struct {
 	Source string
 }
 
-// Blank is one piece to be glued up.
+// Place is where glue is spread.
+type Place string
+
+// Form: a blank is glued up of laminates on its form, in the shop. Hull: a piece is glued to the old frame in its place.
+const (
+	Form Place = "form"
+	Hull Place = "hull"
+)
+
+// word is what a yard calls the place.
+func (p Place) word() string {
+	if p == Hull {
+		return "hull"
+	}
+	return "shop"
+}
+
+// Blank is one piece to be glued up on its form, or one joint to be glued in the hull: all that has to be spread and closed
+// in one go.
 type Blank struct {
 	Path string // of the member
-	// Lines of glue, each AreaM2 / Lines; LengthMM of the blank.
+	// Where is Form unless given.
+	Where Place
+	// Asks is what the wood asks of the glue: blanks that ask different things share no batch.
+	Asks string
+	// After is the path of the blank that must carry load before this is spread; empty where there is none.
+	After string
+	// Lines of glue, each AreaM2 / Lines; LengthMM of the blank. Clamps is what a joint takes; 0 has them
+	// worked out from LengthMM.
 	Lines    int64
 	AreaM2   decimal.Decimal
 	LengthMM decimal.Decimal
+	Clamps   int64
+	// Litres of glue mixed for it.
+	Litres decimal.Decimal
+}
+
+// place of the blank.
+func (b Blank) place() Place {
+	if b.Where == "" {
+		return Form
+	}
+	return b.Where
 }
 
 // Load is what a blank takes: Spread and Close are seconds of one pair of hands, rounded up.
@@ -47,7 +84,12 @@ func (y Layup) Load(b Blank) (Load, error) {
 	if b.AreaM2.Sign() < 0 || b.AreaM2.GreaterThan(decimal.NewFromInt(1_000_000)) {
 		return Load{}, &InputError{"area", fmt.Sprintf("%s has %s m2 of glue", b.Path, b.AreaM2), "an area of 0 or more"}
 	}
-	n, err := Clamps(b.LengthMM, y.PitchMM)
+	n, err := b.Clamps, error(nil)
+	if n == 0 {
+		n, err = Clamps(b.LengthMM, y.PitchMM)
+	} else if n < 0 || n > MaxClamps {
+		err = &InputError{"clamps", fmt.Sprintf("%s takes %d clamps", b.Path, n), fmt.Sprintf("from 1 to %d", MaxClamps)}
+	}
 	if err != nil {
 		return Load{}, err
 	}
@@ -63,6 +105,18 @@ type Room struct{ Hands, Clamps int64 }
 func (y Layup) Room(working int64) Room {
 	day := y.DayH.Mul(decimal.NewFromInt(3600)).Floor().IntPart()
 	return Room{min(working, day) * y.Hands, y.Clamps}
+}
+
+// in is the lay-up as it is at a place: its own warmth in the shop's stead. false where that is not known.
+func (y Layup) in(p Place) (Layup, bool) {
+	if p != Hull {
+		return y, true
+	}
+	if y.HullC == nil {
+		return y, false
+	}
+	y.ShopC = *y.HullC
+	return y, true
 }
 
 func (r Room) holds(hands, clamps int64) bool { return hands <= r.Hands && clamps <= r.Clamps }

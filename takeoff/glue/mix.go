@@ -32,9 +32,9 @@ type Mix struct {
 	Source             string
 }
 
-// Parts puts the litres of both parts of gross, a figure of t, into t under path, and with densities the kilograms: each
-// from the gross litres, rounded once; the litres of B are what those of A leave.
-func (m Mix) Parts(t *derivation.Table, path, gross string) {
+// Parts puts the litres of both parts of gross, a figure of t, into t under of ("frame/12/port/glue"), and with densities
+// the kilograms: each from the gross litres, rounded once; the litres of B are what those of A leave.
+func (m Mix) Parts(t *derivation.Table, of, gross string) {
 	by := func(symbol string, d decimal.Decimal) derivation.Factor {
 		return derivation.ByFactor(symbol, d, m.Source)
 	}
@@ -44,22 +44,22 @@ func (m Mix) Parts(t *derivation.Table, path, gross string) {
 	if m.ByWeight {
 		litres, densities = "glue/part_a_by_weight", []derivation.Factor{by("r", m.DensityA), by("s", m.DensityB)}
 	}
-	t.Derive(path+"/glue_part_a", litres, q, append([]derivation.Factor{a, b}, densities...)...)
-	t.Derive(path+"/glue_part_b", "glue/part_b", []derivation.Input{q[0], t.Ref("A", path+"/glue_part_a")})
+	t.Derive(of+"_part_a", litres, q, append([]derivation.Factor{a, b}, densities...)...)
+	t.Derive(of+"_part_b", "glue/part_b", []derivation.Input{q[0], t.Ref("A", of+"_part_a")})
 	if !m.DensityA.IsPositive() || !m.DensityB.IsPositive() {
 		return
 	}
-	for _, part := range []struct{ name, of, other, dense, rest string }{
+	for _, part := range []struct{ name, parts, other, dense, rest string }{
 		{"a", m.PartsA.String(), m.PartsB.String(), m.DensityA.String(), m.DensityB.String()},
 		{"b", m.PartsB.String(), m.PartsA.String(), m.DensityB.String(), m.DensityA.String()},
 	} {
 		factor := func(symbol, value string) derivation.Factor {
 			return derivation.Factor{Symbol: symbol, Value: value, Source: m.Source}
 		}
-		kg, given := "glue/kg_by_volume", []derivation.Factor{factor("a", part.of), factor("b", part.other), factor("r", part.dense)}
+		kg, given := "glue/kg_by_volume", []derivation.Factor{factor("a", part.parts), factor("b", part.other), factor("r", part.dense)}
 		if m.ByWeight {
 			kg, given = "glue/kg_by_weight", append(given, factor("s", part.rest))
 		}
-		t.Derive(path+"/glue_part_"+part.name+"_kg", kg, q, given...)
+		t.Derive(of+"_part_"+part.name+"_kg", kg, q, given...)
 	}
 }

@@ -18,7 +18,7 @@ func mixed(t interface{ Fatal(...any) }, area string, s glue.Spread, m glue.Mix)
 		derivation.Given("S", "here", dec("1000"), quantity.Millimetre), derivation.Given("L", "here", dec(area), quantity.Metre)})
 	s.Net(table, "net", "area")
 	table.Derive("gross", "bill/gross_litres", []derivation.Input{table.Ref("n", "net")}, derivation.ByFactor("l", dec("0.2"), "here"))
-	m.Parts(table, "at", "gross")
+	m.Parts(table, "at/glue", "gross")
 	if err := table.Err(); err != nil {
 		t.Fatal(err)
 	}

@@ -1,41 +1,59 @@
 package glue
 
 import (
+	"cmp"
+	"slices"
+
 	"github.com/shopspring/decimal"
 )
 
 // Plan is which blanks are glued up together, and in which order of gluing days. Every number is whole.
 type Plan struct {
-	// WorkingMin is rounded down, ClampMin and LoadMin up: minutes in the shop as warm as it is.
-	WorkingMin int64 `json:"working_min"`
-	ClampMin   int64 `json:"clamp_min"`
-	LoadMin    int64 `json:"load_min"`
-	// DaysToLoad is from the gluing day to the first on which the piece may carry load, whole days.
-	DaysToLoad int64 `json:"days_to_load"`
+	// Held is how long the glue works and holds in the shop.
+	Held
+	// Hull is the same in the hull; nil where nothing is glued there, or nobody said how warm it is.
+	Hull *Held `json:"hull,omitempty"`
 	// Batches in the order they are laid up. LeastBatches no grouping goes below; Proven is whether these are the fewest.
 	Batches      []Batch `json:"batches"`
 	LeastBatches int     `json:"least_batches"`
 	Proven       bool    `json:"proven"`
 	// AtOnce is the most blanks that are in clamps together on any day.
 	AtOnce int `json:"in_clamps_at_once"`
-	// Largest is the largest blank that one lay-up takes, of the lines and width of the one that comes nearest to it.
+	// Largest is the largest blank that one lay-up takes on a form, of the lines and width of the one that comes nearest to it.
 	Largest *Largest `json:"largest_blank,omitempty"`
-	// TooLong are blanks that one lay-up cannot take; they are in no batch.
+	// TooLong are blanks that one lay-up cannot take, and Waiting joints whose blank is one of those, or that are glued in a
+	// hull as warm as nobody knows: they are in no batch.
 	TooLong []TooLong `json:"too_long,omitempty"`
+	Waiting []string  `json:"waiting,omitempty"`
+}
+
+// Held is the times of a glue at a place as warm as it is: WorkingMin is rounded down, ClampMin and LoadMin up, minutes.
+type Held struct {
+	C          decimal.Decimal `json:"c"`
+	WorkingMin int64           `json:"working_min"`
+	ClampMin   int64           `json:"clamp_min"`
+	LoadMin    int64           `json:"load_min"`
+	// DaysToLoad is from the gluing day to the first on which the piece may carry load, whole days.
+	DaysToLoad int64 `json:"days_to_load"`
 }
 
 // Batch is spread and closed in one go. Day counts gluing days from 1; OffDay is when its clamps are free again, and
 // LoadDay when its pieces may carry load.
 type Batch struct {
-	No      int      `json:"no"`
-	Day     int64    `json:"day"`
-	OffDay  int64    `json:"clamps_off_day"`
-	LoadDay int64    `json:"load_day"`
+	No      int    `json:"no"`
+	Where   Place  `json:"where"`
+	Asks    string `json:"asks,omitempty"`
+	Day     int64  `json:"day"`
+	OffDay  int64  `json:"clamps_off_day"`
+	LoadDay int64  `json:"load_day"`
+	// Members are paths of blanks, in the order given.
 	Members []string `json:"members"`
 	Clamps  int64    `json:"clamps"`
 	// Minutes that spreading and closing take all hands, rounded up.
 	Minutes int64           `json:"minutes"`
 	AreaM2  decimal.Decimal `json:"area_m2"`
+	// Litres mixed: the sum of its members', exactly.
+	Litres decimal.Decimal `json:"glue_l"`
 }
 
 // Largest is the longest blank that still fits, mm rounded down, like the one of Like.
@@ -44,8 +62,9 @@ type Largest struct {
 	LengthMM int64  `json:"length_mm"`
 }
 
-// Make plans blanks in the order given. An *InputError or *OutsideError where nothing can be planned; a blank that is
-// too long for one lay-up is among TooLong and stops nothing.
+// Make plans blanks in the order given, those on forms before joints in the hull. Blanks at different places, or that ask
+// different things of the glue, share no batch. An *InputError or *OutsideError where nothing can be planned; a blank
+// that is too long for one lay-up is among TooLong and stops nothing but what waits for it.
 func Make(t Times, y Layup, blanks []Blank) (Plan, error) {
 	shop, err := t.At(y.ShopC)
 	if err != nil {
@@ -54,44 +73,141 @@ func Make(t Times, y Layup, blanks []Blank) (Plan, error) {
 	if err := y.Check(); err != nil {
 		return Plan{}, err
 	}
-	out := Plan{WorkingMin: shop.Working / 60, ClampMin: up(shop.Clamp, 60), LoadMin: up(shop.Load, 60), DaysToLoad: up(shop.Load, day), Batches: []Batch{}, Proven: true}
-	room := y.Room(shop.Working)
-	var loads []Load
-	var fit []Blank
-	var tightest int
+	p := planner{times: t, layup: y, ready: map[string]int64{}, Plan: Plan{Held: held(y.ShopC, shop), Batches: []Batch{}, Proven: true}}
+	for _, place := range []Place{Form, Hull} {
+		var here []Blank
+		for _, b := range blanks {
+			if b.place() == place {
+				here = append(here, b)
+			}
+		}
+		if err := p.at(place, here); err != nil {
+			return Plan{}, err
+		}
+	}
+	p.number()
+	return p.Plan, nil
+}
+
+func held(c decimal.Decimal, s InShop) Held {
+	return Held{C: c, WorkingMin: s.Working / 60, ClampMin: up(s.Clamp, 60), LoadMin: up(s.Load, 60), DaysToLoad: up(s.Load, day)}
+}
+
+// planner is a plan being made.
+type planner struct {
+	times Times
+	layup Layup
+	Plan
+	// ready is the day from which a blank may carry load; never for one in no batch.
+	ready map[string]int64
+}
+
+const never = int64(1) << 40
+
+// group is blanks that may share a batch.
+type group struct {
+	asks  string
+	loads []Load
+	fit   []Blank
+}
+
+// grouped is a batch before it has its day.
+type grouped struct {
+	Batch
+	hands, from int64
+}
+
+// at plans all that is glued at a place.
+func (p *planner) at(place Place, blanks []Blank) error {
+	if len(blanks) == 0 {
+		return nil
+	}
+	y, known := p.layup.in(place)
+	if !known {
+		for _, b := range blanks {
+			p.Waiting = append(p.Waiting, b.Path)
+		}
+		return nil
+	}
+	here, err := p.times.At(y.ShopC)
+	if err != nil {
+		return err
+	}
+	if place == Hull {
+		h := held(y.ShopC, here)
+		p.Hull = &h
+	}
+	room := y.Room(here.Working)
+	groups, err := p.group(place, y, room, blanks)
+	if err != nil {
+		return err
+	}
+	var all []grouped
+	for _, g := range groups {
+		parts, least, proven := fewest(g.loads, room)
+		p.LeastBatches, p.Proven = p.LeastBatches+least, p.Proven && proven
+		for _, part := range parts {
+			all = append(all, p.batch(place, y, g, part))
+		}
+	}
+	slices.SortStableFunc(all, func(a, b grouped) int { return cmp.Compare(a.from, b.from) })
+	last := int64(1)
+	for _, b := range all {
+		put := p.put(b.Batch, y, here, b.hands, max(last, b.from))
+		last = put.Day
+		for _, m := range b.Members {
+			p.ready[m] = put.LoadDay
+		}
+	}
+	return nil
+}
+
+// group sorts out what has no room, or waits for what has none, and parts the rest by what it asks of the glue.
+func (p *planner) group(place Place, y Layup, room Room, blanks []Blank) ([]*group, error) {
+	var out []*group
+	var nearest *Blank
+	var most int64
 	for _, b := range blanks {
 		l, err := y.Load(b)
 		if err != nil {
-			return Plan{}, err
+			return nil, err
 		}
 		if !room.holds(l.Hands(), l.Clamps) {
-			out.TooLong = append(out.TooLong, tooLong(t, y, room, b, l))
+			p.TooLong, p.ready[b.Path] = append(p.TooLong, tooLong(p.times, y, room, b, l)), never
 			continue
 		}
-		loads, fit = append(loads, l), append(fit, b)
-		if k := len(loads) - 1; l.Hands() > loads[tightest].Hands() {
-			tightest = k
+		if p.ready[b.After] == never {
+			p.Waiting = append(p.Waiting, b.Path)
+			continue
 		}
-	}
-	if len(fit) > 0 {
-		out.Largest = &Largest{fit[tightest].Path, y.longest(fit[tightest], room)}
-	}
-	groups, least, proven := fewest(loads, room)
-	out.LeastBatches, out.Proven = least, proven
-	for k, g := range groups {
-		b := Batch{No: k + 1, Members: []string{}}
-		var hands int64
-		for _, i := range g {
-			b.Members = append(b.Members, fit[i].Path)
-			b.Clamps += loads[i].Clamps
-			b.AreaM2 = b.AreaM2.Add(fit[i].AreaM2)
-			hands += loads[i].Hands()
+		if nearest == nil || l.Hands() > most {
+			nearest, most = &b, l.Hands()
 		}
-		b.Minutes = up(hands, 60*y.Hands)
-		out.Batches = append(out.Batches, b)
-		out.days(y, shop, hands)
+		i := slices.IndexFunc(out, func(g *group) bool { return g.asks == b.Asks })
+		if i < 0 {
+			i, out = len(out), append(out, &group{asks: b.Asks})
+		}
+		out[i].loads, out[i].fit = append(out[i].loads, l), append(out[i].fit, b)
+	}
+	if nearest != nil && place == Form {
+		p.Largest = &Largest{nearest.Path, y.longest(*nearest, room)}
 	}
 	return out, nil
+}
+
+// batch of the members of a group that part names.
+func (p *planner) batch(place Place, y Layup, g *group, part []int) grouped {
+	out := grouped{Batch: Batch{Where: place, Asks: g.asks, Members: []string{}}, from: 1}
+	for _, i := range part {
+		b := g.fit[i]
+		out.Members = append(out.Members, b.Path)
+		out.Clamps += g.loads[i].Clamps
+		out.AreaM2, out.Litres = out.AreaM2.Add(b.AreaM2), out.Litres.Add(b.Litres)
+		out.hands += g.loads[i].Hands()
+		out.from = max(out.from, p.ready[b.After])
+	}
+	out.Minutes = up(out.hands, 60*y.Hands)
+	return out
 }
 
 // longest blank like b, whole mm, that has room. Its glue grows with its length.

@@ -209,3 +209,114 @@ func TestTheLargestBlankIsTheLargest(t *testing.T) {
 		}
 	})
 }
+
+// Two blanks on forms, one of a wood that asks for a trial block, and the joint of the other in a hull at 10 C, where the
+// glue works twice as long as in the shop at 20 and takes four days to carry load, and not two. Worked by hand.
+func TestJointsInTheHullHaveBatchesOfTheirOwn(t *testing.T) {
+	y := yard()
+	cold := dec("10")
+	y.HullC = &cold
+	plain, asks := blank("a", "1", "2000"), blank("b", "1", "2000")
+	plain.Litres, asks.Litres, asks.Asks = dec("0.601"), dec("0.602"), "a trial block"
+	joint := glue.Blank{Path: "a/scarfs", Where: glue.Hull, After: "a", Lines: 1, AreaM2: dec("0.06"), Clamps: 8, Litres: dec("0.033")}
+	p, err := glue.Make(pots(), y, []glue.Blank{plain, joint, asks})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []glue.Batch{
+		{No: 1, Where: glue.Form, Day: 1, OffDay: 2, LoadDay: 3, Members: []string{"a"}, Clamps: 11, Minutes: 8, AreaM2: dec("1"), Litres: dec("0.601")},
+		{No: 2, Where: glue.Form, Asks: "a trial block", Day: 1, OffDay: 2, LoadDay: 3, Members: []string{"b"}, Clamps: 11, Minutes: 8, AreaM2: dec("1"), Litres: dec("0.602")},
+		{No: 3, Where: glue.Hull, Day: 3, OffDay: 4, LoadDay: 7, Members: []string{"a/scarfs"}, Clamps: 8, Minutes: 3, AreaM2: dec("0.06"), Litres: dec("0.033")},
+	}
+	if diff := cmp.Diff(want, p.Batches); diff != "" {
+		t.Error(diff)
+	}
+	if p.WorkingMin != 60 || p.Hull == nil || p.Hull.WorkingMin != 120 || p.Hull.ClampMin != 720 || p.Hull.DaysToLoad != 4 || !p.Proven || p.LeastBatches != 3 || p.Waiting != nil {
+		t.Errorf("%+v, in the hull %+v", p, p.Hull)
+	}
+	// Where nobody says how warm the hull is, or its blank is in no batch, the joint waits; a joint of a blank that is not
+	// glued up waits for nothing.
+	if p, err = glue.Make(pots(), yard(), []glue.Blank{plain, joint}); err != nil || !slices.Equal(p.Waiting, []string{"a/scarfs"}) || len(p.Batches) != 1 {
+		t.Errorf("%+v %v", p, err)
+	}
+	long := plain
+	long.AreaM2 = dec("1000")
+	if p, err = glue.Make(pots(), y, []glue.Blank{long, joint}); err != nil || !slices.Equal(p.Waiting, []string{"a/scarfs"}) || len(p.TooLong) != 1 || len(p.Batches) != 0 {
+		t.Errorf("%+v %v", p, err)
+	}
+	if p, err = glue.Make(pots(), y, []glue.Blank{joint}); err != nil || len(p.Batches) != 1 || p.Batches[0].Day != 1 {
+		t.Errorf("%+v %v", p, err)
+	}
+	// A joint too long for the hull says so of the hull.
+	joint.AreaM2 = dec("30") // 18000 s of spreading and 8 clamps 240 s, of two pairs 9120 s; there are 7200
+	if p, err = glue.Make(pots(), y, []glue.Blank{joint}); err != nil || len(p.TooLong) != 1 || strings.Contains(p.TooLong[0].Fix, "shop") {
+		t.Errorf("%+v %v", p, err)
+	}
+}
+
+// Of blanks and joints of three woods: each once or waiting, none beside one at another place or that asks otherwise, no
+// joint before its blank may carry load, the litres of all batches the litres of all that is in them, and no day beyond
+// its hours and the yard's clamps.
+func TestPlansOfBlanksAndJointsHold(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		y := yard()
+		warm := decimal.NewFromInt(rapid.Int64Range(10, 30).Draw(rt, "hull"))
+		y.HullC = &warm
+		var blanks []glue.Blank
+		for _, b := range many(rt, 30) {
+			b.Asks = rapid.SampledFrom([]string{"", "split a block", "wipe and split"}).Draw(rt, "asks")
+			b.Litres = decimal.New(rapid.Int64Range(1, 5000).Draw(rt, "litres"), -3)
+			blanks = append(blanks, b)
+			if rapid.Bool().Draw(rt, "joint") {
+				j := b
+				j.Path, j.Where, j.After, j.Clamps = b.Path+"/side", glue.Hull, b.Path, rapid.Int64Range(1, 30).Draw(rt, "clamps")
+				j.AreaM2 = j.AreaM2.DivRound(dec("10"), 9)
+				blanks = append(blanks, j)
+			}
+		}
+		p, err := glue.Make(pots(), y, blanks)
+		if err != nil || len(p.TooLong)+len(p.Waiting) > 0 {
+			rt.Fatal(p, err)
+		}
+		of := map[string]glue.Blank{}
+		for _, b := range blanks {
+			if b.Where == "" {
+				b.Where = glue.Form
+			}
+			of[b.Path] = b
+		}
+		load, in := map[string]int64{}, map[string]glue.Batch{}
+		sum, want := decimal.Zero, decimal.Zero
+		for i, b := range p.Batches {
+			litres, held, minutes := decimal.Zero, int64(0), int64(0)
+			for _, m := range b.Members {
+				if _, twice := in[m]; twice || of[m].Where != b.Where || of[m].Asks != b.Asks {
+					rt.Fatalf("%+v in %+v", of[m], b)
+				}
+				in[m], load[m] = b, b.LoadDay
+				litres = litres.Add(of[m].Litres)
+			}
+			for _, o := range p.Batches {
+				if o.Day <= b.Day && b.Day < o.OffDay {
+					held += o.Clamps
+				}
+				if o.Day == b.Day {
+					minutes += o.Minutes
+				}
+			}
+			if b.No != i+1 || i > 0 && b.Day < p.Batches[i-1].Day || held > y.Clamps || minutes > y.DayH.IntPart()*60 || !litres.Equal(b.Litres) {
+				rt.Fatalf("%+v: %d clamps, %d min, %s L", b, held, minutes, litres)
+			}
+			sum = sum.Add(b.Litres)
+		}
+		for m, b := range of {
+			want = want.Add(b.Litres)
+			if in[m].No == 0 || b.After != "" && in[m].Day < load[b.After] {
+				rt.Fatalf("%s on day %d, its blank may carry load on %d", m, in[m].Day, load[b.After])
+			}
+		}
+		if !sum.Equal(want) || len(p.Batches) < p.LeastBatches {
+			rt.Fatalf("%s L of %s", sum, want)
+		}
+	})
+}

@@ -7,14 +7,18 @@ type Ask struct {
 	Unit string `json:"unit,omitempty"`
 }
 
-// Asks of every blank, in the order they come up (common practice, no source).
-func Asks(trial bool) []Ask {
+// Asks of every blank, and of every joint in the hull, in the order they come up (common practice, no source).
+func Asks(where Place, trial bool) []Ask {
+	warm := Ask{"shop_temperature", "Temperature of the shop", "C"}
+	if where == Hull {
+		warm = Ask{"hull_temperature", "Temperature of the hull at the joint", "C"}
+	}
 	out := []Ask{
 		{"stock_moisture", "Moisture of the stock", "%"},
 		{"hull_moisture", "Moisture of the hull where it goes", "%"},
 		{"hours_since_planing", "Hours since planing", "h"},
 		{"wiped", "Wiped, and with what", ""},
-		{"shop_temperature", "Temperature of the shop", "C"},
+		warm,
 		{"glue_batch", "Batch numbers of A and B", ""},
 		{"mixed_at", "Mixed at", ""},
 		{"last_clamp_at", "Last clamp at", ""},

@@ -24,16 +24,19 @@ type Times struct {
 	HighC    decimal.Decimal
 }
 
-// OutsideError: a shop warmer or cooler than the times of the glue are stated for.
-type OutsideError struct{ C, LowC, HighC decimal.Decimal }
+// OutsideError: a shop, or a hull, warmer or cooler than the times of the glue are stated for.
+type OutsideError struct {
+	C, LowC, HighC decimal.Decimal
+	Where          Place
+}
 
 func (e *OutsideError) Error() string {
-	return fmt.Sprintf("the shop is at %s C, and the times of this glue are known from %s to %s C", e.C, e.LowC, e.HighC)
+	return fmt.Sprintf("the %s is at %s C, and the times of this glue are known from %s to %s C", e.Where.word(), e.C, e.LowC, e.HighC)
 }
 
 // Fix says what would do.
 func (e *OutsideError) Fix() string {
-	return fmt.Sprintf("warm or cool the shop to between %s and %s C, or take a glue that is made for %s C", e.LowC, e.HighC, e.C)
+	return fmt.Sprintf("warm or cool the %s to between %s and %s C, or take a glue that is made for %s C", e.Where.word(), e.LowC, e.HighC, e.C)
 }
 
 // InputError: a value that nothing can be worked out from. What names it.
@@ -54,7 +57,7 @@ func (t Times) At(c decimal.Decimal) (InShop, error) {
 		return InShop{}, err
 	}
 	if c.LessThan(t.LowC) || c.GreaterThan(t.HighC) {
-		return InShop{}, &OutsideError{c, t.LowC, t.HighC}
+		return InShop{}, &OutsideError{C: c, LowC: t.LowC, HighC: t.HighC}
 	}
 	by := t.stretch(c)
 	working, err := quantity.Decimal(t.WorkingH.InexactFloat64()*3600*by, quantity.Each)

@@ -30,7 +30,7 @@ func tooLong(t Times, y Layup, r Room, b Blank, l Load) TooLong {
 			out.Detail += ", and "
 		}
 		out.Detail += fmt.Sprintf("takes %d min to spread and close, and there are %d", up(needed, 60), r.Hands/y.Hands/60)
-		fixes = append(fixes, slower(t, y, r, l, needed)...)
+		fixes = append(fixes, slower(t, y, r, b, l, needed)...)
 		if n, ok := lifts(y, r, b, l); ok {
 			fixes = append(fixes, fmt.Sprintf("gluing it up in %d lifts", n))
 		}
@@ -43,7 +43,7 @@ func tooLong(t Times, y Layup, r Room, b Blank, l Load) TooLong {
 }
 
 // slower is how more time or more hands are had.
-func slower(t Times, y Layup, r Room, l Load, needed int64) []string {
+func slower(t Times, y Layup, r Room, b Blank, l Load, needed int64) []string {
 	var out []string
 	if n := up(l.Hands(), max(1, r.Hands/y.Hands)); r.Hands > 0 {
 		out = append(out, fmt.Sprintf("%d hands", n))
@@ -52,7 +52,7 @@ func slower(t Times, y Layup, r Room, l Load, needed int64) []string {
 		return out // a day is too short for these hands, however slow the glue
 	}
 	if c, ok := t.Coolest(needed); ok {
-		out = append(out, fmt.Sprintf("a shop at %s C", c))
+		out = append(out, fmt.Sprintf("a %s at %s C", b.place().word(), c))
 	}
 	hours := decimal.NewFromInt(needed).DivRound(decimal.NewFromFloat(3600*t.stretch(y.ShopC)), 16)
 	return append(out, fmt.Sprintf("a slower hardener, one that works %s h at %s C", quantity.SnapDecimal(hours).RoundCeil(2), t.AtC))

@@ -35,7 +35,9 @@ type TimesRule struct {
 // LayupRule is how the yard lays up blanks: how warm its shop is, what one pair of hands spreads in an hour and how long
 // it takes to set a clamp, how far clamps stand apart, and how many of them, of hands, and of hours a day there are.
 type LayupRule struct {
-	ShopC      string `json:"shop_c"`
+	ShopC string `json:"shop_c"`
+	// HullC is how warm the hull is where joints are glued in it; without it such joints are in no batch.
+	HullC      string `json:"hull_c,omitempty"`
 	SpreadM2H  string `json:"spread_m2_h"`
 	ClampS     string `json:"clamp_s"`
 	ClampPitch string `json:"clamp_pitch"`
@@ -69,14 +71,23 @@ func (r *reader) glue(d GlueRule) Glue {
 	if len(r.faults) > before || out.Times == nil {
 		return out
 	}
-	var outside *glue.OutsideError
-	if _, err := out.Times.At(layup.ShopC); errors.As(err, &outside) {
-		r.faults.Add("/glue/layup/shop_c", outside.Fix(), "%s", outside.Error())
-	} else if err != nil {
-		r.faults.Add("/glue/times", "hours and a factor that leave less than a year", "%v", err)
+	r.warm("/glue/layup/shop_c", glue.Form, *out.Times, layup.ShopC)
+	if layup.HullC != nil {
+		r.warm("/glue/layup/hull_c", glue.Hull, *out.Times, *layup.HullC)
 	}
 	out.Layup = &layup
 	return out
+}
+
+// warm: the glue's times must be known at a temperature.
+func (r *reader) warm(pointer string, where glue.Place, t glue.Times, c decimal.Decimal) {
+	var outside *glue.OutsideError
+	if _, err := t.At(c); errors.As(err, &outside) {
+		outside.Where = where
+		r.faults.Add(pointer, outside.Fix(), "%s", outside.Error())
+	} else if err != nil {
+		r.faults.Add("/glue/times", "hours and a factor that leave less than a year", "%v", err)
+	}
 }
 
 func (r *reader) times(d TimesRule, h *Handling, before int) *glue.Times {
@@ -102,6 +113,10 @@ func (r *reader) layup(d LayupRule) glue.Layup {
 	y := glue.Layup{
 		ShopC: r.degrees(p+"/shop_c", d.ShopC), SpreadM2H: r.positive(p+"/spread_m2_h", d.SpreadM2H), ClampS: r.positive(p+"/clamp_s", d.ClampS),
 		PitchMM: r.length(p+"/clamp_pitch", d.ClampPitch, true), Clamps: d.Clamps, Hands: d.Hands, DayH: r.positive(p+"/day_h", d.DayH), Source: d.Source,
+	}
+	if d.HullC != "" {
+		c := r.degrees(p+"/hull_c", d.HullC)
+		y.HullC = &c
 	}
 	r.named(p+"/source", d.Source)
 	r.wrong(p, y.Check())

@@ -50,6 +50,8 @@ func TestFaultsOfGlueSayWhere(t *testing.T) {
 		"load too soon":   {func(g *rules.GlueRule) { g.Times.LoadH = "1" }, "/glue/times/load_h"},
 		"range":           {func(g *rules.GlueRule) { g.Times.LowC = "22" }, "/glue/times/low_c"},
 		"cold shop":       {func(g *rules.GlueRule) { g.Layup.ShopC = "9.5" }, "/glue/layup/shop_c"},
+		"cold hull":       {func(g *rules.GlueRule) { g.Layup.HullC = "9.5" }, "/glue/layup/hull_c"},
+		"hull in words":   {func(g *rules.GlueRule) { g.Layup.HullC = "cold" }, "/glue/layup/hull_c"},
 		"no hands":        {func(g *rules.GlueRule) { g.Layup.Hands = 0 }, "/glue/layup/hands"},
 		"no clamps":       {func(g *rules.GlueRule) { g.Layup.Clamps = -1 }, "/glue/layup/clamps"},
 		"pitch":           {func(g *rules.GlueRule) { g.Layup.ClampPitch = "0" }, "/glue/layup/clamp_pitch"},
