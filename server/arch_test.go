@@ -99,8 +99,9 @@ var downwards = []struct {
 	{"takeoff/bill", []string{"takeoff/quantity", "takeoff/boat", "takeoff/derivation"}},
 	{"takeoff/hull/offsets", []string{"takeoff/boat", "takeoff/notation", "takeoff/quantity", "takeoff/document", "takeoff/table", "takeoff/hull/fair"}},
 	{"takeoff/hull", []string{"takeoff/boat", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
-	{"takeoff/rules", []string{"takeoff/scarf", "takeoff/bill", "takeoff/glue", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
+	{"takeoff/rules", []string{"takeoff/scarf", "takeoff/stagger", "takeoff/bill", "takeoff/glue", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
 	{"takeoff/scarf", nil},
+	{"takeoff/stagger", nil},
 	{"takeoff/bend", []string{"takeoff/quantity"}},
 	{"takeoff/finding", []string{"takeoff/boat", "takeoff/document", "takeoff/notation"}},
 	{"takeoff/timber", knowledge},
@@ -131,7 +132,7 @@ var downwards = []struct {
 var (
 	knowledge = []string{"takeoff/bill", "takeoff/quantity", "takeoff/derivation", "takeoff/document", "takeoff/notation"}
 	member    = []string{"takeoff/boat", "takeoff/hull", "takeoff/bill", "takeoff/quantity", "takeoff/notation", "takeoff/derivation", "takeoff/document",
-		"takeoff/rules", "takeoff/step", "takeoff/timber", "takeoff/scarf", "takeoff/bend", "takeoff/finding", "takeoff/glue", "takeoff/fasten", "takeoff/caulk", "takeoff/coat"}
+		"takeoff/rules", "takeoff/step", "takeoff/timber", "takeoff/scarf", "takeoff/stagger", "takeoff/bend", "takeoff/finding", "takeoff/glue", "takeoff/fasten", "takeoff/caulk", "takeoff/coat"}
 	priced = []string{"takeoff/table", "takeoff/bill", "takeoff/boat", "takeoff/cutting", "takeoff/quantity", "takeoff/step", "takeoff/notation", "takeoff/document", "takeoff/derivation"}
 )
 
