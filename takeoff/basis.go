@@ -46,6 +46,8 @@ type Result struct {
 	Work    []step.Work   `json:"work"`
 	// Scarfs of the pieces let into frames, as they are marked out.
 	Scarfs []Scarf `json:"scarfs,omitempty"`
+	// MadeUp are the blanks whose laminates are longer than the stock.
+	MadeUp []frame.MadeUp `json:"made_up,omitempty"`
 	// TotalHours is the sum of the hours shown; Weight that of the new timber at 12 % moisture.
 	TotalHours quantity.Quantity `json:"total_hours"`
 	Weight     quantity.Quantity `json:"weight"`

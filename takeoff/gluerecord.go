@@ -6,6 +6,7 @@ import (
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/derivation"
+	"ribband/takeoff/frame"
 	"ribband/takeoff/glue"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/timber"
@@ -39,6 +40,8 @@ type GlueRecord struct {
 	Batch  int        `json:"batch,omitempty"`
 	Day    int64      `json:"day,omitempty"`
 	Fill   []glue.Ask `json:"fill_in"`
+	// MadeUp is how a blank's laminates are made up of lengths; nil where each is one.
+	MadeUp *frame.MadeUp `json:"made_up,omitempty"`
 }
 
 // glueing is how the glue of a line of the bill is spread: by the end of the line's id.

@@ -3,13 +3,16 @@ package takeoff
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/derivation"
+	"ribband/takeoff/frame"
 	"ribband/takeoff/glue"
 	"ribband/takeoff/quantity"
+	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
 )
@@ -39,7 +42,7 @@ type GlueElsewhere struct {
 }
 
 // gluing plans the glue of the bill. A blank that no lay-up takes is a fault.
-func (b Basis) gluing(of *bill.Bill, t *derivation.Table) (Gluing, error) {
+func (b Basis) gluing(of *bill.Bill, made []frame.MadeUp, t *derivation.Table) (Gluing, error) {
 	out := Gluing{Glue: b.Rules.Glue.Item, Records: []GlueRecord{}, Apart: glue.Apart(), Cautions: glue.Cautions()}
 	var blanks []glue.Blank
 	members := map[string]boat.Member{}
@@ -50,11 +53,18 @@ func (b Basis) gluing(of *bill.Bill, t *derivation.Table) (Gluing, error) {
 		}
 		how, piece, ok := glueingOf(l)
 		if !ok || l.Item != out.Glue {
-			out.Elsewhere = append(out.Elsewhere, GlueElsewhere{l.ID, l.Item, l.Gross, "The rules do not say how long it works: it is wetted out as its own work goes on, and not closed with clamps."})
+			why := "The rules do not say how long it works: it is wetted out as its own work goes on, and not closed with clamps."
+			if l.Driver == string(step.LaminateJoints) {
+				why = "It is that of the scarfs within laminates, which are glued up on the bench, one by one, before their blank is."
+			}
+			out.Elsewhere = append(out.Elsewhere, GlueElsewhere{l.ID, l.Item, l.Gross, why})
 			continue
 		}
 		wood, _ := b.Species.Find(b.Remedies[l.Member].Species)
 		r := b.record(how, piece, l, wood, t)
+		if i := slices.IndexFunc(made, func(m frame.MadeUp) bool { return how.where == glue.Form && m.Path() == piece }); i >= 0 {
+			r.MadeUp = &made[i]
+		}
 		out.Records, out.Mixed = append(out.Records, r), out.Mixed.Add(r.Mixed.Value())
 		members[r.Path] = l.Member
 		blanks = append(blanks, r.blank(piece))

@@ -92,14 +92,17 @@ func Run(b Basis) (Result, error) {
 			out.Bill.Measures = append(out.Bill.Measures, r.Measures...)
 			out.Bill.Faults = append(out.Bill.Faults, r.Faults...)
 			weights = append(weights, t.Ref("W", r.WeightFigure))
+			if r.MadeUp != nil {
+				out.MadeUp = append(out.MadeUp, *r.MadeUp)
+			}
 		}
 		out.Bill.Warnings = append(out.Bill.Warnings, stands[i].doubts()...)
 		b.shore(stands[i], choice.Remedy, t, &out.Bill)
 	}
 	out.Bill.Faults = append(out.Bill.Faults, b.tooManySisters()...)
-	out.Bill.Warnings = append(out.Bill.Warnings, b.abreast(out.Scarfs)...)
+	out.Bill.Warnings = append(append(out.Bill.Warnings, b.abreast(out.Scarfs)...), unplaced(out.MadeUp)...)
 	out.Bill.Warnings = append(out.Bill.Warnings, append(b.findingsOfNone(), notSounded(unsounded)...)...)
-	if out.Gluing, err = b.gluing(&out.Bill, t); err != nil {
+	if out.Gluing, err = b.gluing(&out.Bill, out.MadeUp, t); err != nil {
 		return Result{}, err
 	}
 	if err := b.work(&out, t); err != nil {

@@ -19,6 +19,8 @@ type Replacement struct {
 	Faults   []bill.Fault
 	// WeightFigure is the id of the weight of its timber.
 	WeightFigure string
+	// MadeUp is how its laminates are made up of shorter lengths, nil where each is one length.
+	MadeUp *MadeUp
 }
 
 // Job is one frame that is to be glued up of laminates, or one piece of it.
@@ -44,14 +46,19 @@ func (j Job) Make(r rules.Rules, t *derivation.Table) (Replacement, error) {
 	if err := b.weigh(j.Wood); err != nil {
 		return Replacement{}, err
 	}
-	b.laminates(thick)
+	made := b.madeUp(thick)
+	if made == nil {
+		b.laminates(thick)
+	} else {
+		b.lengths(*made, thick)
+	}
 	b.glue()
 	if j.Piece != nil {
 		b.joints(*j.Piece)
 	}
 	b.pattern()
 	b.worked()
-	return Replacement{b.lines, b.measures, b.faults, b.path + "/weight"}, t.Err()
+	return Replacement{b.lines, b.measures, b.faults, b.path + "/weight", made}, t.Err()
 }
 
 // ReplaceLaminated works out a frame glued up of laminates in place of f, with every figure put into t.
@@ -80,6 +87,8 @@ type blank struct {
 	siding   derivation.Input // of the blank
 	wide     decimal.Decimal  // the same, mm
 	extra    decimal.Decimal  // moulding for the bevel, mm
+	piece    string           // name of the piece, empty for the whole frame
+	from     decimal.Decimal  // where it begins along the girth, mm
 }
 
 // newBlank is the blank of a job, with what was measured of it in the table.
@@ -92,6 +101,7 @@ func newBlank(j Job, r rules.Rules, t *derivation.Table) *blank {
 		return b
 	}
 	b.path += "/" + p.Name
+	b.piece, b.from = p.Name, p.From
 	b.frame.Siding = p.Siding
 	if !p.Heel {
 		b.rules.Heel = decimal.Zero

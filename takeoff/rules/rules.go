@@ -43,6 +43,8 @@ type Document struct {
 	// Scarf is how new pieces are let into frames, Sister how frames are doubled; absent where the yard does neither.
 	Scarf  *ScarfRule  `json:"scarf,omitempty"`
 	Sister *SisterRule `json:"sister,omitempty"`
+	// LaminateJoints is how laminates longer than the stock are made up; absent where the yard's stock is always long enough.
+	LaminateJoints *LaminateJointsRule `json:"laminate_joints,omitempty"`
 	// Springback is what the yard has measured of its own; without it springback follows from the number of laminates.
 	Springback []SpringbackRule `json:"springback,omitempty"`
 	// Straps that run inside frames, by name.
@@ -113,11 +115,13 @@ type Rules struct {
 	PatternItem        string
 	ShapeTolerance     decimal.Decimal
 	// Scarf and Sister are nil where the yard does neither.
-	Scarf      *Scarf
-	Sister     *Sister
-	Springback []Springback
-	Straps     []Strap
-	Losses     []Loss
+	Scarf  *Scarf
+	Sister *Sister
+	// LaminateJoints is nil where nothing is made up of lengths.
+	LaminateJoints *LaminateJoints
+	Springback     []Springback
+	Straps         []Strap
+	Losses         []Loss
 }
 
 // DefaultShapeTolerance is a quarter of an inch in millimetres: what planking takes up without showing it (common

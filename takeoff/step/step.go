@@ -23,6 +23,8 @@ const (
 	Scarfs    Driver = "scarfs"        // scarfs cut and glued
 	Straps    Driver = "strap_m"       // metres of strap fitted
 	Shored    Driver = "shored_frames" // frames to be shored to shape before the pattern is taken
+	// LaminateJoints are joints within laminates that are longer than the stock.
+	LaminateJoints Driver = "laminate_joints"
 )
 
 var driverUnits = map[Driver]quantity.Unit{
@@ -34,10 +36,12 @@ var driverUnits = map[Driver]quantity.Unit{
 	Scarfs:    quantity.Each,
 	Straps:    quantity.Metre,
 	Shored:    quantity.Each,
+
+	LaminateJoints: quantity.Each,
 }
 
 // Drivers in the order of work.
-var Drivers = []Driver{Shored, Patterns, Frames, Laminates, GlueLine, Scarfs, Girth, Straps}
+var Drivers = []Driver{Shored, Patterns, Frames, Laminates, LaminateJoints, GlueLine, Scarfs, Girth, Straps}
 
 // Unit that the driver is counted in; empty for a driver that is not in the register.
 func (d Driver) Unit() quantity.Unit { return driverUnits[d] }

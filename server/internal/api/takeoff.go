@@ -27,6 +27,7 @@ type takeoffBody struct {
 	Warnings   []bill.Warning      `json:"warnings"`
 	Frames     []frame.Measures    `json:"frames"`
 	Scarfs     []takeoff.Scarf     `json:"scarfs,omitempty"`
+	MadeUp     []frame.MadeUp      `json:"made_up,omitempty"`
 	Ripping    frame.Ripping       `json:"ripping"`
 	Work       []step.Work         `json:"work"`
 	TotalHours quantity.Quantity   `json:"total_hours"`
@@ -37,7 +38,7 @@ type takeoffBody struct {
 }
 
 func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
-	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Scarfs: r.Scarfs, Ripping: r.Ripping, Work: r.Work,
+	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Scarfs: r.Scarfs, MadeUp: r.MadeUp, Ripping: r.Ripping, Work: r.Work,
 		TotalHours: r.TotalHours, Weight: r.Weight}
 	if figures {
 		out.Figures = r.Figures

@@ -1,0 +1,64 @@
+package frame
+
+import (
+	"fmt"
+
+	"ribband/takeoff/bill"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/quantity"
+	"ribband/takeoff/step"
+
+	"github.com/shopspring/decimal"
+)
+
+// lengths puts the timber of laminates that are made up on the bill, a line for each different length, and their joints
+// with the glue of scarfs. What rips is still counted by laminates; the joints are counted by themselves. Butts ask for no
+// glue of their own: what squeezes out of the lines beside them fills them.
+func (b *blank) lengths(m MadeUp, thick decimal.Decimal) {
+	type like struct {
+		span
+		count int64
+	}
+	var all []like
+	for _, laminate := range m.ends {
+	next:
+		for _, s := range laminate {
+			for i := range all {
+				if all[i].to.Sub(all[i].from).Equal(s.to.Sub(s.from)) {
+					all[i].count++
+					continue next
+				}
+			}
+			all = append(all, like{s, 1})
+		}
+	}
+	given := func(symbol string, d decimal.Decimal, u quantity.Unit) derivation.Input {
+		return derivation.Given(symbol, "rules/laminate_joints", d, u)
+	}
+	t := b.t
+	for i, l := range all {
+		name := fmt.Sprintf("length_%d", i+1)
+		long := t.Derive(b.path+"/"+name, "frame/made_up_length", []derivation.Input{given("a", l.from, quantity.Millimetre), given("b", l.to, quantity.Millimetre)})
+		t.Derive(b.path+"/"+name+"_pieces", "frame/made_up_pieces", []derivation.Input{given("n", decimal.NewFromInt(l.count), quantity.Each)})
+		b.need(name+"_timber", bill.Line{
+			Material: bill.Timber, Driver: string(step.Laminates),
+			Pieces: &bill.Pieces{Species: b.choice.Species, Grade: b.choice.Grade, Thickness: thick, Siding: b.wide, Planing: b.rules.Planing, Length: long},
+		}, b.path+"/"+name+"_pieces", "bill/gross_pieces")
+	}
+	var losses []derivation.Factor
+	for _, l := range b.rules.For(bill.Timber) {
+		losses = append(losses, derivation.ByFactor("l", l.Fraction, l.Name+": "+l.Source))
+	}
+	t.Derive(b.path+"/laminates_gross", "bill/gross_pieces", []derivation.Input{t.Ref("n", b.path+"/laminates")}, losses...)
+	b.count(step.Laminates, b.path+"/laminates_gross")
+	t.Derive(b.path+"/laminate_joints", "frame/laminate_joints", []derivation.Input{given("n", decimal.NewFromInt(m.Joints), quantity.Each)})
+	b.count(step.LaminateJoints, b.path+"/laminate_joints")
+	if m.FaceMM == 0 {
+		return
+	}
+	t.Measured(b.path+"/laminate_scarf_face", "frame/laminate_scarf_face", m.FaceMM, t.Ref("t", b.path+"/laminate_thickness"),
+		derivation.Given("s", "rules/laminate_joints", b.rules.LaminateJoints.Slope, quantity.Ratio))
+	t.Derive(b.path+"/laminate_scarf_area", "frame/laminate_scarf_area", []derivation.Input{
+		t.Ref("n", b.path+"/laminate_joints"), t.Ref("F", b.path+"/laminate_scarf_face"), b.siding})
+	b.spread("laminate_scarf_glue", b.path+"/laminate_scarf_area", step.LaminateJoints)
+}
