@@ -1,80 +1,27 @@
 package cutting
 
-import "math"
-
-// judge is the bound of a node in integers: with any whole values of pieces and of strips, the sum of the pieces and,
-// for each column, its reduced cost times the bound it would then rest on. It takes nothing from the program but
-// the values, so that rounding can make it weak but never false.
-type judge struct {
-	*search
-	values []int64 // of items
-	strips []int64 // of a strip of each board
-	over   []int64 // reduced cost of each layout
-	dearer []int64 // and of each board
-	floor  int64
-	ok     bool // false when a sum left its range
+// sum adds whole numbers and notices when it leaves its range; what has left it proves nothing.
+type sum struct {
+	v    int64
+	past bool
 }
 
-// bound is the judgement of the program's duals within its present bounds.
-func (s *search) bound(y []float64) judge {
-	j := judge{search: s, values: s.integers(y), strips: make([]int64, len(s.boards)), over: make([]int64, len(s.layouts)), dearer: make([]int64, len(s.boards)), ok: true}
-	for k := range s.boards {
-		j.strips[k] = s.whole(-y[len(s.items)+k])
-	}
-	for l, lay := range s.layouts {
-		for _, c := range lay.counts {
-			j.over[l] -= j.product(j.values[c.item], c.k)
-		}
-		// a layout without limit rests at its lower bound if its strip is worth at least its pieces
-		if _, hi := s.lp.Bounds(s.column[l]); math.IsInf(hi, 1) {
-			j.strips[lay.board] = max(j.strips[lay.board], -j.over[l])
-		}
-	}
-	s.work += int64(4 * len(s.layouts))
-	for i, it := range s.items {
-		j.add(j.product(j.values[i], it.demand))
-	}
-	for l, lay := range s.layouts {
-		j.over[l] += j.strips[lay.board]
-		lo, hi := s.lp.Bounds(s.column[l])
-		j.rest(j.over[l], lo, hi)
-	}
-	for k, b := range s.boards {
-		j.dearer[k] = b.price*s.scale - j.product(j.strips[k], b.strips)
-		lo, hi := s.lp.Bounds(s.boardCol[k])
-		j.rest(j.dearer[k], lo, hi)
-	}
-	return j
-}
-
-func (j *judge) rest(over int64, lo, hi float64) {
-	switch {
-	case over >= 0:
-		j.add(j.product(over, int64(lo)))
-	case math.IsInf(hi, 1):
-		j.ok = false
-	default:
-		j.add(j.product(over, int64(hi)))
-	}
-}
-
-// Sums of a judgement stay within this; whatever passes it proves nothing.
+// Sums stay within this.
 const bigSum = int64(1) << 60
 
-func (j *judge) add(v int64) {
-	j.floor += v
-	if j.floor > bigSum || j.floor < -bigSum {
-		j.ok = false
-		j.floor = 0
+func (s *sum) add(v int64) {
+	if s.v += v; s.v > bigSum || s.v < -bigSum {
+		s.v, s.past = 0, true
 	}
 }
 
-func (j *judge) product(a, b int64) int64 {
+// addProduct adds a x b.
+func (s *sum) addProduct(a, b int64) {
 	if f := float64(a) * float64(b); f > 1<<60 || f < -(1<<60) {
-		j.ok = false
-		return 0
+		s.past = true
+		return
 	}
-	return a * b
+	s.add(a * b)
 }
 
 // target is the most, in unit/scale, that a plan cheaper than the best may cost.
@@ -85,34 +32,53 @@ func (s *search) target() int64 {
 	return (s.best.Cost/s.unit - 1) * s.scale
 }
 
-// beaten reports whether no plan within the present bounds is cheaper than the best.
-func (j *judge) beaten() bool { return j.ok && j.floor > j.target() }
+// values is one set of whole values of the items, with what the table says of it: what all pieces are worth, and the
+// most that a strip of each board can hold.
+type values struct {
+	items []int64
+	all   int64
+	strip []int64
+}
 
-// tighten takes away what the judgement rules out: numbers of layouts and boards that would pass the target.
-func (j *judge) tighten() {
-	if !j.ok {
-		return
+// valued takes the values whose table was filled last; ok is false where they are out of range.
+func (s *search) valued(items []int64) (v values, ok bool) {
+	var all sum
+	for i, it := range s.items {
+		all.addProduct(items[i], it.demand)
 	}
-	room := j.target() - j.floor
-	narrow := func(col int, over int64) {
-		if over == 0 {
-			return
+	v = values{items: items, all: all.v, strip: make([]int64, len(s.boards))}
+	for k, b := range s.boards {
+		v.strip[k] = s.sack.f[b.room]
+	}
+	return v, !all.past
+}
+
+// floor of a region, in unit/scale: the pieces' worth, and for each board what it costs above the worth of its strips
+// times the number of it at which that is least.
+func (v *values) floor(s *search, r *region) int64 {
+	f := sum{v: v.all}
+	for k, b := range s.boards {
+		over := sum{v: b.price * s.scale}
+		over.addProduct(-v.strip[k], b.strips)
+		n := r.lo[k]
+		if over.v < 0 {
+			n = r.hi[k]
 		}
-		lo, hi := j.lp.Bounds(col)
-		n := float64(room / max(over, -over))
-		if n >= float64(j.pieces) { // no limit worth having: without one the column can rest anywhere
-			return
-		}
-		if over > 0 && lo+n < hi {
-			j.lp.SetBounds(col, lo, lo+n)
-		} else if over < 0 && hi-n > lo {
-			j.lp.SetBounds(col, hi-n, hi)
-		}
+		f.addProduct(over.v, n)
+		f.past = f.past || over.past
 	}
-	for l, over := range j.over {
-		narrow(j.column[l], over)
+	if f.past {
+		return 0
 	}
-	for k, over := range j.dearer {
-		narrow(j.boardCol[k], over)
+	return f.v
+}
+
+// gap is how much more all strips of fixed numbers of boards can hold than the pieces are worth; ok is false where it
+// is out of range.
+func (v *values) gap(strips []int64) (gap int64, ok bool) {
+	f := sum{v: -v.all}
+	for k, n := range strips {
+		f.addProduct(v.strip[k], n)
 	}
+	return f.v, !f.past
 }

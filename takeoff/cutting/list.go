@@ -1,11 +1,11 @@
 package cutting
 
-// lister lists every layout that a plan below the best could still use. With the integer duals each strip of a plan
-// adds V - value of its pieces to the floor, and each board what it costs above its strips' V; a layout for which
-// that passes the gap between floor and best plan cannot stand in a cheaper plan. Only layouts to which no further
-// piece can be added are listed: a plan's strips can be filled up to those without costing more.
+// lister lists every layout of fixed numbers of boards that loses no more than all strips together can lose. Only
+// layouts to which no further piece can be added are listed: a plan's strips can be filled up to those without costing
+// more.
 type lister struct {
 	*search
+	values []int64
 	board  int
 	least  int64 // what a layout must be worth
 	tables [][]int64
@@ -19,20 +19,19 @@ type lister struct {
 // Memory for the tables that show what the remaining pieces can still add, in entries.
 const mostEntries = 1 << 23
 
-// list gives the layouts for a gap in unit/scale; false when they are more than most.
-func (s *search) list(gap int64, most int) ([]layout, bool) {
-	l := &lister{search: s, most: most}
+// list gives the layouts of boards with strips that lose at most gap of the most they can hold; false when they are
+// more than most.
+func (s *search) list(v values, gap int64, strips []int64, most int) ([]layout, bool) {
+	l := &lister{search: s, values: v.items, most: most}
 	l.fill()
 	for k, b := range s.boards {
-		v := s.sack.f[b.room]
-		over, ok := times(v, b.strips)
-		if !ok {
-			return nil, false
+		if strips[k] == 0 {
+			continue
 		}
-		// f is the same table for all boards; only what a board costs above its strips' V differs
-		l.board, l.least = k, v+max(0, b.price*s.scale-over)-gap
+		// f is the same table for all boards
+		l.board, l.least = k, v.strip[k]-gap
 		l.counts = l.counts[:0]
-		if v >= l.least && !l.walk(0, b.room, 0, b.room+1) {
+		if !l.walk(0, b.room, 0, b.room+1) {
 			return l.found, false
 		}
 	}
@@ -46,7 +45,7 @@ func (l *lister) fill() {
 	l.stride = 1 + m*(s.cells+1)/mostEntries
 	l.tables = make([][]int64, m/l.stride+1)
 	// one run, copied each time enough items have gone in; the last copy is the whole table
-	s.sack.runWatched(s.duals, func(i int) {
+	s.sack.runWatched(l.values, func(i int) {
 		if i%l.stride == 0 {
 			l.tables[i/l.stride] = append([]int64{}, s.sack.f...)
 		}
@@ -85,7 +84,7 @@ func (l *lister) walk(i, room int, value int64, tight int) bool {
 	full := min(l.sack.most[i], it.demand)
 	depth := len(l.counts)
 	for k := min(full, int64(room/it.size)); k >= 0; k-- {
-		left, worth, short := room-int(k)*it.size, value+k*l.duals[i], tight
+		left, worth, short := room-int(k)*it.size, value+k*l.values[i], tight
 		if k < full {
 			short = min(short, it.size)
 		}

@@ -58,12 +58,17 @@ func (s *search) root() (done, missing bool) {
 		if s.settled() || s.uncut() < 1e-6 {
 			return true, false
 		}
-		s.dear *= 10 // limited boards may be worth more than they cost
-		for _, j := range s.missing {
-			s.lp.SetCost(j, s.dear)
-		}
+		s.raise() // limited boards may be worth more than they cost
 	}
 	return true, true
+}
+
+// raise makes it ten times as dear to leave a piece out.
+func (s *search) raise() {
+	s.dear *= 10
+	for _, j := range s.missing {
+		s.lp.SetCost(j, s.dear)
+	}
 }
 
 // uncut is how many pieces the program leaves out.

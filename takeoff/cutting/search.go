@@ -49,7 +49,7 @@ func newSearch(p *problem, limits Limits, best *Plan) *search {
 	} else {
 		top = MaxCost
 	}
-	s.scale = max(1, (1<<52)/max(1, top))
+	s.scale = max(1, (1<<46)/max(1, top)) // sums of values times a large price for a piece left out stay in range
 	s.scale = 1 << (bits.Len64(uint64(s.scale)) - 1)
 	s.duals = make([]int64, len(p.items))
 	s.build()

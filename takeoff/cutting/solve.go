@@ -2,7 +2,6 @@ package cutting
 
 import (
 	"cmp"
-	"math"
 	"math/big"
 	"slices"
 )
@@ -36,7 +35,7 @@ func SolveWithin(stock []Stock, pieces []Piece, r Rules, limits Limits) (Plan, e
 		return Plan{}, shortage(stock, pieces, r, stuck, short)
 	}
 	s := newSearch(p, limits, best)
-	exhausted := s.run(best, exact)
+	floor := s.run(best, exact)
 	best = s.best
 	if !exact { // sizes rounded up give plans, sizes rounded down the floor
 		if q, _ := reduce(stock, pieces, r, true); q.fitsAll() {
@@ -49,97 +48,26 @@ func SolveWithin(stock []Stock, pieces []Piece, r Rules, limits Limits) (Plan, e
 		return Plan{}, shortage(stock, pieces, r, stuck, short)
 	}
 	best.Certificate = s.certificate()
-	best.Bound, best.Proof = max(best.Certificate.Floor, Bound(stock, pieces, r)), Limit
+	best.Bound, best.Proof = max(floor, Bound(stock, pieces, r)), Limit
 	switch {
 	case best.Certificate.Floor >= best.Cost:
 		best.Proof = ByCertificate
-	case exhausted && exact:
-		best.Bound, best.Proof = best.Cost, Exhausted
+	case floor >= best.Cost:
+		best.Proof = Exhausted
 	}
 	return *best, nil
 }
 
-// run solves the problem; plans says whether its layouts are layouts of the list. It reports whether the search came
-// to its end.
-func (s *search) run(first *Plan, plans bool) bool {
+// run solves the problem; plans says whether its layouts are layouts of the list. It gives a floor of every plan.
+func (s *search) run(first *Plan, plans bool) (floor int64) {
 	if first != nil {
 		s.addPlan(*first)
 	}
 	done, missing := s.root()
-	if s.settled() || missing || !plans || s.lp.Cost() == 0 {
-		return false
+	if !done || s.settled() || missing || !plans || s.lp.Cost() == 0 {
+		return s.floor()
 	}
-	s.dives()
-	return done && s.finish()
-}
-
-// dives look for plans, the first for any, the next for ever less, the last for one at the floor.
-func (s *search) dives() {
-	floor := float64(s.floor() / s.unit)
-	for i, up := range []float64{0.99, 0.8, 0.6, 2, 0.9} {
-		if s.settled() || s.spent() {
-			return
-		}
-		aim := math.Inf(1)
-		if s.best != nil {
-			aim = float64(s.best.Cost/s.unit) - 1
-			for range i {
-				aim = math.Floor((floor + aim) / 2)
-			}
-		}
-		s.dive(up, aim, 40*i)
-	}
-}
-
-// finish lists the layouts that could still matter and searches them; where they are too many, those nearest to
-// mattering first, for a better plan that leaves fewer. It reports whether the search came to its end.
-func (s *search) finish() bool {
-	for !s.spent() && !s.settled() {
-		gap := s.target() - s.proved
-		before := s.best
-		for part := int64(1); part < 1_000_000; part *= 3 {
-			found, all := s.list(gap/part, s.limits.Layouts)
-			if !all {
-				continue
-			}
-			s.narrow(found, gap)
-			whole := s.exhaust(s.limits.Nodes)
-			if part == 1 && whole {
-				return true
-			}
-			break
-		}
-		if s.best == before {
-			return false
-		}
-	}
-	return false
-}
-
-// narrow leaves the listed layouts in the program, and as many of each board as the gap allows.
-func (s *search) narrow(found []layout, gap int64) {
-	listed := map[string]bool{}
-	for _, l := range found {
-		listed[l.key()] = true
-		s.add(l)
-	}
-	for l, lay := range s.layouts {
-		hi := 0.0
-		if listed[lay.key()] {
-			hi = math.Inf(1)
-		}
-		s.lp.SetBounds(s.column[l], 0, hi)
-	}
-	for _, j := range s.missing {
-		s.lp.SetBounds(j, 0, 0)
-	}
-	for k, b := range s.boards {
-		most := float64(s.target() / s.scale / b.price)
-		if b.most >= 0 {
-			most = math.Min(most, float64(b.most))
-		}
-		s.lp.SetBounds(s.boardCol[k], 0, most)
-	}
+	return max(s.floor(), roundUp(big.NewInt(s.count()), s.scale, s.unit))
 }
 
 // longest piece that any stock gives.

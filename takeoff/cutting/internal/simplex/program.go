@@ -179,3 +179,9 @@ func (p *LP) dot(y []float64, j int) float64 {
 	}
 	return sum
 }
+
+// Head is the variable that is basic in each row.
+func (p *LP) Head() []int { return p.head }
+
+// Row is a row of the basis' inverse.
+func (p *LP) Row(r int) []float64 { return p.inv[r*p.n : (r+1)*p.n] }

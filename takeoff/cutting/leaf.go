@@ -1,0 +1,108 @@
+package cutting
+
+import (
+	"math"
+	"slices"
+)
+
+// Layouts listed for fixed numbers of boards before dives are tried for a plan.
+const fewLayouts = 1_500
+
+// single tries the numbers n of boards, which the program says suffice: a dive, then the layouts that could stand in a
+// plan with them and whether those can be put together. The rest of the region is parted from it.
+func (t *counts) single(r region, n []int64) {
+	cost := float64(0)
+	for k, b := range t.boards {
+		cost += float64(n[k] * b.price)
+		t.lp.SetBounds(t.boardCol[k], float64(r.lo[k]), float64(n[k]))
+	}
+	t.dive(0.99, cost, 0)
+	if r.floor > t.target() {
+		return // the plan costs no more than the region's floor
+	}
+	for k := range t.boards {
+		if r.lo[k] < r.hi[k] {
+			t.part(r, k, r.lo[k], n[k]-1)
+			t.part(r, k, n[k]+1, r.hi[k])
+			r.lo, r.hi = slices.Clone(r.lo), slices.Clone(r.hi)
+			r.lo[k], r.hi[k] = n[k], n[k]
+		}
+	}
+	if t.decide(n, fewLayouts) {
+		return
+	}
+	for i, up := range []float64{0.8, 0.6, 2, 0.9} {
+		t.within(r)
+		t.dive(up, cost, 20*i)
+		if r.floor > t.target() {
+			return
+		}
+	}
+	if !t.decide(n, t.limits.Layouts) {
+		t.open = append(t.open, r)
+	}
+}
+
+// decide finds a plan with the numbers n of boards or that there is none; false when it could do neither.
+func (t *counts) decide(n []int64, most int) bool {
+	strips := make([]int64, len(n))
+	for k, b := range t.boards {
+		strips[k] = n[k] * b.strips
+	}
+	found, ok := t.fitting(strips, most)
+	if !ok {
+		return false
+	}
+	p := newPacking(t.search, found, strips)
+	x, sure := p.solve()
+	t.work += p.work + p.lp.Work
+	if x != nil {
+		var out []batch
+		for l, k := range x {
+			if k > 0 {
+				out = append(out, batch{found[l], k})
+			}
+		}
+		t.offer(out)
+	}
+	return sure
+}
+
+// fitting lists every layout that can stand in a plan with these strips: with any values, a strip loses no more of the
+// most that it can hold than all strips together can lose. They are listed by the values that leave the strips least
+// to lose, and the others take away what they can. ok is false when there are more than most.
+func (t *counts) fitting(strips []int64, most int) (found []layout, ok bool) {
+	gaps, at, least := make([]int64, len(t.kept)), -1, math.Inf(1)
+	for i, v := range t.kept {
+		gaps[i], ok = v.gap(strips)
+		if !ok {
+			gaps[i] = bigSum
+		} else if part := float64(gaps[i]) / float64(v.all); v.all > 0 && part < least {
+			least, at = part, i
+		}
+	}
+	if at < 0 {
+		return nil, false
+	}
+	if found, ok = t.list(t.kept[at], gaps[at], strips, most); !ok {
+		return nil, false
+	}
+	t.work += int64(len(found) * len(t.kept))
+	return slices.DeleteFunc(found, func(l layout) bool {
+		for i := range t.kept {
+			if t.kept[i].lost(l) > gaps[i] {
+				return true
+			}
+		}
+		return false
+	}), true
+}
+
+// lost is what a layout holds less than the most that its strip can.
+func (v *values) lost(l layout) int64 {
+	lost := v.strip[l.board]
+	for _, c := range l.counts {
+		lost -= v.items[c.item] * c.k
+	}
+	return lost
+}
