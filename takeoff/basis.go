@@ -43,7 +43,9 @@ type Result struct {
 	Frames []frame.Measures `json:"frames"`
 	// Ripping is what laminates are ripped to over the boat, and why.
 	Ripping frame.Ripping `json:"ripping"`
-	Work    []step.Work   `json:"work"`
+	// Steaming is how the frames bent in steam are bent, and why; nil where none is.
+	Steaming *Steaming   `json:"steaming,omitempty"`
+	Work     []step.Work `json:"work"`
 	// Scarfs of the pieces let into frames, as they are marked out.
 	Scarfs []Scarf `json:"scarfs,omitempty"`
 	// MadeUp are the blanks whose laminates are longer than the stock.

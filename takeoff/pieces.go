@@ -18,9 +18,16 @@ import (
 // plan is how the remedy of one frame is done: as one whole frame, or as a piece for each stretch; or the fault that forbids
 // it.
 type plan struct {
-	jobs   []frame.Job
-	scarfs []Scarf
-	faults []bill.Fault
+	jobs []frame.Job
+	// steamed is the whole frame bent of solid stock, nil where it is glued up.
+	steamed *frame.Job
+	scarfs  []Scarf
+	faults  []bill.Fault
+}
+
+// whole reports a frame that is made in one, and not of pieces.
+func (p plan) whole() bool {
+	return p.steamed != nil || len(p.jobs) == 1 && p.jobs[0].Piece == nil
 }
 
 // plans of all frames that are not left.
@@ -51,15 +58,25 @@ func (b Basis) plan(s stand, c frame.Choice, wood timber.Species) (plan, error) 
 		return b.scarfIn(s, whole)
 	case boat.Sister:
 		return b.sister(s, whole)
+	case boat.ReplaceSteamed:
+		return plan{steamed: &whole}, nil
 	}
 	return plan{jobs: []frame.Job{whole}}, nil
 }
 
-// make works out what the plan takes by rules that rip what was chosen for the boat.
-func (p plan) make(r rules.Rules, t *derivation.Table) ([]frame.Replacement, error) {
+// make works out what the plan takes by the yard's rules, and what is glued up by those that rip what was chosen for the
+// boat.
+func (p plan) make(yard, shop rules.Rules, t *derivation.Table) ([]frame.Replacement, error) {
 	var out []frame.Replacement
+	if p.steamed != nil {
+		r, err := p.steamed.Steam(yard, t)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, r)
+	}
 	for _, j := range p.jobs {
-		r, err := j.Make(r, t)
+		r, err := j.Make(shop, t)
 		if err != nil {
 			return nil, err
 		}

@@ -73,15 +73,15 @@ func Run(b Basis) (Result, error) {
 		if err != nil {
 			return Result{}, err
 		}
-		if w, doubtful := gluePair(wood, b.Rules.Glue.Item); doubtful && !paired[wood.Code] {
+		plan := plans[f.Member()]
+		if w, doubtful := gluePair(wood, b.Rules.Glue.Item); doubtful && plan.steamed == nil && !paired[wood.Code] {
 			paired[wood.Code] = true
 			out.Bill.Warnings = append(out.Bill.Warnings, w)
 		}
-		if choice.Remedy != boat.ReplaceLaminated {
+		if !plan.whole() {
 			stands[i].shape.Record(t, f)
 		}
-		plan := plans[f.Member()]
-		done, err := plan.make(shop, t)
+		done, err := plan.make(b.Rules, shop, t)
 		if err != nil {
 			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)
 		}
@@ -95,6 +95,7 @@ func Run(b Basis) (Result, error) {
 			if r.MadeUp != nil {
 				out.MadeUp = append(out.MadeUp, *r.MadeUp)
 			}
+			out.steamed(r.Steamed)
 		}
 		out.Bill.Warnings = append(out.Bill.Warnings, stands[i].doubts()...)
 		b.shore(stands[i], choice.Remedy, t, &out.Bill)
@@ -102,6 +103,9 @@ func Run(b Basis) (Result, error) {
 	out.Bill.Faults = append(out.Bill.Faults, b.tooManySisters()...)
 	out.Bill.Warnings = append(append(out.Bill.Warnings, b.abreast(out.Scarfs)...), unplaced(out.MadeUp)...)
 	out.Bill.Warnings = append(out.Bill.Warnings, append(b.findingsOfNone(), notSounded(unsounded)...)...)
+	if err := b.steaming(&out, t); err != nil {
+		return Result{}, err
+	}
 	if out.Gluing, err = b.gluing(&out.Bill, out.MadeUp, t); err != nil {
 		return Result{}, err
 	}

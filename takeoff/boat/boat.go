@@ -79,7 +79,7 @@ const (
 )
 
 // Remedies that can be computed, in the order they are offered.
-var Remedies = []Remedy{Leave, ReplaceLaminated, ScarfIn, Sister}
+var Remedies = []Remedy{Leave, ReplaceLaminated, ReplaceSteamed, ScarfIn, Sister}
 
 // Known reports whether r is one of Remedies.
 func (r Remedy) Known() bool {

@@ -40,7 +40,7 @@ var _ = enter(
 	Formula{
 		ID: "frame/bilge_tightest_low", Unit: quantity.Millimetre, Mode: Down, Audience: Yard,
 		Text:   "Rb = R f - m",
-		Legend: map[string]string{"R": "radius of the bilge at the faying face", "f": "low end of the radius' range, as a multiple", "m": "moulded depth: the inboard laminate is the tightest at a bilge"},
+		Legend: map[string]string{"R": "radius of the bilge at the faying face", "f": "low end of the radius' range, as a multiple", "m": "moulded depth: the inboard laminate, or the inner face of a solid frame, is the tightest at a bilge"},
 		Source: "curvature at depth d below the faying face is k / (1 - k d): concentric laminates",
 		Work: func(v Terms) (decimal.Decimal, error) {
 			x, err := v.Some("R", "f", "m")
@@ -60,8 +60,8 @@ var _ = enter(
 	Formula{
 		ID: "frame/tightest_radius_low", Unit: quantity.Millimetre, Mode: Down, Audience: Yard,
 		Text:   "Rt = least of Rb, Rh",
-		Legend: map[string]string{"R": "low end of the tightest laminate's radius at a bend"},
-		Source: "the tightest laminate decides",
+		Legend: map[string]string{"R": "low end of the radius at a bend, of the tightest laminate or concave face"},
+		Source: "the tightest decides",
 		Work: func(v Terms) (decimal.Decimal, error) {
 			if len(v["R"]) == 0 {
 				return decimal.Zero, errors.New("no bend is given")

@@ -99,7 +99,7 @@ func (r RemedyRow) check(p string, species timber.Catalogue, f *document.Faults)
 		if r.Species != "" || r.Grade != "" {
 			f.Add(p, "leave species and grade out, or choose another remedy", "timber is named for a frame that is left")
 		}
-	case boat.ReplaceLaminated, boat.ScarfIn, boat.Sister:
+	case boat.ReplaceLaminated, boat.ReplaceSteamed, boat.ScarfIn, boat.Sister:
 		if _, ok := species.Find(r.Species); !ok {
 			f.Add(p+"/species", "the code of one of the yard's species", "the species %s is not known", notation.Quote(r.Species))
 		}
@@ -107,7 +107,7 @@ func (r RemedyRow) check(p string, species timber.Catalogue, f *document.Faults)
 			f.Add(p+"/grade", "the grade as the price sheet calls it, for example FAS", "no grade is given")
 		}
 	default:
-		f.Add(p+"/remedy", "leave, replace_laminated, scarf_in or sister", "the remedy %s is not known", notation.Quote(string(r.Remedy)))
+		f.Add(p+"/remedy", "leave, replace_laminated, replace_steamed, scarf_in or sister", "the remedy %s is not known", notation.Quote(string(r.Remedy)))
 	}
 	return len(*f) == before
 }

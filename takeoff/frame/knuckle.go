@@ -36,9 +36,9 @@ func (s Shape) knuckles() []MeasuredKnuckle {
 	return out
 }
 
-// corners is the fault of a frame glued up in one piece that would have to turn a corner. What would do is common
+// corners is the fault of a frame bent in one length, of laminates or solid, that would have to turn a corner. What would do is common
 // practice, no source.
-func (b *blank) corners() {
+func (b *blank) corners(what string) {
 	var sharp []string
 	for _, k := range b.shape.knuckles() {
 		if math.Abs(k.TurnDeg) > noCorner {
@@ -51,7 +51,7 @@ func (b *blank) corners() {
 	m := b.frame.Member()
 	b.faults = append(b.faults, bill.Fault{
 		Code: "knuckle_in_frame", Member: &m, Figure: b.path + "/girth",
-		Detail: fmt.Sprintf("Frame %d %s: %s; laminates in one length cannot follow a corner.", m.No, m.Side, strings.Join(sharp, ", and ")),
+		Detail: fmt.Sprintf("Frame %d %s: %s; %s in one length cannot follow a corner.", m.No, m.Side, strings.Join(sharp, ", and "), what),
 		Fix:    "Make the frame in pieces that meet at the knuckle, scarfed or with a gusset or bracket over the joint, or saw it.",
 	})
 }

@@ -21,6 +21,8 @@ type Replacement struct {
 	WeightFigure string
 	// MadeUp is how its laminates are made up of shorter lengths, nil where each is one length.
 	MadeUp *MadeUp
+	// Steamed of a frame bent in steam, otherwise nil.
+	Steamed *Steamed
 }
 
 // Job is one frame that is to be glued up of laminates, or one piece of it.
@@ -42,7 +44,7 @@ func (j Job) Make(r rules.Rules, t *derivation.Table) (Replacement, error) {
 	}
 	b.side()
 	b.size(thick)
-	b.corners()
+	b.corners("laminates")
 	if err := b.weigh(j.Wood); err != nil {
 		return Replacement{}, err
 	}
@@ -58,7 +60,7 @@ func (j Job) Make(r rules.Rules, t *derivation.Table) (Replacement, error) {
 	}
 	b.pattern()
 	b.worked()
-	return Replacement{b.lines, b.measures, b.faults, b.path + "/weight", made}, t.Err()
+	return Replacement{Lines: b.lines, Measures: b.measures, Faults: b.faults, WeightFigure: b.path + "/weight", MadeUp: made}, t.Err()
 }
 
 // ReplaceLaminated works out a frame glued up of laminates in place of f, with every figure put into t.
@@ -89,6 +91,8 @@ type blank struct {
 	extra    decimal.Decimal  // moulding for the bevel, mm
 	piece    string           // name of the piece, empty for the whole frame
 	from     decimal.Decimal  // where it begins along the girth, mm
+	// stock and sided are what solid stock is sawn to, mm.
+	stock, sided decimal.Decimal
 }
 
 // newBlank is the blank of a job, with what was measured of it in the table.
@@ -141,10 +145,7 @@ func (b *blank) size(thick decimal.Decimal) {
 		deep = append(deep, t.Ref("e", b.path+"/extra_moulding"))
 	}
 	n := t.Derive(b.path+"/laminates", "frame/laminates", deep)
-	t.Derive(b.path+"/girth_high", "frame/girth_high", []derivation.Input{t.Ref("G", b.path+"/girth")},
-		derivation.ByFactor("f", b.multiple(b.shape.GirthHigh), b.shape.RangeSource()))
-	b.length = t.Derive(b.path+"/blank_length", "frame/blank_length", []derivation.Input{
-		mm("e", "rules/heel", b.rules.Heel), t.Ref("G", b.path+"/girth_high"), mm("h", "rules/head", b.rules.Head), mm("a", "rules/blank_trim", b.rules.BlankTrim)})
+	b.long()
 	if n.Value().GreaterThan(decimal.NewFromInt(1)) {
 		t.Derive(b.path+"/springback", "frame/springback", []derivation.Input{t.Ref("n", b.path+"/laminates")})
 	}
@@ -152,6 +153,17 @@ func (b *blank) size(thick decimal.Decimal) {
 		t.Ref("n", b.path+"/laminates"), b.siding, t.Ref("L", b.path+"/blank_length")})
 	t.Derive(b.path+"/net_volume", "frame/net_volume", []derivation.Input{
 		t.Ref("n", b.path+"/laminates"), t.Ref("t", b.path+"/laminate_thickness"), b.siding, t.Ref("L", b.path+"/blank_length")})
+}
+
+// long: how long the blank is.
+func (b *blank) long() {
+	mm := func(symbol, where string, d decimal.Decimal) derivation.Input {
+		return derivation.Given(symbol, where, d, quantity.Millimetre)
+	}
+	b.t.Derive(b.path+"/girth_high", "frame/girth_high", []derivation.Input{b.t.Ref("G", b.path+"/girth")},
+		derivation.ByFactor("f", b.multiple(b.shape.GirthHigh), b.shape.RangeSource()))
+	b.length = b.t.Derive(b.path+"/blank_length", "frame/blank_length", []derivation.Input{
+		mm("e", "rules/heel", b.rules.Heel), b.t.Ref("G", b.path+"/girth_high"), mm("h", "rules/head", b.rules.Head), mm("a", "rules/blank_trim", b.rules.BlankTrim)})
 }
 
 func (b *blank) weigh(wood timber.Species) error {

@@ -24,10 +24,9 @@ type limit struct {
 	ratio decimal.Decimal
 }
 
-// limit works out, and puts into the table, the thickest laminate that the frame takes: its tightest laminate at the low
-// end of its range by the yard's R/t, or where the rules give none by the working strain of the wood. A
-// *timber.MissingValueError where the wood does not say either.
-func (b *blank) limit() (limit, error) {
+// tightest works out, and puts into the table, the radius of the frame's tightest concave face at the low end of its range,
+// which is that of its tightest laminate: false where the frame is straight.
+func (b *blank) tightest() (decimal.Decimal, bool) {
 	var tightest []derivation.Input
 	if b.shape.Bilge.Radius > 0 {
 		b.t.Derive(b.path+"/bilge_tightest_low", "frame/bilge_tightest_low",
@@ -42,9 +41,20 @@ func (b *blank) limit() (limit, error) {
 		tightest = append(tightest, b.t.Ref("R", b.path+"/hollow_tightest_low"))
 	}
 	if len(tightest) == 0 {
+		return decimal.Zero, false
+	}
+	return b.t.Derive(b.path+"/tightest_radius_low", "frame/tightest_radius_low", tightest).Value(), true
+}
+
+// limit works out, and puts into the table, the thickest laminate that the frame takes: its tightest laminate at the low
+// end of its range by the yard's R/t, or where the rules give none by the working strain of the wood. A
+// *timber.MissingValueError where the wood does not say either.
+func (b *blank) limit() (limit, error) {
+	tightest, bent := b.tightest()
+	if !bent {
 		return limit{straight: true}, nil
 	}
-	l := limit{radius: b.t.Derive(b.path+"/tightest_radius_low", "frame/tightest_radius_low", tightest).Value()}
+	l := limit{radius: tightest}
 	radius, id := []derivation.Input{b.t.Ref("R", b.path+"/tightest_radius_low")}, b.path+"/thickest_laminate"
 	if b.rules.BendRatio.Sign() > 0 {
 		l.ratio = b.rules.BendRatio

@@ -39,7 +39,7 @@ func Read(d Document) (Rules, document.Faults) {
 	if d.ShapeTolerance != "" {
 		out.ShapeTolerance = r.length("/shape_tolerance", d.ShapeTolerance, true)
 	}
-	out.Scarf, out.Sister, out.Straps = r.scarf(d.Scarf), r.sister(d.Sister), r.straps(d.Straps)
+	out.Scarf, out.Sister, out.Straps, out.Steam = r.scarf(d.Scarf), r.sister(d.Sister), r.straps(d.Straps), r.steam(d.Steam)
 	out.LaminateJoints = r.laminateJoints(d.LaminateJoints)
 	if d.BendRatio != (Sourced{}) {
 		out.BendRatio, out.BendRatioSource = r.positive("/bend_ratio/value", d.BendRatio.Value), d.BendRatio.Source
@@ -164,11 +164,7 @@ func (r *reader) losses(written []LossRule) []Loss {
 		}
 		r.named(pointer+"/name", w.Name)
 		r.named(pointer+"/source", w.Source)
-		f, err := quantity.ParseDecimal(w.Fraction)
-		if err != nil || f.Sign() < 0 || f.GreaterThanOrEqual(decimal.NewFromInt(1)) {
-			r.faults.Add(pointer+"/fraction", "a fraction of what is bought, from 0 to below 1, for example 0.15",
-				"%s is not a fraction of what is bought", notation.Quote(w.Fraction))
-		}
+		f := r.fraction(pointer+"/fraction", w.Fraction)
 		if key := [2]string{w.Material, w.Name}; seen[key] {
 			r.faults.Add(pointer+"/name", "each loss of a material once", "%s is given twice for %s", w.Name, w.Material)
 		} else {
@@ -177,4 +173,14 @@ func (r *reader) losses(written []LossRule) []Loss {
 		out = append(out, Loss{w.Name, w.Material, f, w.Source})
 	}
 	return out
+}
+
+// fraction of what is bought.
+func (r *reader) fraction(pointer, text string) decimal.Decimal {
+	f, err := quantity.ParseDecimal(text)
+	if err != nil || f.Sign() < 0 || f.GreaterThanOrEqual(decimal.NewFromInt(1)) {
+		r.faults.Add(pointer, "a fraction of what is bought, from 0 to below 1, for example 0.15",
+			"%s is not a fraction of what is bought", notation.Quote(text))
+	}
+	return f
 }

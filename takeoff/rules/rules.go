@@ -45,6 +45,8 @@ type Document struct {
 	Sister *SisterRule `json:"sister,omitempty"`
 	// LaminateJoints is how laminates longer than the stock are made up; absent where the yard's stock is always long enough.
 	LaminateJoints *LaminateJointsRule `json:"laminate_joints,omitempty"`
+	// Steam is how solid frames are bent; what it leaves out stands as published.
+	Steam *SteamRule `json:"steam,omitempty"`
 	// Springback is what the yard has measured of its own; without it springback follows from the number of laminates.
 	Springback []SpringbackRule `json:"springback,omitempty"`
 	// Straps that run inside frames, by name.
@@ -119,9 +121,11 @@ type Rules struct {
 	Sister *Sister
 	// LaminateJoints is nil where nothing is made up of lengths.
 	LaminateJoints *LaminateJoints
-	Springback     []Springback
-	Straps         []Strap
-	Losses         []Loss
+	// Steam is always there: what the yard does not say stands as published.
+	Steam      Steam
+	Springback []Springback
+	Straps     []Strap
+	Losses     []Loss
 }
 
 // DefaultShapeTolerance is a quarter of an inch in millimetres: what planking takes up without showing it (common

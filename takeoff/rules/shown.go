@@ -34,15 +34,31 @@ func (r Rules) Shown(mm decimal.Decimal) string {
 // Rippable is the thickest practical thickness not above mm, as people are told it: the next thirty-second of an inch or
 // half millimetre below. It is false where there is none.
 func (r Rules) Rippable(mm decimal.Decimal) (string, bool) {
-	step := metricStep
-	if r.inches() {
-		step = inchStep
-	}
-	thick := mm.DivRound(step, 9).Floor().Mul(step)
+	thick := r.Below(mm)
 	if thick.LessThan(thinnestRip) {
 		return "", false
 	}
 	return r.Shown(thick), true
+}
+
+// Below is the next practical size not above mm: a thirty-second of an inch or half a millimetre.
+func (r Rules) Below(mm decimal.Decimal) decimal.Decimal {
+	step := metricStep
+	if r.inches() {
+		step = inchStep
+	}
+	return mm.DivRound(step, 9).Floor().Mul(step)
+}
+
+// ThickestOf the rips not above mm; false where there is none.
+func (r Rules) ThickestOf(mm decimal.Decimal) (decimal.Decimal, bool) {
+	best := decimal.Zero
+	for _, rip := range r.Rips {
+		if rip.Thickness.LessThanOrEqual(mm) && rip.Thickness.GreaterThan(best) {
+			best = rip.Thickness
+		}
+	}
+	return best, best.Sign() > 0
 }
 
 func (r Rules) inches() bool {

@@ -15,14 +15,16 @@ type Driver string
 
 // The drivers emitted so far, each a frame and a side.
 const (
-	Patterns  Driver = "patterns"      // patterns to be taken
-	Laminates Driver = "laminates"     // laminates ripped and planed, those lost included
-	GlueLine  Driver = "glue_line_m2"  // area of glue line
-	Frames    Driver = "frames"        // frames worked on
-	Girth     Driver = "girth_m"       // metres of girth
-	Scarfs    Driver = "scarfs"        // scarfs cut and glued
-	Straps    Driver = "strap_m"       // metres of strap fitted
-	Shored    Driver = "shored_frames" // frames to be shored to shape before the pattern is taken
+	Patterns  Driver = "patterns"       // patterns to be taken
+	Laminates Driver = "laminates"      // laminates ripped and planed, those lost included
+	Steamed   Driver = "steamed_pieces" // pieces steamed and bent, those lost included
+	InSteam   Driver = "steam_h"        // hours that those pieces are in steam, piece by piece
+	GlueLine  Driver = "glue_line_m2"   // area of glue line
+	Frames    Driver = "frames"         // frames worked on
+	Girth     Driver = "girth_m"        // metres of girth
+	Scarfs    Driver = "scarfs"         // scarfs cut and glued
+	Straps    Driver = "strap_m"        // metres of strap fitted
+	Shored    Driver = "shored_frames"  // frames to be shored to shape before the pattern is taken
 	// LaminateJoints are joints within laminates that are longer than the stock.
 	LaminateJoints Driver = "laminate_joints"
 )
@@ -30,6 +32,8 @@ const (
 var driverUnits = map[Driver]quantity.Unit{
 	Patterns:  quantity.Each,
 	Laminates: quantity.Each,
+	Steamed:   quantity.Each,
+	InSteam:   quantity.Hour,
 	GlueLine:  quantity.SquareMetre,
 	Frames:    quantity.Each,
 	Girth:     quantity.Metre,
@@ -41,7 +45,7 @@ var driverUnits = map[Driver]quantity.Unit{
 }
 
 // Drivers in the order of work.
-var Drivers = []Driver{Shored, Patterns, Frames, Laminates, LaminateJoints, GlueLine, Scarfs, Girth, Straps}
+var Drivers = []Driver{Shored, Patterns, Frames, Laminates, LaminateJoints, Steamed, InSteam, GlueLine, Scarfs, Girth, Straps}
 
 // Unit that the driver is counted in; empty for a driver that is not in the register.
 func (d Driver) Unit() quantity.Unit { return driverUnits[d] }

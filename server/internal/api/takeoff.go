@@ -29,6 +29,7 @@ type takeoffBody struct {
 	Scarfs     []takeoff.Scarf     `json:"scarfs,omitempty"`
 	MadeUp     []frame.MadeUp      `json:"made_up,omitempty"`
 	Ripping    frame.Ripping       `json:"ripping"`
+	Steaming   *takeoff.Steaming   `json:"steaming,omitempty"`
 	Work       []step.Work         `json:"work"`
 	TotalHours quantity.Quantity   `json:"total_hours"`
 	Weight     quantity.Quantity   `json:"weight"`
@@ -38,7 +39,7 @@ type takeoffBody struct {
 }
 
 func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
-	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Scarfs: r.Scarfs, MadeUp: r.MadeUp, Ripping: r.Ripping, Work: r.Work,
+	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Scarfs: r.Scarfs, MadeUp: r.MadeUp, Ripping: r.Ripping, Steaming: r.Steaming, Work: r.Work,
 		TotalHours: r.TotalHours, Weight: r.Weight}
 	if figures {
 		out.Figures = r.Figures

@@ -1,0 +1,109 @@
+package frame
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/quantity"
+	"ribband/takeoff/step"
+
+	"github.com/shopspring/decimal"
+)
+
+// Alike are steamed pieces of one wood, grade and section over the boat, with what is bought so that enough are left.
+type Alike struct {
+	Species   string            `json:"species"`
+	Grade     string            `json:"grade"`
+	Thickness decimal.Decimal   `json:"thickness_mm"` // as sawn, like the siding
+	Siding    decimal.Decimal   `json:"siding_mm"`
+	Net       quantity.Quantity `json:"net"`
+	Gross     quantity.Quantity `json:"gross"`
+	Losses    []bill.Loss       `json:"losses"`
+}
+
+// Spares puts the gross of steamed pieces on the lines of a bill, and what their work is counted by behind its measures;
+// what comes back is by wood, grade and section.
+//
+// A spare is a whole piece, so rounding up frame by frame would double the timber. Pieces of one wood and section are
+// counted on from the longest, and each spare is had with the frame at which the count, over what is left after the
+// losses, passes it. However many of the longest are taken, so many at least as long are bought as their losses ask, and
+// over all of them there is one rounding up. The order that the frames are in changes nothing.
+func Spares(of *bill.Bill, t *derivation.Table) ([]Alike, error) {
+	groups := map[string][]*bill.Line{}
+	for i := range of.Lines {
+		if l := &of.Lines[i]; l.Driver == string(step.Steamed) {
+			k := section(*l.Pieces)
+			groups[k] = append(groups[k], l)
+		}
+	}
+	var out []Alike
+	for _, lines := range groups {
+		slices.SortFunc(lines, longestFirst)
+		one := lines[0]
+		a := Alike{one.Pieces.Species, one.Pieces.Grade, one.Pieces.Thickness, one.Pieces.Siding, quantity.Zero(quantity.Each), quantity.Zero(quantity.Each), one.Losses}
+		before := ""
+		for _, l := range lines {
+			before = passOn(l, before, t)
+			for _, sum := range []struct{ to, of *quantity.Quantity }{{&a.Net, &l.Net}, {&a.Gross, &l.Gross}} {
+				more, err := sum.to.Add(*sum.of)
+				if err != nil {
+					return nil, cmp.Or(t.Err(), err)
+				}
+				*sum.to = more
+			}
+		}
+		out = append(out, a)
+	}
+	for _, l := range of.Lines {
+		if l.Driver == string(step.Steamed) {
+			of.Measures = append(of.Measures, steamedWork(l, t)...)
+		}
+	}
+	slices.SortFunc(out, func(a, b Alike) int {
+		return cmp.Or(strings.Compare(a.Species, b.Species), strings.Compare(a.Grade, b.Grade), a.Thickness.Cmp(b.Thickness), a.Siding.Cmp(b.Siding))
+	})
+	return out, t.Err()
+}
+
+// section is what pieces have in common of which one may be a spare for another.
+func section(p bill.Pieces) string {
+	return strings.Join([]string{p.Species, p.Grade, p.Thickness.String(), p.Siding.String(), p.Planing.String()}, "\x00")
+}
+
+func longestFirst(a, b *bill.Line) int {
+	return cmp.Or(b.Pieces.Length.Value().Cmp(a.Pieces.Length.Value()), boat.Compare(a.Member, b.Member), strings.Compare(a.ID, b.ID))
+}
+
+// passOn puts the gross of a line in, counting on from the figure before, empty for none; the line's own count comes back.
+func passOn(l *bill.Line, before string, t *derivation.Table) string {
+	count := l.ID + "_counted"
+	var earlier []derivation.Input
+	if before != "" {
+		earlier = []derivation.Input{t.Ref("p", before)}
+	}
+	t.Derive(count, "bill/running_pieces", append(slices.Clone(earlier), t.Ref("n", l.NetFigure)))
+	factors := make([]derivation.Factor, len(l.Losses))
+	for i, loss := range l.Losses {
+		factors[i] = derivation.ByFactor("l", loss.Fraction, loss.Name+": "+loss.Source)
+	}
+	l.Gross = t.Derive(l.GrossFigure, "bill/shared_pieces", append(slices.Clone(earlier), t.Ref("r", count)), factors...)
+	return count
+}
+
+// steamedWork is what the work in steam of a line is counted by: its pieces, and the hours that they are in steam.
+func steamedWork(l bill.Line, t *derivation.Table) []bill.Measure {
+	hours := strings.TrimSuffix(l.ID, "steamed_timber") + "steam_hours"
+	t.Derive(hours, "steam/hours", []derivation.Input{t.Ref("N", l.GrossFigure), t.Ref("h", hours+"_each")})
+	var out []bill.Measure
+	for _, m := range []struct {
+		driver step.Driver
+		figure string
+	}{{step.Steamed, l.GrossFigure}, {step.InSteam, hours}} {
+		out = append(out, bill.Measure{Driver: string(m.driver), Member: l.Member, Zone: l.Zone, Remedy: l.Remedy, Quantity: t.Quantity(m.figure), Figure: m.figure})
+	}
+	return out
+}

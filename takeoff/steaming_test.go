@@ -1,0 +1,222 @@
+package takeoff_test
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+	"testing"
+
+	"ribband/takeoff"
+	"ribband/takeoff/bend"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/rules"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+)
+
+// steamedBasis is the demo boat with all her frames bent in steam, by the demo's rules but for what change makes of them.
+func steamedBasis(t *testing.T, change func(*takeoff.Basis)) takeoff.Basis {
+	t.Helper()
+	b := demoBasis(t, 1)
+	for m, c := range b.Remedies {
+		c.Remedy = boat.ReplaceSteamed
+		b.Remedies[m] = c
+	}
+	if change != nil {
+		change(&b)
+	}
+	return b
+}
+
+// breaks is a change of the breakage.
+func breaks(share string) func(*takeoff.Basis) {
+	return func(b *takeoff.Basis) {
+		b.Rules.Steam.Breakage = &rules.Loss{Name: rules.Breakage, Material: "timber", Fraction: decimal.RequireFromString(share), Source: "made up"}
+	}
+}
+
+func steamedLines(r takeoff.Result) []bill.Line {
+	var out []bill.Line
+	for _, l := range r.Bill.Lines {
+		if l.Driver == "steamed_pieces" {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// Of the demo boat no frame needs a strap, and the pieces that are bought are the net of each section over what is left
+// after its losses, rounded up once; frame by frame each would be two.
+func TestSteamedFramesShareTheirSpares(t *testing.T) {
+	r := runs(t, steamedBasis(t, nil))
+	if codes := faultCodes(r); len(codes) > 0 || r.Steaming == nil || len(r.Steaming.Frames) != 68 {
+		t.Fatalf("%v, %+v", codes, r.Steaming)
+	}
+	// 1 - 0.08, 1 - 0.06, 1 - 0.15
+	left := decimal.RequireFromString("0.92").Mul(decimal.RequireFromString("0.94")).Mul(decimal.RequireFromString("0.85"))
+	sum := map[string]int64{}
+	for _, l := range steamedLines(r) {
+		sum[l.Pieces.Thickness.String()] += l.Gross.Value().IntPart()
+		if g := l.Gross.Value().IntPart(); g < 1 || g > 2 || !l.Net.Value().Equal(decimal.NewFromInt(1)) {
+			t.Errorf("%s: net %s, gross %s", l.ID, l.Net, l.Gross)
+		}
+	}
+	all := int64(0)
+	for _, p := range r.Steaming.Pieces {
+		want := p.Net.Value().Div(left).Ceil().IntPart()
+		if p.Gross.Value().IntPart() != want || sum[p.Thickness.String()] != want {
+			t.Errorf("%s mm: %s of %s, %d on the bill, %d wanted", p.Thickness, p.Gross, p.Net, sum[p.Thickness.String()], want)
+		}
+		all += want
+	}
+	if all >= 2*68 {
+		t.Errorf("%d pieces for 68 frames", all)
+	}
+	counted := map[string]decimal.Decimal{}
+	for _, m := range r.Bill.Measures {
+		counted[m.Driver] = counted[m.Driver].Add(m.Quantity.Value())
+	}
+	if counted["steamed_pieces"].IntPart() != all || counted["frames"].IntPart() != 68 || counted["steam_h"].Sign() <= 0 || counted["laminates"].Sign() != 0 {
+		t.Errorf("%v", counted)
+	}
+	if len(r.Ripping.Frames) > 0 || len(r.Gluing.Records) > 0 || len(warned(r, "doubtful_glue_pair")) > 0 {
+		t.Error("nothing is ripped or glued up of frames bent in steam")
+	}
+}
+
+// Whichever of the longest pieces break, enough at least as long are had: every head of the list, longest first, has its
+// losses' share.
+func TestSparesAreAsLongAsWhatTheyStandInFor(t *testing.T) {
+	r := runs(t, steamedBasis(t, breaks("0.3")))
+	bySection := map[string][]bill.Line{}
+	for _, l := range steamedLines(r) {
+		k := l.Pieces.Thickness.String()
+		bySection[k] = append(bySection[k], l)
+	}
+	left := decimal.RequireFromString("0.92").Mul(decimal.RequireFromString("0.94")).Mul(decimal.RequireFromString("0.7"))
+	for k, lines := range bySection {
+		slices.SortStableFunc(lines, func(a, b bill.Line) int { return b.Pieces.Length.Value().Cmp(a.Pieces.Length.Value()) })
+		net, gross := decimal.Zero, decimal.Zero
+		for i, l := range lines {
+			net, gross = net.Add(l.Net.Value()), gross.Add(l.Gross.Value())
+			if i+1 < len(lines) && lines[i+1].Pieces.Length.Value().Equal(l.Pieces.Length.Value()) {
+				continue // of two as long either may be first
+			}
+			if want := net.Div(left).Ceil(); !gross.Equal(want) {
+				t.Errorf("%s mm: the %d longest have %s, %s wanted", k, i+1, gross, want)
+			}
+		}
+	}
+}
+
+// The order that frames stand in changes no line, no measure and no figure of any frame.
+func TestTheOrderOfSteamedFramesChangesNothing(t *testing.T) {
+	b := steamedBasis(t, nil)
+	forward := runs(t, b)
+	slices.Reverse(b.Frames)
+	back := runs(t, b)
+	if d := cmp.Diff(tellings(t, forward), tellings(t, back)); d != "" {
+		t.Error(d)
+	}
+}
+
+// tellings are a takeoff as people are told it, whatever the order of its frames.
+func tellings(t *testing.T, r takeoff.Result) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	put := func(key string, v any) {
+		b, err := json.Marshal(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[key] = string(b)
+	}
+	for _, l := range r.Bill.Lines {
+		put("line "+l.ID, l)
+	}
+	for _, m := range r.Bill.Measures {
+		put("measure "+m.Driver+" "+m.Figure, m)
+	}
+	for _, f := range r.Figures {
+		if !strings.HasPrefix(f.ID, "step/") && f.ID != "hours" && f.ID != "weight" { // sums show their terms in order
+			put("figure "+f.ID, f)
+		}
+	}
+	if r.Steaming != nil {
+		for _, f := range r.Steaming.Frames {
+			put("steamed "+f.Member.String(), f)
+		}
+		put("pieces", r.Steaming.Pieces)
+	}
+	put("hours", r.TotalHours)
+	put("weight", r.Weight)
+	return out
+}
+
+// The more breaks, the more is bought, never less.
+func TestMoreBreakageNeverBuysLess(t *testing.T) {
+	last := int64(0)
+	for _, share := range []string{"0", "0.01", "0.02", "0.05", "0.1", "0.15", "0.2", "0.33", "0.5", "0.9"} {
+		n := int64(0)
+		for _, l := range steamedLines(runs(t, steamedBasis(t, breaks(share)))) {
+			n += l.Gross.Value().IntPart()
+		}
+		if n < last {
+			t.Errorf("of %s breaking %d are bought, of less %d", share, n, last)
+		}
+		last = n
+	}
+}
+
+// A yard without a strap that states a stricter limit is told of every frame what would do, with figures; and what is
+// said to do does.
+func TestATooTightBendInSteamSaysWhatWouldDo(t *testing.T) {
+	strict := func(b *takeoff.Basis) {
+		b.Rules.Steam.Strap = false
+		b.Rules.Steam.WithoutStrap, b.Rules.Steam.WithoutStrapSource = decimal.NewFromInt(12), "made up"
+	}
+	r := runs(t, steamedBasis(t, strict))
+	tight := 0
+	for _, f := range r.Steaming.Frames {
+		if f.Bends {
+			if f.Needs != bend.Free || f.WouldDo != nil {
+				t.Errorf("%+v", f)
+			}
+			continue
+		}
+		tight++
+		if f.Needs != bend.Strapped || f.More == nil || !f.More.Bends || len(f.WouldDo) < 4 || !strings.Contains(f.WouldDo[0], "strap") || !strings.Contains(f.WouldDo[1], "in 2 layers of") || !strings.Contains(f.WouldDo[2], "mould it no more than") || !strings.Contains(f.WouldDo[3], "laminates of 1/4 in") {
+			t.Errorf("%+v", f)
+		}
+	}
+	if tight == 0 || tight == 68 || len(r.Bill.Faults) != tight || r.Bill.Faults[0].Code != "steam_bend_needs_strap" || r.Bill.Faults[0].Limit.Value != "12" {
+		t.Fatalf("%d of 68, %+v", tight, r.Bill.Faults)
+	}
+	for _, change := range []func(*takeoff.Basis){
+		func(b *takeoff.Basis) { b.Rules.Steam.Strap = true },
+		func(b *takeoff.Basis) { b.Rules.Steam.Layers = 2 },
+	} {
+		if again := runs(t, steamedBasis(t, func(b *takeoff.Basis) { strict(b); change(b) })); len(again.Bill.Faults) > 0 {
+			t.Errorf("%+v", again.Bill.Faults[0])
+		}
+	}
+}
+
+// Rules that say nothing of steam stand as published, and where nobody says how many pieces break the takeoff does.
+func TestWithoutRulesOfSteamThePublishedOnesStand(t *testing.T) {
+	r := runs(t, steamedBasis(t, func(b *takeoff.Basis) { b.Rules.Steam = rules.DefaultSteam() }))
+	for _, f := range r.Steaming.Frames {
+		if f.LeastFree.String() != "10" || f.LeastStrapped.String() != "5" || f.Strap || f.Layers != 1 || !strings.HasPrefix(f.LeastFreeSource, "Whinney") {
+			t.Fatalf("%+v", f)
+		}
+	}
+	if len(warned(r, "steam_breakage_not_said")) != 0 {
+		t.Error("the demo's timber has a breakage of its own")
+	}
+	r = runs(t, steamedBasis(t, func(b *takeoff.Basis) { b.Rules.Steam, b.Rules.Losses = rules.DefaultSteam(), nil }))
+	if len(warned(r, "steam_breakage_not_said")) != 1 {
+		t.Error("nobody said how many pieces break, and the takeoff does not say so")
+	}
+}
