@@ -119,7 +119,11 @@ func neededOf(l bill.Line, all figures) needed {
 func nameOf(l bill.Line) material {
 	m := material{Name: plain(cmp.Or(l.Item, string(l.Material))), Losses: l.Losses}
 	if l.Pieces != nil {
-		m.Name = "laminates of " + plain(l.Pieces.Species) + ", grade " + l.Pieces.Grade
+		what := "laminates"
+		if l.Driver == string(step.Steamed) {
+			what = "solid pieces"
+		}
+		m.Name = what + " of " + plain(l.Pieces.Species) + ", grade " + l.Pieces.Grade
 		m.Size = l.Pieces.Thickness.String() + " × " + l.Pieces.Siding.String() + " mm"
 	}
 	return m

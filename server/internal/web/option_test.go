@@ -47,6 +47,21 @@ func TestTheOptionTellsLaminatesAndScarfs(t *testing.T) {
 	}
 }
 
+// Of frames bent in steam the page tells radius, limits and hours, and what to read before the box is opened.
+func TestTheOptionTellsWhatIsBentInSteam(t *testing.T) {
+	d := newDesk(t, "")
+	d.remedies(t, row(12, boat.Both, boat.ReplaceSteamed))
+	page := d.in(t, auth.Estimator).get("/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0])
+	for _, want := range []string{`<h2 id="steam">Bent in steam</h2>`, `<th scope="row">12 port</th>`, "10 without, 5 with a strap", "not needed", "Before the box is opened", "solid pieces of white oak, grade FAS", "replace, bent in steam", "Spare pieces are shared"} {
+		if !strings.Contains(page.body, want) {
+			t.Errorf("the page has no %q", want)
+		}
+	}
+	if strings.Contains(page.body, `id="laminates"`) {
+		t.Error("nothing is glued up, and the page tells of laminates")
+	}
+}
+
 func TestAnOptionOfPartsOnAScreenAndAPhone(t *testing.T) {
 	chromium(t)
 	d := newDesk(t, "")

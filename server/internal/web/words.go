@@ -150,6 +150,8 @@ func remedyText(r boat.Remedy) string {
 		return "leave"
 	case boat.ReplaceLaminated:
 		return "replace, laminated"
+	case boat.ReplaceSteamed:
+		return "replace, bent in steam"
 	case boat.ScarfIn:
 		return "scarf in a part"
 	}
@@ -186,6 +188,8 @@ func driverText(q quantity.Quantity, d step.Driver) string {
 		return counted(q) + " of glue line"
 	case step.Girth:
 		return counted(q) + " of girth"
+	case step.InSteam:
+		return counted(q) + " in steam"
 	}
 	return grouped(q.String()) + " " + plain(string(d))
 }
