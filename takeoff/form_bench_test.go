@@ -39,7 +39,7 @@ func BenchmarkFramesAgainstTheHullsMeasures(b *testing.B) {
 			b.Fatal(err)
 		}
 		ran := time.Now()
-		if _, err := basis.Form(r, boat.Member{Kind: boat.Frame, No: 12, Side: boat.Port}, bending.Inner, 100); err != nil {
+		if _, err := basis.Form(r, takeoff.FormQuestion{Member: frameNo(12, boat.Port), Face: bending.Inner, Pitch: 100}); err != nil {
 			b.Fatal(err)
 		}
 		form += time.Since(ran)

@@ -21,16 +21,22 @@ const (
 // ordinates from a straight base line through its two ends.
 type Form struct {
 	Face Face
-	// Depth of that face from the faying face, mm.
-	Depth      float64
-	Springback Springback
+	// Depth of that face from the faying face, and Keeps of the middle of the stack, which keeps its length when it is let
+	// go, mm.
+	Depth, Keeps float64
+	Springback   Springback
 	// Tighter is what its curvature is at the faying face of the frame's.
 	Tighter float64
 	// Length along the form's face and Chord between its ends, mm; FrameChord is that of the finished frame's same face, so
 	// that the two tell how far the ends come apart on release.
 	Length, Chord, FrameChord float64
+	// Camber of the frame's own faying line: how far apart its farthest places lie either side of a straight through its
+	// ends, mm.
+	Camber float64
 	// Greatest is the greatest ordinate either way.
 	Greatest Ordinate
+	// Marks are the places that were asked to be marked.
+	Marks []Ordinate
 	// AlongCurve says that the face passes above or below itself, so that the pitch is along the curve and not the base line.
 	AlongCurve bool
 	Pitch      float64
@@ -47,27 +53,43 @@ const (
 	MostOrdinates = 2000
 )
 
-// NewForm is the form of a frame whose faying face is the curve, for laminates against a face of it, moulded deep.
+// Laid is how a stack lies on its form.
+type Laid struct {
+	// Face that the first laminate lies against.
+	Face Face
+	// Moulded depth of the frame and Stack, that of all laminates together, mm: what is over lies at the other face.
+	Moulded, Stack float64
+	// Pitch of the ordinates, mm.
+	Pitch float64
+	// Marks are places along the frame's faying line, mm, to be told on the form.
+	Marks []float64
+}
+
+// NewForm is the form of a frame whose faying face is the curve.
 //
-// The faying line keeps its length, and its curvature is 1/(1 - springback) times the frame's all along; the inner face is
-// the line everywhere square to it at the moulded depth. (Were the middle of the stack the line that keeps its length, a
-// bilge of 75 degrees at 400 mm, 50 mm deep, would differ by half a millimetre: computed.) Errors are *CurveError where the
-// form is deeper than its bend, and *RangeError.
-func NewForm(faying Curve, face Face, moulded float64, back Springback, pitch float64) (Form, error) {
-	depth := moulded
+// The stack turns 1/(1 - springback) times as far as the frame all along, and the line in its middle keeps its length: let
+// go, it bends back about that line, as a beam does whose wood is alike all through. (Were the faying line the one that
+// keeps its length, a bilge of 75 degrees at 400 mm, 50 mm deep, would differ by half a millimetre: computed.) The inner face
+// is the line everywhere square to the faying line at the moulded depth. Errors are *CurveError where the form is deeper
+// than its bend, and *RangeError.
+func NewForm(faying Curve, on Laid, back Springback) (Form, error) {
+	face, moulded, pitch := on.Face, on.Moulded, on.Pitch
+	depth, keeps := moulded, moulded-on.Stack/2
 	switch {
 	case face != Inner && face != Faying:
 		return Form{}, &RangeError{"face on the form", string(face), "inner or faying"}
 	case !(moulded > 0) || math.IsInf(moulded, 0):
 		return Form{}, &RangeError{"moulded depth, mm,", fmt.Sprint(moulded), "above 0"}
+	case !(on.Stack >= 0) || on.Stack > mostLength:
+		return Form{}, &RangeError{"depth of the laminates together, mm,", fmt.Sprint(on.Stack), fmt.Sprintf("from 0 to %g", mostLength)}
 	case !(pitch >= LeastPitch) || math.IsInf(pitch, 0):
 		return Form{}, &RangeError{"pitch of the ordinates, mm,", fmt.Sprint(pitch), fmt.Sprintf("at least %g", LeastPitch)}
 	case !(back.Share >= 0 && back.Share <= mostShare):
 		return Form{}, &RangeError{"springback", fmt.Sprint(back.Share), fmt.Sprintf("from 0 to %g", mostShare)}
 	case face == Faying:
-		depth = 0
+		depth, keeps = 0, on.Stack/2
 	}
-	w, err := faying.draw(back.tighter())
+	w, err := faying.bent(back.tighter(), keeps)
 	if err != nil {
 		return Form{}, err
 	}
@@ -78,15 +100,31 @@ func NewForm(faying Curve, face Face, moulded float64, back Springback, pitch fl
 	if err != nil {
 		return Form{}, err
 	}
-	f := Form{Face: face, Depth: depth, Springback: back, Tighter: back.tighter(), Pitch: pitch}
-	f.FrameChord = newBase(frame, depth).chord
-	return f, f.lay(newBase(w, depth))
+	f := Form{Face: face, Depth: depth, Keeps: keeps, Springback: back, Tighter: back.tighter(), Pitch: pitch}
+	f.FrameChord, f.Camber = newBase(frame, depth).chord, newBase(frame, 0).camber()
+	b := newBase(w, depth)
+	for _, at := range on.Marks {
+		f.Marks = append(f.Marks, b.see(w.at(max(0, min(faying.Length, at)))))
+	}
+	return f, f.lay(b)
+}
+
+// camber is how far apart the farthest places lie either side of the base line.
+func (b *base) camber() float64 {
+	low, high := 0.0, 0.0
+	for _, s := range b.walk.spots {
+		off := b.see(s).Off
+		low, high = min(low, off), max(high, off)
+	}
+	return high - low
 }
 
 // room refuses a face at a depth where the line's own bend leaves none.
 func (w *walk) room(depth float64) error {
 	for _, s := range w.spots {
-		if _, ok := At(w.kappa(s.along), depth); !ok {
+		turn := w.kappa(s.along)
+		grown := 1 + w.longer*turn
+		if _, ok := At(turn/grown, depth); !ok || grown <= 0 {
 			return &CurveError{fmt.Sprintf("%.1f mm deep the inner face would turn on itself at %.0f mm along: the bend is tighter than the frame is deep", depth, s.along)}
 		}
 	}
@@ -129,7 +167,7 @@ func (b *base) inboard(s spot) (x, y float64) {
 }
 
 // girth passed along the face at a spot: an inner face is shorter than the faying one by its depth times the turn.
-func (b *base) girth(s spot) float64 { return s.along - b.depth*s.theta }
+func (b *base) girth(s spot) float64 { return b.walk.length(s) - b.depth*s.theta }
 
 // see is a spot as an ordinate. The centre of a bilge lies to the left of the run, so outboard is to the right.
 func (b *base) see(s spot) Ordinate {

@@ -24,7 +24,8 @@ func TestAnyNumbersGiveAFormOrAnError(t *testing.T) {
 		length, kappa, wave := number(rt, 100, 4000, "length"), number(rt, -1/300.0, 1/300.0, "kappa"), number(rt, -1/500.0, 1/500.0, "wave")
 		c := bend.Curve{Length: length, Kappa: func(s float64) float64 { return kappa + wave*math.Sin(s/300) }, Corners: []float64{number(rt, 0, 4000, "corner")}}
 		back := bend.Springback{Share: number(rt, 0, 0.2, "share")}
-		f, err := bend.NewForm(c, rapid.SampledFrom([]bend.Face{bend.Inner, bend.Faying}).Draw(rt, "face"), number(rt, 10, 150, "moulded"), back, number(rt, 5, 300, "pitch"))
+		f, err := bend.NewForm(c, bend.Laid{Face: rapid.SampledFrom([]bend.Face{bend.Inner, bend.Faying}).Draw(rt, "face"), Moulded: number(rt, 10, 150, "moulded"),
+			Stack: number(rt, 0, 170, "stack"), Pitch: number(rt, 5, 300, "pitch"), Marks: []float64{number(rt, 0, 4000, "mark")}}, back)
 		var line *bend.CurveError
 		var wrong *bend.RangeError
 		if err != nil {

@@ -79,7 +79,8 @@ func by(rows []bend.Ordinate, along float64, of func(bend.Ordinate) float64) (va
 }
 
 // released is the faying line of a stack laid against the ordinates and let go: the direction along the form's face is read
-// off the ordinates alone, the faying line lies at the depth from it, and turns back by the share that springs.
+// off the ordinates alone; the middle of the stack lies so far from it, keeps its length and turns back by the share that
+// springs, and the faying line lies outboard of that.
 func released(f bend.Form) (at []point) {
 	const n = 4000
 	rows := f.Ordinates
@@ -99,9 +100,10 @@ func released(f bend.Form) (at []point) {
 		d := math.Mod(next-last+3*math.Pi, 2*math.Pi) - math.Pi
 		last = next
 		turn += d
-		// so far along the faying line: the face's own length and its depth times the turn
-		ds := h + f.Depth*d
+		// so far along the middle of the stack: the face's own length and what lies between them times the turn; and from
+		// there along the faying line when it has turned back
 		back := turn * (1 - f.Springback.Share)
+		ds := h + (f.Depth-f.Keeps)*d + f.Keeps*(back-dir)
 		mid := (dir + back) / 2
 		x, y, dir = x+ds*math.Cos(mid), y+ds*math.Sin(mid), back
 	}
@@ -142,7 +144,7 @@ func TestAFormByItsOrdinatesReturnsToTheFrame(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				f, err := bend.NewForm(c, face, 60, back, 25)
+				f, err := bend.NewForm(c, bend.Laid{Face: face, Moulded: 60, Stack: 66, Pitch: 25}, back)
 				if err != nil {
 					t.Fatalf("%s, %d laminates, %s: %v", name, n, face, err)
 				}
@@ -159,7 +161,7 @@ func TestAFormByItsOrdinatesReturnsToTheFrame(t *testing.T) {
 func TestAFormThatIsNotSprungDoesNotReturn(t *testing.T) {
 	c := lines()["legs and arc"]
 	back, _ := bend.ByCount(8)
-	plain, err := bend.NewForm(c, bend.Inner, 60, bend.Springback{}, 25)
+	plain, err := bend.NewForm(c, bend.Laid{Face: bend.Inner, Moulded: 60, Stack: 66, Pitch: 25}, bend.Springback{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -174,7 +176,8 @@ func TestAFormThatIsNotSprungDoesNotReturn(t *testing.T) {
 // testdata/published/bending-figures, chord).
 func TestScalingTheCamberMissesTheChord(t *testing.T) {
 	back, _ := bend.ByCount(8)
-	f, err := bend.NewForm(lines()["legs and arc"], bend.Faying, 51, back, 50)
+	// a stack of no depth, whose faying line keeps its length
+	f, err := bend.NewForm(lines()["legs and arc"], bend.Laid{Face: bend.Faying, Moulded: 51, Pitch: 50}, back)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -196,7 +199,7 @@ func TestAFlatArcsCamberGrowsByThePublishedShare(t *testing.T) {
 	const camber, chord = 3 * 25.4, 120 * 25.4
 	r := chord*chord/(8*camber) + camber/2.0
 	back, _ := bend.ByCount(4)
-	f, err := bend.NewForm(bend.Curve{Length: 2 * r * math.Asin(chord/2/r), Kappa: func(float64) float64 { return 1 / r }}, bend.Faying, 25, back, 100)
+	f, err := bend.NewForm(bend.Curve{Length: 2 * r * math.Asin(chord/2/r), Kappa: func(float64) float64 { return 1 / r }}, bend.Laid{Face: bend.Faying, Moulded: 25, Pitch: 100}, back)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -207,7 +210,7 @@ func TestAFlatArcsCamberGrowsByThePublishedShare(t *testing.T) {
 }
 
 func TestOrdinatesOfAHalfCircle(t *testing.T) {
-	f, err := bend.NewForm(lines()["half circle"], bend.Inner, 60, bend.Springback{}, 40)
+	f, err := bend.NewForm(lines()["half circle"], bend.Laid{Face: bend.Inner, Moulded: 60, Stack: 66, Pitch: 40}, bend.Springback{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -222,7 +225,7 @@ func TestOrdinatesOfAHalfCircle(t *testing.T) {
 			t.Errorf("ordinate %d is at %.6f mm", i, o.Base)
 		}
 	}
-	hook, err := bend.NewForm(lines()["hook"], bend.Inner, 60, bend.Springback{}, 40)
+	hook, err := bend.NewForm(lines()["hook"], bend.Laid{Face: bend.Inner, Moulded: 60, Stack: 66, Pitch: 40}, bend.Springback{})
 	if err != nil || !hook.AlongCurve {
 		t.Fatalf("a hook is not told along the curve: %v", err)
 	}
@@ -255,15 +258,31 @@ func TestLinesThatNobodyCanFollow(t *testing.T) {
 	for _, c := range []bend.Curve{{}, {Length: math.NaN(), Kappa: arc.Kappa}, {Length: math.Inf(1), Kappa: arc.Kappa}, {Length: 100},
 		{Length: 100, Kappa: func(float64) float64 { return math.NaN() }}, {Length: 100, Kappa: func(float64) float64 { return math.Inf(1) }},
 		{Length: 1000, Kappa: func(float64) float64 { return 1 / 55.0 }}} {
-		if _, err := bend.NewForm(c, bend.Inner, 60, back, 50); !errors.As(err, &line) {
+		if _, err := bend.NewForm(c, bend.Laid{Face: bend.Inner, Moulded: 60, Stack: 66, Pitch: 50}, back); !errors.As(err, &line) {
 			t.Errorf("length %v: %v", c.Length, err)
 		}
 	}
 	for _, bad := range []func() error{
-		func() error { _, err := bend.NewForm(arc, "top", 60, back, 50); return err },
-		func() error { _, err := bend.NewForm(arc, bend.Inner, math.NaN(), back, 50); return err },
-		func() error { _, err := bend.NewForm(arc, bend.Inner, 60, back, 0.1); return err },
-		func() error { _, err := bend.NewForm(arc, bend.Inner, 60, bend.Springback{Share: 1}, 50); return err },
+		func() error {
+			_, err := bend.NewForm(arc, bend.Laid{Face: "top", Moulded: 60, Pitch: 50}, back)
+			return err
+		},
+		func() error {
+			_, err := bend.NewForm(arc, bend.Laid{Face: bend.Inner, Moulded: math.NaN(), Pitch: 50}, back)
+			return err
+		},
+		func() error {
+			_, err := bend.NewForm(arc, bend.Laid{Face: bend.Inner, Moulded: 60, Pitch: 0.1}, back)
+			return err
+		},
+		func() error {
+			_, err := bend.NewForm(arc, bend.Laid{Face: bend.Inner, Moulded: 60, Pitch: 50}, bend.Springback{Share: 1})
+			return err
+		},
+		func() error {
+			_, err := bend.NewForm(arc, bend.Laid{Face: bend.Inner, Moulded: 60, Stack: math.NaN(), Pitch: 50}, back)
+			return err
+		},
 		func() error { _, err := bend.ByCount(1); return err },
 		func() error { _, err := bend.Measured(math.NaN(), ""); return err },
 		func() error { _, err := bend.MeasuredAtHead(arc, -1, ""); return err },
@@ -271,5 +290,41 @@ func TestLinesThatNobodyCanFollow(t *testing.T) {
 		if err := bad(); !errors.As(err, &number) {
 			t.Errorf("%v", err)
 		}
+	}
+}
+
+// An arc of 75 degrees at 400 mm, 51 mm deep, 8 laminates: bent about the middle of the stack, its faying line grows on the
+// form by 25.5 mm times a 63rd of the turn, 0.530 mm, and lies on an arc of (400 + 25.5/63) 63/64 mm (by geometry).
+func TestTheMiddleOfTheStackKeepsItsLength(t *testing.T) {
+	back, _ := bend.ByCount(8)
+	turn := 75 * math.Pi / 180
+	arc := bend.Curve{Length: 400 * turn, Kappa: func(float64) float64 { return 1 / 400.0 }}
+	f, err := bend.NewForm(arc, bend.Laid{Face: bend.Faying, Moulded: 51, Stack: 51, Pitch: 50, Marks: []float64{0, arc.Length / 2, arc.Length}}, back)
+	if err != nil {
+		t.Fatal(err)
+	}
+	grown := 25.5 * turn / 63
+	radius := (400 + 25.5/63) * 63 / 64
+	if math.Abs(f.Length-arc.Length-grown) > 1e-9 || math.Abs(grown-0.530) > 0.0005 || math.Abs(f.Chord-2*radius*math.Sin(turn*64/63/2)) > 1e-6 {
+		t.Errorf("the faying line is %.6f mm longer, %.6f by geometry; chord %.6f", f.Length-arc.Length, grown, f.Chord)
+	}
+	inner, err := bend.NewForm(arc, bend.Laid{Face: bend.Inner, Moulded: 51, Stack: 57, Pitch: 50}, back)
+	if err != nil || inner.Keeps != 22.5 || inner.Depth != 51 || f.Keeps != 25.5 {
+		t.Errorf("%+v %v", inner, err)
+	}
+	if len(f.Marks) != 3 || math.Abs(f.Marks[1].Along-f.Length/2) > 1e-9 || math.Abs(f.Marks[1].Off-f.Greatest.Off) > 1e-6 || math.Abs(f.Marks[2].Base-f.Chord) > 1e-9 {
+		t.Errorf("%+v", f.Marks)
+	}
+	if rise := 400 * (1 - math.Cos(turn/2)); math.Abs(f.Camber-rise) > 1e-6 {
+		t.Errorf("camber %.6f, %.6f by geometry", f.Camber, rise)
+	}
+}
+
+// A stretch of a line bends as the line does there, corners and all.
+func TestBetweenTwoPlacesOfALine(t *testing.T) {
+	legs := lines()["legs and arc"]
+	part := legs.Between(700, 1100)
+	if part.Length != 400 || part.Kappa(100) != 0 || part.Kappa(300) != 1/400.0 || len(part.Corners) != 1 || part.Corners[0] != 200 {
+		t.Errorf("%+v", part)
 	}
 }

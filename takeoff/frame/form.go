@@ -7,6 +7,7 @@ import (
 
 	"ribband/takeoff/bend"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
 
 	"github.com/shopspring/decimal"
@@ -17,6 +18,29 @@ type Stack struct {
 	Species   string
 	Thickness decimal.Decimal // mm
 	Laminates int64
+	// Bevel is how much deeper than moulded they have to be for the bevel, mm.
+	Bevel decimal.Decimal
+}
+
+// deep is how deep they are together, mm.
+func (s Stack) deep() decimal.Decimal { return s.Thickness.Mul(decimal.NewFromInt(s.Laminates)) }
+
+// FormAsked is what is asked of a form.
+type FormAsked struct {
+	Face bend.Face
+	// Pitch of its ordinates, mm.
+	Pitch float64
+	// From and To are mm along the girth, both 0 for all of it; Marks are places along it to be told on the form.
+	From, To float64
+	Marks    []float64
+}
+
+// Form of a stack. Straight says that none is needed: the frame can be cut out of the stack glued up straight, of whose
+// depth so much, mm, is over what the frame is moulded with its bevel.
+type Form struct {
+	bend.Form
+	Straight bool
+	Over     float64
 }
 
 // FormError: a frame for which no form can be drawn, with what would change that.
@@ -24,24 +48,58 @@ type FormError struct{ Detail, Fix string }
 
 func (e *FormError) Error() string { return e.Detail }
 
-// NewForm is the form on which the laminates of a frame are glued up whose section is s: from rabbet to sheer, by ordinates
-// at a pitch, mm. A yard's own springback for the wood and thickness goes before that by the number of laminates. Errors are
-// *FormError.
-func NewForm(f Frame, s *hull.Section, stack Stack, r rules.Rules, face bend.Face, pitch float64) (bend.Form, error) {
+// NewForm is the form on which laminates are glued up that follow a frame whose section is s: from rabbet to sheer or a
+// stretch of that. A yard's own springback for the wood and thickness goes before that by the number of laminates. Errors
+// are *FormError.
+func NewForm(f Frame, s *hull.Section, stack Stack, r rules.Rules, on FormAsked) (Form, error) {
+	faying := Faying(s)
+	// the line read in steps is as long as the section's girth but for its last digits
+	scale := faying.Length / s.Girth.MM
+	from, to := on.From*scale, on.To*scale
+	if on.To == 0 {
+		from, to = 0, faying.Length
+	}
 	for _, k := range s.Knuckles() {
-		if turn := math.Abs(k.Turn) * 180 / math.Pi; turn > noCorner {
-			return bend.Form{}, &FormError{fmt.Sprintf("at the knuckle %s the section turns by %.1f degrees, and laminates in one length cannot follow a corner", k.Name, turn),
+		at := k.S * scale
+		if turn := math.Abs(k.Turn) * 180 / math.Pi; turn > noCorner && from < at && at < to {
+			return Form{}, &FormError{fmt.Sprintf("at the knuckle %s the section turns by %.1f degrees, and laminates in one length cannot follow a corner", k.Name, turn),
 				"the frame in pieces that meet at the knuckle, or sawn"}
 		}
 	}
+	laid := bend.Laid{Face: on.Face, Pitch: on.Pitch}
+	for _, m := range on.Marks {
+		laid.Marks = append(laid.Marks, m*scale-from)
+	}
+	return newForm(f, faying.Between(from, to), laid, stack, r)
+}
+
+// TapedForm is the form of a frame that was taken by a tape: the arc of the chord and rise that were laid over its bilge, from
+// one end of the chord to the other. Errors are *FormError.
+func TapedForm(f Frame, tape *Tape, stack Stack, r rules.Rules, on FormAsked) (Form, error) {
+	c, h := tape.Chord.InexactFloat64(), tape.Rise.InexactFloat64()
+	if !(c > 0) || !(h > 0) {
+		return Form{}, &FormError{"its tape tells no bend: chord and rise are above 0 where there is one", "the chord and rise over its bilge, or its pattern"}
+	}
+	radius := RadiusOfChord(c, h)
+	// the angle over the chord, more than half a circle where the rise is more than half of it
+	arc := bend.Curve{Length: radius * 4 * math.Atan2(2*h, c), Kappa: func(float64) float64 { return 1 / radius }}
+	return newForm(f, arc, bend.Laid{Face: on.Face, Pitch: on.Pitch}, stack, r)
+}
+
+func newForm(f Frame, faying bend.Curve, laid bend.Laid, stack Stack, r rules.Rules) (Form, error) {
+	if stack.Laminates < 2 {
+		return Form{}, &FormError{"one piece of this thickness is deep enough, so nothing is glued up on a form", "a thinner laminate, where it is to be laminated"}
+	}
+	laid.Moulded, laid.Stack = f.Moulded.InexactFloat64(), stack.deep().InexactFloat64()
 	back, err := springback(stack, r)
 	if err == nil {
-		var form bend.Form
-		if form, err = bend.NewForm(Faying(s), face, f.Moulded.InexactFloat64(), back, pitch); err == nil {
-			return form, nil
+		out := Form{Over: stack.deep().Sub(f.Moulded).Sub(stack.Bevel).InexactFloat64()}
+		if out.Form, err = bend.NewForm(faying, laid, back); err == nil {
+			out.Straight = quantity.Snap(out.Camber) <= quantity.Snap(out.Over)
+			return out, nil
 		}
 	}
-	return bend.Form{}, &FormError{err.Error(), "another pitch or face, at least two laminates, or more points round its bend"}
+	return Form{}, &FormError{err.Error(), "another pitch or face, at least two laminates, or more points round its bend"}
 }
 
 // springback of a stack: the yard's own where it measured this wood at this thickness.

@@ -2,6 +2,7 @@ package api
 
 import (
 	"net/http"
+	"regexp"
 	"strconv"
 
 	"ribband/server/internal/app"
@@ -15,12 +16,15 @@ const usualPitch = 100
 // mostPitch, mm, of ordinates.
 const mostPitch = 2000
 
+var pieceName = regexp.MustCompile(`^(part|sister)_[1-9][0-9]{0,2}$`)
+
 func pitch(text string) (float64, bool) {
 	mm, ok := millimetres(text)
 	return mm, ok && mm >= bend.LeastPitch && mm <= mostPitch
 }
 
 var (
+	pieceForm = queryForm{"the name of a piece, as part_1 or sister_1", func(text string) bool { return pieceName.MatchString(text) }}
 	faceForm  = queryForm{"inner or faying", func(text string) bool { return bend.Face(text) == bend.Inner || bend.Face(text) == bend.Faying }}
 	pitchForm = queryForm{"millimetres from 5 to 2000, as 100 or 76.2", func(text string) bool { _, ok := pitch(text); return ok }}
 )
@@ -28,6 +32,7 @@ var (
 func readForm(c *call) error {
 	q := app.FormQuestion{Side: boat.Side(c.Query("side")), Face: bend.Inner, Pitch: usualPitch}
 	q.Frame, _ = strconv.Atoi(c.Query("frame")) // known has looked at all of it
+	q.Piece = c.Query("piece")
 	if text := c.Query("face"); text != "" {
 		q.Face = bend.Face(text)
 	}

@@ -54,8 +54,28 @@ func TestTheFormOfAFrame(t *testing.T) {
 	if f.Face != "faying" || f.Depth != 0 || math.Abs(f.Ordinates[2].Base-152.4) > .001 || f.Length <= inner {
 		t.Errorf("%+v", f)
 	}
+	// of a part let in, which runs to the heel: as far as the tip of its taper, which is told
+	d.send("PUT", d.option(0, "remedies"), map[string]any{"remedies": []any{map[string]any{"member": map[string]any{"kind": "frame", "no": 12, "side": "port"},
+		"remedy": "scarf_in", "species": "white_oak", "grade": "FAS"}}}, seen(d.get(d.option(0, "remedies")).etag())).want(200)
+	var p struct {
+		Piece  string
+		From   float64 `json:"from_mm"`
+		To     float64 `json:"to_mm"`
+		Needed bool
+		Note   string
+		Length float64 `json:"length_mm"`
+		Tapers []struct{ End string }
+		Beyond struct {
+			Heel float64 `json:"heel_mm"`
+			Head float64 `json:"head_mm"`
+		}
+	}
+	d.get(d.option(0, "form") + "?frame=12&side=port&piece=part_1&face=faying").want(200).into(&p)
+	if p.Piece != "part_1" || p.From != 0 || p.To < 700 || math.Abs(p.To-p.Length) > 2 || len(p.Tapers) != 1 || p.Tapers[0].End != "head" || p.Beyond.Heel <= p.Beyond.Head || p.Beyond.Head <= 0 || !p.Needed || p.Note == "" {
+		t.Errorf("%+v", p)
+	}
 	for _, query := range []string{
-		"", "?frame=12", "?side=port", "?frame=12&side=both", "?frame=1&side=port", "?frame=99&side=port", "?frame=12&side=port&face=top",
+		"", "?frame=12&side=port&piece=part_2", "?frame=12&side=port&piece=plank", "?frame=12", "?side=port", "?frame=12&side=both", "?frame=1&side=port", "?frame=99&side=port", "?frame=12&side=port&face=top",
 		"?frame=12&side=port&pitch_mm=4", "?frame=12&side=port&pitch_mm=NaN", "?frame=12&side=port&pitch_mm=2001",
 	} {
 		if p := d.get(d.option(0, "form")+query).refused(400, "malformed-request"); len(p.Errors) == 0 || p.Errors[0].Fix == "" {

@@ -77,7 +77,7 @@ var routes = []route{
 	{get, v1 + "jobs/:job/options/:option/remedies", readers, nil, readRemedies},
 	{put, v1 + "jobs/:job/options/:option/remedies", writers, nil, putRemedies},
 	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures", "narrowing"}, readTakeoff},
-	{get, v1 + "jobs/:job/options/:option/form", readers, []string{"frame", "side", "face", "pitch_mm"}, readForm},
+	{get, v1 + "jobs/:job/options/:option/form", readers, []string{"frame", "side", "piece", "face", "pitch_mm"}, readForm},
 	{get, v1 + "jobs/:job/options/:option/gluing", readers, nil, readGluing},
 	{get, v1 + "jobs/:job/options/:option/buy-list", readers, []string{"sheet", "version"}, readBuyList},
 

@@ -13,26 +13,36 @@ import (
 	"ribband/takeoff/quantity"
 )
 
-// FormQuestion asks for the form of one frame: the face that the first laminate lies against, and the pitch of its
-// ordinates, mm.
+// FormQuestion asks for the form of one frame, or of a piece of it by its name: the face that the first laminate lies
+// against, and the pitch of its ordinates, mm.
 type FormQuestion struct {
 	Frame int
 	Side  boat.Side
+	Piece string
 	Face  bend.Face
 	Pitch float64
 }
 
-// Form is the form on which the laminates of one frame are glued up, from rabbet to sheer.
+// Form is the form on which the laminates of one frame are glued up, from rabbet to sheer, or of a piece of it.
 type Form struct {
 	No        int       `json:"no"`
 	Side      boat.Side `json:"side"`
 	BasisHash string    `json:"basis_hash"`
-	Laminates int64     `json:"laminates"`
+	// Piece is absent of a whole frame. FromMM and ToMM are along the girth; absent where that is not known.
+	Piece     string       `json:"piece,omitempty"`
+	RestsOn   boat.RestsOn `json:"rests_on"`
+	FromMM    *float64     `json:"from_mm,omitempty"`
+	ToMM      *float64     `json:"to_mm,omitempty"`
+	Laminates int64        `json:"laminates"`
 	// ThicknessMM of a laminate, exact.
-	ThicknessMM string         `json:"thickness_mm"`
-	Face        bend.Face      `json:"face"`
-	DepthMM     float64        `json:"depth_mm"`
-	Springback  FormSpringback `json:"springback"`
+	ThicknessMM string `json:"thickness_mm"`
+	// Needed is false where the frame can be cut out of a blank glued up straight, for the reason in Note.
+	Needed     bool           `json:"needed"`
+	Note       string         `json:"note"`
+	Face       bend.Face      `json:"face"`
+	DepthMM    float64        `json:"depth_mm"`
+	KeepsMM    float64        `json:"keeps_length_mm"`
+	Springback FormSpringback `json:"springback"`
 	// LengthMM along the face and ChordMM between its ends; FrameChordMM is that of the frame when it is let go.
 	LengthMM     float64        `json:"length_mm"`
 	ChordMM      float64        `json:"chord_mm"`
@@ -41,6 +51,23 @@ type Form struct {
 	PitchMM      float64        `json:"pitch_mm"`
 	PitchAlong   string         `json:"pitch_along"`
 	Ordinates    []FormOrdinate `json:"ordinates"`
+	// Tapers are where those of the scarfs of a part end at the inner face.
+	Tapers []FormTaper `json:"tapers,omitempty"`
+	// Beyond is how far the blank runs straight on past either end; absent where that is not known.
+	Beyond  *FormBeyond       `json:"beyond,omitempty"`
+	Unknown []takeoff.Unknown `json:"unknown,omitempty"`
+}
+
+// FormTaper is where the taper of the scarf at an end of a part ends at the inner face.
+type FormTaper struct {
+	End string `json:"end"`
+	FormOrdinate
+}
+
+// FormBeyond is how far a blank runs on past the heel's end of its form and the head's.
+type FormBeyond struct {
+	HeelMM float64 `json:"heel_mm"`
+	HeadMM float64 `json:"head_mm"`
 }
 
 // FormSpringback is the share of its curvature that the frame loses when it is let go, how much tighter the form is bent
@@ -79,7 +106,7 @@ func (a *App) FormOf(ctx context.Context, who auth.Principal, job, option string
 	if len(faults) > 0 {
 		return Form{}, &ComputeError{faults}
 	}
-	f, err := basis.Form(w.result, boat.Member{Kind: boat.Frame, No: q.Frame, Side: q.Side}, q.Face, q.Pitch)
+	f, err := basis.Form(w.result, takeoff.FormQuestion{Member: boat.Member{Kind: boat.Frame, No: q.Frame, Side: q.Side}, Piece: q.Piece, Face: q.Face, Pitch: q.Pitch})
 	var none *takeoff.UnshapedError
 	if errors.As(err, &none) {
 		return Form{}, &QuestionError{"frame", fmt.Sprintf("frame %d %s: %s", q.Frame, q.Side, none.Detail), none.Fix}
@@ -92,7 +119,8 @@ func (a *App) FormOf(ctx context.Context, who auth.Principal, job, option string
 
 func formAnswer(f takeoff.Form, hash string) Form {
 	out := Form{
-		No: f.Member.No, Side: f.Member.Side, BasisHash: hash, Laminates: f.Laminates, ThicknessMM: f.Thickness.String(), Face: f.Face, DepthMM: quantity.Thousandth(f.Depth),
+		No: f.Member.No, Side: f.Member.Side, BasisHash: hash, Piece: f.Piece, RestsOn: f.RestsOn, Laminates: f.Laminates, ThicknessMM: f.Thickness.String(),
+		Needed: !f.Straight, Note: f.Say(), Face: f.Face, DepthMM: quantity.Thousandth(f.Depth), KeepsMM: quantity.Thousandth(f.Keeps), Unknown: f.Unknown,
 		Springback: FormSpringback{millionth(f.Springback.Share), millionth(f.Tighter), f.Springback.Source},
 		LengthMM:   quantity.Thousandth(f.Length), ChordMM: quantity.Thousandth(f.Chord), FrameChordMM: quantity.Thousandth(f.FrameChord),
 		Greatest: ordinate(f.Greatest), PitchMM: f.Pitch, PitchAlong: "base", Ordinates: make([]FormOrdinate, len(f.Ordinates)),
@@ -102,6 +130,14 @@ func formAnswer(f takeoff.Form, hash string) Form {
 	}
 	for i, o := range f.Ordinates {
 		out.Ordinates[i] = ordinate(o)
+	}
+	for i, end := range f.Tapers {
+		out.Tapers = append(out.Tapers, FormTaper{end, ordinate(f.Marks[i])})
+	}
+	if f.To > f.From {
+		from, to := quantity.Thousandth(f.From), quantity.Thousandth(f.To)
+		out.FromMM, out.ToMM = &from, &to
+		out.Beyond = &FormBeyond{quantity.Thousandth(f.BeyondHeel), quantity.Thousandth(f.BeyondHead)}
 	}
 	return out
 }

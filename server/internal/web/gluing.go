@@ -32,12 +32,13 @@ func (p *Pages) gluing(v *visit) error {
 		Way: []link{{"Jobs", "/"}, {j.Boat.Name, jobPath(job)}, {o.Name, optionPath(job, option)}}, Body: gluingPage{o, g}})
 }
 
-// blankText is a blank's path in words: "frame 12 port, part 1".
+// blankText is a blank's path in words: "frame 12 port, part 1", and of its joint "frame 12 port, part 1, scarfs".
 func blankText(path string) string {
-	parts := strings.SplitN(path, "/", 4)
-	out := strings.Join(parts[:min(3, len(parts))], " ")
-	if len(parts) > 3 {
-		out += ", " + plain(parts[3])
+	parts := strings.Split(path, "/")
+	member := min(3, len(parts))
+	out := strings.Join(parts[:member], " ")
+	for _, below := range parts[member:] {
+		out += ", " + plain(below)
 	}
 	return out
 }

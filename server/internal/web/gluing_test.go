@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"ribband/server/internal/auth"
+	"ribband/takeoff/boat"
 )
 
 // The page of gluing shows every batch of the plan and one record of each blank, with room to fill in all that is asked.
@@ -51,6 +52,19 @@ func TestTheGluingPageHoldsARecordOfEachBlank(t *testing.T) {
 	}
 }
 
+// Scarfs that are glued in the hull are in batches of their own, with a record each that asks for the hull's temperature.
+func TestTheGluingPageShowsJointsInTheHull(t *testing.T) {
+	d := newDesk(t, "")
+	d.remedies(t, row(12, boat.Port, boat.ScarfIn), row(15, boat.Both, boat.ScarfIn), row(18, boat.Port, boat.Sister))
+	page := d.in(t, auth.Estimator).get("/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0] + "/gluing")
+	for want, times := range map[string]int{"<h3>Frame 12 port, part 1</h3>": 1, "<h3>Frame 12 port, part 1, scarfs</h3>": 1, "Temperature of the hull at the joint": 3, "<td>in the hull</td>": 1, "In the hull, at 14": 1,
+		"What shares no batch, and why": 1, "as much as the bill asks for": 1, "1 scarf, its face": 3} {
+		if n := strings.Count(page.body, want); n != times {
+			t.Errorf("%q %d times, %d wanted", want, n, times)
+		}
+	}
+}
+
 func TestGluingOnAScreenAPhoneAndPaper(t *testing.T) {
 	chromium(t)
 	d := newDesk(t, "")
@@ -63,5 +77,12 @@ func TestGluingOnAScreenAPhoneAndPaper(t *testing.T) {
 		if width == screen {
 			b.tabThrough("gluing")
 		}
+	}
+	d.remedies(t, row(12, boat.Port, boat.ScarfIn), row(15, boat.Both, boat.ScarfIn), row(18, boat.Port, boat.Sister))
+	for _, width := range []int64{screen, narrow} {
+		b := newTab(t, d, "joints", width)
+		b.enter(auth.Lead)
+		b.open("/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0] + "/gluing")
+		b.look("joints in the hull")
 	}
 }
