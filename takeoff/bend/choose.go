@@ -35,7 +35,8 @@ type Plan struct {
 type Piece struct {
 	Thickness decimal.Decimal
 	Laminates int64
-	// Bends is false where not even this, the thinnest that is ripped, lies to the piece's bends.
+	// Bends is false where nothing that is ripped lies to the piece's bends: it is left out of the choice, and told of by
+	// itself.
 	Bends bool
 	// Thinner and Thicker are what the next thicknesses that the yard rips would have meant; nil where it rips none.
 	Thinner, Thicker *Instead
@@ -50,7 +51,7 @@ type Instead struct {
 }
 
 // Choose picks, of the thicknesses that are ripped, so few different ones that there are no fewer, and among as many the
-// ones by which there are fewest laminates in all. A need that no thickness is thin enough for takes the thinnest.
+// ones by which there are fewest laminates in all. A need that no thickness is thin enough for decides nothing.
 //
 // Since what takes a bend takes it thinner too, the fewest different is one; which, is the thickest that every bend takes,
 // for a thicker laminate never makes more of them. ChooseAmong allows more different ones for fewer laminates. A
@@ -59,7 +60,8 @@ func Choose(needs []Need, rips []decimal.Decimal) (Plan, error) { return ChooseA
 
 // ChooseAmong picks at most so many different thicknesses by which there are fewest laminates in all; among those the
 // fewest different ones, then those that leave least to dress off, then the thinner. A need that no thickness is thin
-// enough for takes the thinnest. A *RangeError where no thickness above 0 is given, or most is not above 0.
+// enough for is left out of the choice, and takes the thinnest chosen: pulling all the others down to the thinnest would not
+// make it bend. Where that is so of every need the thinnest is chosen. A *RangeError where no thickness above 0 is given, or most is not above 0.
 //
 // Each need takes the thickest chosen that its bends take. So the chosen thicknesses cut the needs, in the order of what
 // they take, into runs that share one, and the best choice is a shortest way along the thicknesses: exact, whatever their
@@ -73,12 +75,20 @@ func ChooseAmong(needs []Need, rips []decimal.Decimal, most int) (Plan, error) {
 		return Plan{}, &RangeError{"thinnest laminate that is ripped", "not above 0", "above 0 mm"}
 	}
 	takes := make([]int, len(needs))
+	var decide []Need
+	var theirs []int
 	for i, n := range needs {
 		for takes[i] = len(rips) - 1; takes[i] > 0 && !n.takes(rips[takes[i]]); takes[i]-- {
 		}
+		if n.takes(rips[takes[i]]) {
+			decide, theirs = append(decide, n), append(theirs, takes[i])
+		}
 	}
 	out := Plan{Pieces: make([]Piece, len(needs))}
-	chosen := fewest(needs, takes, rips, most)
+	chosen := []int{0}
+	if len(decide) > 0 || len(needs) == 0 {
+		chosen = fewest(decide, theirs, rips, most)
+	}
 	for _, r := range chosen {
 		out.Thicknesses = append(out.Thicknesses, rips[r])
 	}

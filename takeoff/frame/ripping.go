@@ -36,7 +36,7 @@ type RippedFrame struct {
 	Piece     string          `json:"piece,omitempty"`
 	Thickness decimal.Decimal `json:"thickness_mm"`
 	Laminates int64           `json:"laminates"`
-	// Bends is false where the thickness does not lie to the frame's bends: then there is a fault.
+	// Bends is false where nothing that the yard rips lies to the frame's bends: it decides nothing, and there is a fault.
 	Bends bool   `json:"bends"`
 	Why   string `json:"why"`
 	// Thinner and Thicker are what the next thicknesses that the yard rips would have meant; absent where it rips none.
@@ -56,7 +56,7 @@ type RippedOtherwise struct {
 // Rip chooses what laminates are ripped to for all these frames together: of the rules' thicknesses as few different ones
 // as can be, or as many as the rules allow, and among those the ones by which there are fewest laminates. The rules that
 // come back are the same ones, ripping only what was chosen: by them every frame takes its part of the choice. A frame
-// that nothing is thin enough for takes the thinnest. Without frames nothing is chosen. A *timber.MissingValueError where
+// that nothing is thin enough for is left out of it, takes the thinnest chosen, and is at fault alone. Without frames nothing is chosen. A *timber.MissingValueError where
 // neither rules nor species say how tight a wood may be bent.
 func Rip(jobs []Job, r rules.Rules) (Ripping, rules.Rules, error) {
 	out := Ripping{Thicknesses: []decimal.Decimal{}, Frames: []RippedFrame{}}

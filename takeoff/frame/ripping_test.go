@@ -75,10 +75,31 @@ func TestOneThicknessOverTheBoatUnlessTheRulesAllowTwo(t *testing.T) {
 	}
 }
 
-func TestAFrameThatNothingIsThinEnoughForTakesTheThinnest(t *testing.T) {
-	got, _ := ripped(t, jobs(oak, 1500, 300), shopRules(t, "3/16", "1/4"))
-	if f := got.Frames[1]; f.Bends || !f.Thickness.Equal(mm("0.1875")) || !strings.Contains(f.Why, "2.26 mm") {
+// A bend of 300 mm takes no laminate that is ripped: the others keep the thickness that they would have without it, and it
+// alone is at fault, with what would do. Where nothing is thin enough for any, the thinnest stands.
+func TestAFrameThatNothingIsThinEnoughForDecidesNothing(t *testing.T) {
+	r := shopRules(t, "3/16", "1/4")
+	all := jobs(oak, 1500, 300)
+	got, shop := ripped(t, all, r)
+	if f := got.Frames[1]; f.Bends || !f.Thickness.Equal(mm("0.25")) || !strings.Contains(f.Why, "2.26 mm") || !strings.Contains(f.Change, "needs a radius") && f.Change != "" {
 		t.Errorf("%+v", f)
+	}
+	if f := got.Frames[0]; !f.Bends || !f.Thickness.Equal(mm("0.25")) || len(shop.Rips) != 1 || !strings.Contains(got.Why, "but frame 2 port") {
+		t.Errorf("%+v, %q", f, got.Why)
+	}
+	for i, want := range []int{0, 1} {
+		j := all[i]
+		made, err := frame.ReplaceLaminated(j.Frame, j.Shape, j.Choice, j.Wood, shop, derivation.NewTable())
+		if err != nil || len(made.Faults) != want {
+			t.Fatalf("%+v, %v", made.Faults, err)
+		}
+		if want == 1 && (made.Faults[0].Code != "laminate_too_thick" || !strings.Contains(made.Faults[0].Detail, "1/16 in")) {
+			t.Errorf("%+v", made.Faults[0])
+		}
+	}
+	none, _ := ripped(t, jobs(oak, 300, 310), r)
+	if len(none.Thicknesses) != 1 || !none.Thicknesses[0].Equal(mm("0.1875")) || !strings.Contains(none.Why, "too thick for every one") {
+		t.Errorf("%+v", none)
 	}
 }
 

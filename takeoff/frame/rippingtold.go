@@ -49,13 +49,18 @@ func (w teller) overTheBoat() string {
 		shown = append(shown, w.rules.Shown(t))
 	}
 	say := strings.Join(shown, " and ") + " for all frames"
+	if out := w.leftOut(); len(out) == len(w.jobs) {
+		return say + ", the thinnest that the yard rips, and too thick for every one of them."
+	} else if len(out) > 0 {
+		say = strings.Join(shown, " and ") + " for all frames but " + w.names(out) + ", for whose bends nothing that the yard rips is thin enough and which decide nothing"
+	}
 	switch held := w.held(w.plan.Pieces[w.first()].Thicker); {
 	case len(w.plan.Thicknesses) > 1:
 		return say + fmt.Sprintf(", as the rules allow up to %d different thicknesses: no other choice makes fewer laminates.", w.rules.DifferentLaminates)
 	case len(w.rules.Rips) == 1:
 		return say + ": the yard rips nothing else."
 	case len(held) == 0:
-		return say + ": the thickest that the yard rips, and every frame's bends take it."
+		return say + ": the thickest that the yard rips, and their bends take it."
 	default:
 		return say + fmt.Sprintf(": one thickness is the fewest, and the next thicker, %s, is too thick for %s.",
 			w.rules.Shown(w.plan.Pieces[w.first()].Thicker.Thickness), w.names(held))
@@ -72,14 +77,25 @@ func (w teller) first() int {
 	return 0
 }
 
-// held are the frames whose bends do not take a thickness.
+// leftOut are the frames for which nothing that the yard rips is thin enough.
+func (w teller) leftOut() []int {
+	var out []int
+	for i, p := range w.plan.Pieces {
+		if !p.Bends {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// held are the frames in the choice whose bends do not take a thickness.
 func (w teller) held(thicker *bend.Instead) []int {
 	var out []int
 	if thicker == nil {
 		return nil
 	}
 	for i, l := range w.limits {
-		if !l.straight && l.thickest.LessThan(thicker.Thickness) {
+		if w.plan.Pieces[i].Bends && !l.straight && l.thickest.LessThan(thicker.Thickness) {
 			out = append(out, i)
 		}
 	}
@@ -107,7 +123,7 @@ func (w teller) names(of []int) string {
 func (w teller) why(i int) string {
 	p, l := w.plan.Pieces[i], w.limits[i]
 	if !p.Bends {
-		return fmt.Sprintf("the thinnest that the yard rips; its bends take at most %s", millimetres(l.thickest))
+		return fmt.Sprintf("nothing that the yard rips is thin enough: its bends take at most %s, and it decides nothing for the others", millimetres(l.thickest))
 	}
 	own := "it is straight and any thickness lies to it"
 	if !l.straight {
