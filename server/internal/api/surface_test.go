@@ -43,6 +43,7 @@ type planked struct {
 			VolumeM3 float64 `json:"volume_m3"`
 			Caution  string
 		}
+		Centre   *placed
 		WithEnds *struct {
 			AreaM2   struct{ Value, Low, High float64 } `json:"area_m2"`
 			VolumeM3 struct{ Value, Low, High float64 } `json:"volume_m3"`
@@ -70,12 +71,28 @@ type planked struct {
 			} `json:"with_ends"`
 		}
 		belowRanges
-		Centre *struct {
-			ZMM float64 `json:"z_mm"`
-		}
-		Cautions []string
+		Centre     *placed
+		PlaneX     *float64 `json:"waterplane_x_mm"`
+		PlaneXLow  *float64 `json:"waterplane_x_low_mm"`
+		PlaneXHigh *float64 `json:"waterplane_x_high_mm"`
+		Cautions   []string
 	}
 	NotCounted []struct{ What, Because, Fix string } `json:"not_counted"`
+}
+
+// placed is a centre with its ranges.
+type placed struct {
+	XMM   float64 `json:"x_mm"`
+	XLow  float64 `json:"x_low_mm"`
+	XHigh float64 `json:"x_high_mm"`
+	ZMM   float64 `json:"z_mm"`
+	ZLow  float64 `json:"z_low_mm"`
+	ZHigh float64 `json:"z_high_mm"`
+}
+
+// held says that the centre lies within its ranges, and not on their ends.
+func (c *placed) held() bool {
+	return c != nil && c.XLow < c.XMM && c.XMM < c.XHigh && c.ZLow < c.ZMM && c.ZMM < c.ZHigh
 }
 
 // belowRanges are volume and water plane below a waterline, of a side and of both.
@@ -106,7 +123,7 @@ func TestPlankingOfAJob(t *testing.T) {
 		t.Fatalf("%s", got.body)
 	}
 	for i, s := range m.Surface {
-		if !(0 < s.AreaM2.Low && s.AreaM2.Low < s.AreaM2.Value && s.AreaM2.Value < s.AreaM2.High && s.VolumeM3.Low < s.VolumeM3.Value && s.VolumeM3.Value < s.VolumeM3.High) {
+		if !(0 < s.AreaM2.Low && s.AreaM2.Low < s.AreaM2.Value && s.AreaM2.Value < s.AreaM2.High && s.VolumeM3.Low < s.VolumeM3.Value && s.VolumeM3.Value < s.VolumeM3.High && s.Centre.held()) {
 			t.Errorf("%+v", s)
 		}
 		if math.Abs(s.ByRule.RulePct-s.ByRule.SlantPct-s.ByRule.DiffersPct) > shown ||
@@ -142,7 +159,10 @@ func TestPlankingOfAJob(t *testing.T) {
 			t.Errorf("bays of %v m² on a side of %v", zones, s.AreaM2.Value)
 		}
 	}
-	if c := m.Areas.Centre; c == nil || !(0 < c.ZMM && c.ZMM < 900) || m.Areas.VolumeM3 <= 0 || m.Areas.WaterplaneM2 <= 0 || !m.Areas.held() {
+	if a := m.Areas; a.PlaneX == nil || a.PlaneXLow == nil || a.PlaneXHigh == nil || !(*a.PlaneXLow < *a.PlaneX && *a.PlaneX < *a.PlaneXHigh) {
+		t.Errorf("the plane's centre: %+v", a)
+	}
+	if c := m.Areas.Centre; !c.held() || !(0 < c.ZMM && c.ZMM < 900) || m.Areas.VolumeM3 <= 0 || m.Areas.WaterplaneM2 <= 0 || !m.Areas.held() {
 		t.Errorf("%+v", m.Areas)
 	}
 	body := map[string]json.RawMessage{"hull": d.document(d.job("hull")), "frames": d.document(d.job("frames"))}

@@ -3,10 +3,14 @@ package app
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
+	"strconv"
 	"testing"
 
+	"ribband/takeoff"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/area"
 	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
@@ -134,5 +138,67 @@ func TestStationsTellHowWellTheirBendIsShown(t *testing.T) {
 		if !m.Straight || m.OneMorePoint != nil || m.NotShownAtMM != nil {
 			t.Errorf("straight: %+v", m)
 		}
+	}
+}
+
+// The planking of a table that was read worse than it was written reckons with what its lengths are worth.
+func TestPlankingReckonsWithWhatTheLengthsAreWorth(t *testing.T) {
+	doc := quarters()
+	wrong := rand.New(rand.NewPCG(3, 3))
+	for i := range doc.Stations {
+		for j := range doc.Stations[i].Sides[0].Waterlines {
+			y := &doc.Stations[i].Sides[0].Waterlines[j].HalfBreadth
+			v, err := strconv.ParseFloat(*y, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			*y = fmt.Sprintf("%.0f", v+3*(2*wrong.Float64()-1))
+		}
+	}
+	table, faults := offsets.Read(doc)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	h, err := hull.Fit(table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, grain, worse := h.ReadWorse(); !worse || !(h.Grain() > 1.5*grain) {
+		t.Fatalf("the table was read to %v, and that is worth %v", grain, h.Grain())
+	}
+	level := 30.0 // where a little height makes much breadth
+	var m Measures
+	if err := m.planked(&takeoff.Basis{Hull: h}, table, &level); err != nil {
+		t.Fatal(err)
+	}
+	s, err := h.Surface(boat.Port)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var girths []hull.Reading
+	for _, of := range h.Measures() {
+		if of.Section.Side == boat.Port {
+			girths = append(girths, of.Section.Girth)
+		}
+	}
+	d := area.New(s, h.Grain())
+	sure, err := d.Sure(girths)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := d.Waterplane(level)
+	if err != nil {
+		t.Fatal(err)
+	}
+	half, err := d.OpenPlane(level, p, sure)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := m.Areas.Sides[0]
+	if want := m2(p.Area + half); got.WaterplaneHighM2 != want {
+		t.Errorf("the water plane is up to %v m², %v wanted", got.WaterplaneHighM2, want)
+	}
+	if half, err = area.New(s, table.Grain.MM()).OpenPlane(level, p, sure); err != nil || m2(p.Area+half) == got.WaterplaneHighM2 {
+		t.Errorf("with the written grain it is the same, so nothing was shown: %v, %v", half, err)
 	}
 }

@@ -54,10 +54,15 @@ type VolumeByRule struct {
 	Because    string  `json:"because"`
 }
 
-// VolumeCentre is the centre of a volume: aft of station 0 and above the baseline.
+// VolumeCentre is the centre of a volume: aft of station 0 and above the baseline, each with what it lies between nine times
+// in ten.
 type VolumeCentre struct {
-	XMM float64 `json:"x_mm"`
-	ZMM float64 `json:"z_mm"`
+	XMM     float64 `json:"x_mm"`
+	XLowMM  float64 `json:"x_low_mm"`
+	XHighMM float64 `json:"x_high_mm"`
+	ZMM     float64 `json:"z_mm"`
+	ZLowMM  float64 `json:"z_low_mm"`
+	ZHighMM float64 `json:"z_high_mm"`
 }
 
 // Zone is the planking of one side between two neighbouring frames, moulding face to moulding face.
@@ -119,13 +124,12 @@ func (m *Measures) planked(b *takeoff.Basis, table *offsets.Table, waterline *fl
 		sections[of.Section.Side] = append(sections[of.Section.Side], of)
 		girths[of.Section.Side] = append(girths[of.Section.Side], of.Section.Girth)
 	}
-	_, grain, _ := b.Hull.ReadWorse()
 	for _, side := range boat.Sides {
 		s, err := b.Hull.Surface(side)
 		if err != nil {
 			return err
 		}
-		d := area.New(s, grain)
+		d := area.New(s, b.Hull.Grain())
 		whole, sure, err := m.side(side, d, girths[side])
 		if err != nil {
 			return unsummed(err)
@@ -177,11 +181,15 @@ func (m *Measures) side(side boat.Side, d *area.Side, girths []hull.Reading) (ar
 	if math.IsInf(whole.Area+whole.Volume, 0) || math.IsNaN(whole.Area+whole.Volume) {
 		return area.Part{}, area.Sure{}, fmt.Errorf("the surface of the %s side has no area", side)
 	}
+	open, err := d.OpenCentre(math.Inf(1), whole, whole, sure)
+	if err != nil {
+		return area.Part{}, area.Sure{}, err
+	}
 	m.Surface = append(m.Surface, SideSurface{
 		Side:   side,
 		AreaM2: within(whole.Area, sure.Area, squareMetre), ByRule: areaBy(beside), ByTrapezoids: areaBy(straight),
 		VolumeM3: within(whole.Volume, sure.Volume, cubicMetre), VolumeByRule: volumeBy(beside), VolumeByTrapezoids: volumeBy(straight),
-		Centre: centre(whole),
+		Centre: centre(whole, open),
 	})
 	return whole, sure, nil
 }
@@ -197,12 +205,13 @@ func volumeBy(b area.Beside) VolumeByRule {
 	return VolumeByRule{b.BySections.Rule, m3(b.BySections.Sum), hundredths(b.VolumeDiffers()), b.VolumeBecause()}
 }
 
-func centre(p area.Part) *VolumeCentre {
+func centre(p area.Part, open area.OpenCentre) *VolumeCentre {
 	x, z, ok := p.Centre()
 	if !ok {
 		return nil
 	}
-	return &VolumeCentre{quantity.Thousandth(x), quantity.Thousandth(z)}
+	mm := quantity.Thousandth
+	return &VolumeCentre{mm(x), mm(x - open.X), mm(x + open.X), mm(z), mm(z - open.Z), mm(z + open.Z)}
 }
 
 // bays between neighbouring frames of one side that both lie within the stations; each is less sure than its share of the

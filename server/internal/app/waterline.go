@@ -23,14 +23,20 @@ type WaterlineAreas struct {
 	WaterplaneM2     float64       `json:"waterplane_m2"`
 	WaterplaneLowM2  float64       `json:"waterplane_low_m2"`
 	WaterplaneHighM2 float64       `json:"waterplane_high_m2"`
-	// WaterplaneXMM is the plane's centre aft of station 0.
-	WaterplaneXMM *float64 `json:"waterplane_x_mm,omitempty"`
-	Cautions      []string `json:"cautions"`
+	// WaterplaneXMM is the plane's centre aft of station 0, with what it lies between nine times in ten.
+	WaterplaneXMM     *float64 `json:"waterplane_x_mm,omitempty"`
+	WaterplaneXLowMM  *float64 `json:"waterplane_x_low_mm,omitempty"`
+	WaterplaneXHighMM *float64 `json:"waterplane_x_high_mm,omitempty"`
+	Cautions          []string `json:"cautions"`
 
 	below area.Part
 	plane area.Plane
 	// volume, mm³, and water, mm², are between what they lie.
 	volume, water [2]float64
+	// open are the half widths of the sides' centres, each times the side's volume, and openX those of the planes', each
+	// times its area: a boat measured on one side errs alike on both, so that of both is their mean.
+	open  area.OpenCentre
+	openX float64
 }
 
 // WaterlineSide is one side's part of it.
@@ -75,6 +81,14 @@ func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z f
 	if err != nil {
 		return err
 	}
+	at, err := d.OpenCentre(z, below, ends.whole, ends.sure)
+	if err != nil {
+		return err
+	}
+	planeAt, err := d.OpenPlaneCentre(z, plane, half)
+	if err != nil {
+		return err
+	}
 	volume, water := [2]float64{max(0, below.Volume-open.Volume), below.Volume + open.Volume}, [2]float64{max(0, plane.Area-half), plane.Area + half}
 	w.Sides = append(w.Sides, WaterlineSide{
 		Side: side, BelowM2: m2(below.Area), BelowLowM2: m2(max(0, below.Area-low)), BelowHighM2: m2(below.Area + low),
@@ -86,6 +100,7 @@ func (w *WaterlineAreas) side(side boat.Side, d *area.Side, s *hull.Surface, z f
 		w.volume[i] += volume[i]
 		w.water[i] += water[i]
 	}
+	w.open.X, w.open.Z, w.openX = w.open.X+at.X*below.Volume, w.open.Z+at.Z*below.Volume, w.openX+planeAt*plane.Area
 	w.below = w.below.Plus(below, 1)
 	w.plane.Area += plane.Area
 	w.plane.Moment += plane.Moment
@@ -122,12 +137,14 @@ func (w *WaterlineAreas) cautionOf(side boat.Side, s *hull.Surface, z float64) {
 
 // close sums what is of both sides.
 func (w *WaterlineAreas) close() {
-	w.VolumeM3, w.WaterplaneM2, w.Centre = m3(w.below.Volume), m2(w.plane.Area), centre(w.below)
+	w.VolumeM3, w.WaterplaneM2 = m3(w.below.Volume), m2(w.plane.Area)
+	w.Centre = centre(w.below, area.OpenCentre{X: w.open.X / w.below.Volume, Z: w.open.Z / w.below.Volume})
 	w.VolumeLowM3, w.VolumeHighM3 = m3(w.volume[0]), m3(w.volume[1])
 	w.WaterplaneLowM2, w.WaterplaneHighM2 = m2(w.water[0]), m2(w.water[1])
 	if x, ok := w.plane.Centre(); ok {
-		x = quantity.Thousandth(x)
-		w.WaterplaneXMM = &x
+		half := w.openX / w.plane.Area
+		of := func(mm float64) *float64 { mm = quantity.Thousandth(mm); return &mm }
+		w.WaterplaneXMM, w.WaterplaneXLowMM, w.WaterplaneXHighMM = of(x), of(x-half), of(x+half)
 	}
 	if w.Cautions == nil {
 		w.Cautions = []string{}

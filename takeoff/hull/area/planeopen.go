@@ -21,12 +21,7 @@ func (d *Side) OpenPlane(z float64, p Plane, sure Sure) (float64, error) {
 	if !(p.Area > 0) {
 		return 0, nil
 	}
-	breadths := make([]float64, len(d.stations))
-	for i, x := range d.stations {
-		d.clip(x, w)
-		breadths[i], _ = d.breadth(x, z)
-	}
-	sections := p.Area * min(1, max(sure.Volume, between(d.stations, breadths, volumeByStraight, fewVolumeByStraight)))
+	sections := p.Area * min(1, max(sure.Volume, between(d.stations, d.breadths(z, w), volumeByStraight, fewVolumeByStraight)))
 	if d.grain == 0 {
 		return sections, nil
 	}
@@ -39,4 +34,14 @@ func (d *Side) OpenPlane(z float64, p Plane, sure Sure) (float64, error) {
 		return 0, err
 	}
 	return math.Hypot(sections, max(math.Abs(p.Area-low.Area), math.Abs(high.Area-p.Area))), nil
+}
+
+// breadths are those of the water plane at z at the stations, w being what lies below it.
+func (d *Side) breadths(z float64, w Window) []float64 {
+	out := make([]float64, len(d.stations))
+	for i, x := range d.stations {
+		d.clip(x, w)
+		out[i], _ = d.breadth(x, z)
+	}
+	return out
 }

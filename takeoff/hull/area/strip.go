@@ -8,6 +8,7 @@ type Strip struct {
 	Slanted float64 // the girth with the slant of the surface: the integral of the secant of the bevel along it, mm
 	Section float64 // from the curve to the centreline, mm²
 	MomentZ float64 // of the section about the baseline, mm³
+	SecondZ float64 // its second moment about the same, mm⁴
 }
 
 // Strip of the window at x, whose bounds along the boat do not count; x is taken to the nearer end of the side.
@@ -44,6 +45,7 @@ func (d *Side) sum(x float64) Strip {
 		out.Slanted += w * j.AreaFactor()
 		out.Section += w * j.Y * j.Zu
 		out.MomentZ += w * j.Y * j.Z * j.Zu
+		out.SecondZ += w * j.Y * j.Z * j.Z * j.Zu
 	}
 	return out
 }

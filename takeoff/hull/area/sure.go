@@ -142,24 +142,38 @@ func coarser(places, ordinates []float64, fine float64) float64 {
 	return math.Abs(share(fine-rough, fine))
 }
 
-// splined is the integral of the curve that runs through the ordinates as lines run along the boat: a parabola through
-// three, a spline through more. There are three at least.
+// splined is the integral of the curve that runs through the ordinates as lines run along the boat.
 func splined(places, ordinates []float64) (sum float64, ok bool) {
+	of, ok := bays(places, ordinates)
+	for _, bay := range of {
+		sum += bay
+	}
+	return sum, ok
+}
+
+// bays are the integrals, from each place to the next, of the curve that runs through the ordinates as lines run along the
+// boat: a parabola through three, a spline through more. There are three at least.
+func bays(places, ordinates []float64) (of []float64, ok bool) {
+	of = make([]float64, len(places)-1)
+	var middle func(a, b float64) float64
 	if len(places) == 3 {
-		h, k := places[1]-places[0], places[2]-places[1]
-		// The parabola by Newton's differences, integrated.
-		first := (ordinates[1] - ordinates[0]) / h
-		second := ((ordinates[2]-ordinates[1])/k - first) / (h + k)
-		l := h + k
-		return ordinates[0]*l + first*l*l/2 + second*(l*l*l/3-h*l*l/2), true
+		// The parabola by Newton's differences.
+		first := (ordinates[1] - ordinates[0]) / (places[1] - places[0])
+		second := ((ordinates[2]-ordinates[1])/(places[2]-places[1]) - first) / (places[2] - places[0])
+		middle = func(a, b float64) float64 {
+			x := (a+b)/2 - places[0]
+			return ordinates[0] + first*x + second*x*(x-(places[1]-places[0]))
+		}
+	} else {
+		p := &interp.NotAKnotCubic{}
+		if err := p.Fit(places, ordinates); err != nil {
+			return nil, false
+		}
+		middle = func(a, b float64) float64 { return p.Predict((a + b) / 2) }
 	}
-	p := &interp.NotAKnotCubic{}
-	if err := p.Fit(places, ordinates); err != nil {
-		return 0, false
-	}
-	for i := range places[1:] {
+	for i := range of {
 		a, b := places[i], places[i+1]
-		sum += (b - a) / 6 * (ordinates[i] + 4*p.Predict((a+b)/2) + ordinates[i+1])
+		of[i] = (b - a) / 6 * (ordinates[i] + 4*middle(a, b) + ordinates[i+1])
 	}
-	return sum, true
+	return of, true
 }

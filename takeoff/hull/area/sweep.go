@@ -34,6 +34,7 @@ func (d *Side) Waterplane(z float64) (Plane, error) {
 		b, any := d.breadth(x, z)
 		p.Area += dx * b
 		p.Moment += dx * x * b
+		p.Second += dx * x * x * b
 		if any {
 			p.Length += dx
 		}
