@@ -96,9 +96,9 @@ func ReadWorse(h *hull.Hull) []bill.Warning {
 	}
 	return []bill.Warning{{
 		Code: "table_read_worse",
-		Detail: fmt.Sprintf("The table of offsets was read worse than it was written: its points scatter by about %.1f times what its grain of %.1f mm allows. Girths and bends are reckoned with that error, so their ranges are wider.",
-			multiple, grain),
-		Fix: fmt.Sprintf("Check the offsets against the boat and take them again to the grain; or declare a grain of about %.1f mm, which is what they are worth.", multiple*grain),
+		Detail: fmt.Sprintf("The table of offsets was read worse than it was written: its points scatter by about %.1f times what its grain of %s allows. Girths and bends are reckoned with that error, so their ranges are wider.",
+			multiple, grainSaid(h.Notation(), grain)),
+		Fix: fmt.Sprintf("Check the offsets against the boat and take them again to the grain; or declare a grain of about %s, which is what they are worth.", aboutSaid(h.Notation(), multiple*grain)),
 	}}
 }
 

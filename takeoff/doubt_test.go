@@ -113,7 +113,7 @@ func TestATableReadWorseThanWrittenIsWarnedOfOnce(t *testing.T) {
 		for _, w := range r.Bill.Warnings {
 			if w.Code == "table_read_worse" {
 				told++
-				if w.Member != nil || !strings.Contains(w.Detail, "grain of 1.0 mm") || w.Fix == "" {
+				if w.Member != nil || !strings.Contains(w.Detail, "grain of 1 mm allows") || w.Fix == "" {
 					t.Errorf("%+v", w)
 				}
 			}

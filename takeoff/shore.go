@@ -56,8 +56,8 @@ func (b Basis) ofTheBoat(stands []stand) []bill.Warning {
 	out = append(out, Crossed(b.Hull)...)
 	for _, w := range b.Patterns.ReadWorse() {
 		out = append(out, bill.Warning{Code: "patterns_read_worse",
-			Detail: fmt.Sprintf("The patterns written to %.1f mm were read worse than that: their points scatter by about %.1f times what this grain allows. Their girths and bends are reckoned with that error, so their ranges are wider.", w.Grain, w.Times),
-			Fix:    fmt.Sprintf("Check the points on the boards; or declare a grain of about %.1f mm, which is what they are worth.", w.Times*w.Grain)})
+			Detail: fmt.Sprintf("The patterns written to %s were read worse than that: their points scatter by about %.1f times what this grain allows. Their girths and bends are reckoned with that error, so their ranges are wider.", grainSaid(w.In, w.Grain), w.Times),
+			Fix:    fmt.Sprintf("Check the points on the boards; or declare a grain of about %s, which is what they are worth.", aboutSaid(w.In, w.Times*w.Grain))})
 	}
 	out = append(out, b.stray()...)
 	for _, s := range stands {

@@ -9,12 +9,14 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/hull/fair"
 	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/notation"
 )
 
 // Hull is the shape of a boat between her end stations. It is never changed after Fit and may be shared.
 type Hull struct {
 	stations        []offsets.Station
 	port, starboard *surface
+	notation        notation.Notation
 	grain           float64 // mm
 	worse           float64 // times the grain's error that the points scatter by; 1 where they do not tell
 	crossed         []Crossing
@@ -76,7 +78,7 @@ func settled(o *offsets.Table) (*Hull, error) {
 // fit fits with so many times the error of the grain.
 func fit(o *offsets.Table, worse float64) (*Hull, error) {
 	var found []offsets.Fault
-	h := &Hull{stations: o.Stations, grain: o.Grain.MM(), worse: worse}
+	h := &Hull{stations: o.Stations, notation: o.Notation, grain: o.Grain.MM(), worse: worse}
 	var w fair.Workspace
 	h.port = fitSide(o, boat.Port, worse, &w, nil, &found)
 	h.starboard = fitSide(o, boat.Starboard, worse, &w, h.port, &found)
@@ -153,6 +155,9 @@ func (h *Hull) reading() *fair.Reading {
 func (h *Hull) ReadWorse() (multiple, grain float64, surely bool) {
 	return h.worse, h.grain, h.worse > 1
 }
+
+// Notation is how the table was written.
+func (h *Hull) Notation() notation.Notation { return h.notation }
 
 // notFair is the fault of a side whose points make no fair curve.
 func notFair(s *offsets.Station, side boat.Side, err error) offsets.Fault {

@@ -9,6 +9,7 @@ import (
 	"ribband/takeoff/document"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/fair"
+	"ribband/takeoff/notation"
 )
 
 // Fitted is the fair curves of all patterns of a boat. It is never changed after Fit and may be shared.
@@ -19,9 +20,12 @@ type Fitted struct {
 	coarsest float64       // mm, with that error
 }
 
-// Worse is patterns of one grain that were read worse than it: Grain in mm, and by how many times the error that it allows
-// their points scatter.
-type Worse struct{ Grain, Times float64 }
+// Worse is patterns of one grain that were read worse than it: Grain in mm, by how many times the error that it allows
+// their points scatter, and the notation that they are written in.
+type Worse struct {
+	Grain, Times float64
+	In           notation.Notation
+}
 
 // Fit draws the fair curve of every pattern. Where the patterns of one grain together show that they were read
 // worse than it, they are fitted again with the error that their points ask for, as offsets are. Those of another grain were
@@ -35,7 +39,7 @@ func (s *Set) Fit() (*Fitted, document.Faults) {
 	var worse []Worse
 	for grain, of := range heard {
 		if times, surely := of.Worse(); surely && grain > 0 { // exact points have no grain to be read worse than
-			worse = append(worse, Worse{grain, times})
+			worse = append(worse, Worse{grain, times, s.Notation})
 		}
 	}
 	if len(worse) == 0 {
