@@ -22,6 +22,8 @@ import (
 type Rules struct {
 	Kerf    decimal.Decimal `json:"kerf_mm"`
 	EndTrim decimal.Decimal `json:"end_trim_mm"`
+	// LeastShort is the shortest left-over that the yard keeps; 0 where it does not say.
+	LeastShort decimal.Decimal `json:"least_short_mm"`
 }
 
 // List is what to buy for one set of needs.

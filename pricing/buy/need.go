@@ -41,7 +41,7 @@ func group(needs []bill.Line, r Rules) (groups, error) {
 	for _, x := range []struct {
 		name string
 		mm   decimal.Decimal
-	}{{"kerf", r.Kerf}, {"end trim", r.EndTrim}} {
+	}{{"kerf", r.Kerf}, {"end trim", r.EndTrim}, {"shortest left-over kept", r.LeastShort}} {
 		if x.mm.IsNegative() || x.mm.GreaterThan(mostMM) {
 			return groups{}, &NeedError{"", fmt.Sprintf("the %s runs from 0 to %s mm", x.name, mostMM)}
 		}

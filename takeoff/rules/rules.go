@@ -26,6 +26,8 @@ type Document struct {
 	Kerf    string `json:"kerf"`
 	// EndTrim is cut off each end of a board before pieces are.
 	EndTrim string `json:"end_trim"`
+	// LeastShort is the shortest left-over of a board that is kept; empty where the yard does not say.
+	LeastShort string `json:"least_short,omitempty"`
 	// CleaningUp is dressed off the moulded depth of a glued blank.
 	CleaningUp string `json:"cleaning_up"`
 	// Heel and Head are what a frame is longer than its girth, below the rabbet and above the sheer.
@@ -109,13 +111,15 @@ type Rules struct {
 	Planing            decimal.Decimal
 	Kerf               decimal.Decimal
 	EndTrim            decimal.Decimal
-	CleaningUp         decimal.Decimal
-	Heel               decimal.Decimal
-	Head               decimal.Decimal
-	BlankTrim          decimal.Decimal
-	Glue               Glue
-	PatternItem        string
-	ShapeTolerance     decimal.Decimal
+	// LeastShort is the shortest left-over that is kept; 0 where the yard does not say.
+	LeastShort     decimal.Decimal
+	CleaningUp     decimal.Decimal
+	Heel           decimal.Decimal
+	Head           decimal.Decimal
+	BlankTrim      decimal.Decimal
+	Glue           Glue
+	PatternItem    string
+	ShapeTolerance decimal.Decimal
 	// Scarf and Sister are nil where the yard does neither.
 	Scarf  *Scarf
 	Sister *Sister

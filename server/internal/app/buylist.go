@@ -49,7 +49,7 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 // shop is how boards are cut, as the rules have it.
 func (w *worked) shop() (buy.Rules, error) {
 	r, faults := rules.Read(w.papers.Rules)
-	return buy.Rules{Kerf: r.Kerf, EndTrim: r.EndTrim}, faults.Err()
+	return buy.Rules{Kerf: r.Kerf, EndTrim: r.EndTrim, LeastShort: r.LeastShort}, faults.Err()
 }
 
 // bought is the buy list of a takeoff's needs; too little for sale comes back as a *ComputeError.

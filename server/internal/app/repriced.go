@@ -148,7 +148,7 @@ func (a *App) frozenBasis(ctx context.Context, who auth.Principal, id string, n 
 				if err := faults.Err(); err != nil {
 					return repricingBasis{}, fmt.Errorf("frozen rules: %w", &store.CorruptError{Table: "quote_revisions", ID: id, Reason: err.Error()})
 				}
-				shop = buy.Rules{Kerf: read.Kerf, EndTrim: read.EndTrim}
+				shop = buy.Rules{Kerf: read.Kerf, EndTrim: read.EndTrim, LeastShort: read.LeastShort}
 			}
 		}
 		b.options, b.shops = append(b.options, in), append(b.shops, shop)

@@ -1,0 +1,184 @@
+package buy
+
+import (
+	"cmp"
+	"slices"
+
+	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
+)
+
+// RippingList is what the saw hand does with the boards of one group, board by board in the order they are taken up:
+// those with the longest pieces first, so that a board spoilt early can still give something shorter.
+type RippingList struct {
+	Species string `json:"species"`
+	Grade   string `json:"grade"`
+	// StripThickness and StripWidth are what a strip is ripped to, its planing on it; Kerf is what each cut takes, and
+	// EndTrim comes off each end of a board.
+	StripThickness decimal.Decimal `json:"strip_thickness_mm"`
+	StripWidth     decimal.Decimal `json:"strip_width_mm"`
+	Kerf           decimal.Decimal `json:"kerf_mm"`
+	EndTrim        decimal.Decimal `json:"end_trim_mm"`
+	Boards         []RippedBoard   `json:"boards"`
+}
+
+// RippedBoard is boards number First to Last of the list, all cut alike.
+type RippedBoard struct {
+	First int64  `json:"first"`
+	Last  int64  `json:"last"`
+	Offer string `json:"offer"`
+	// Thickness, Width and Length as the sheet writes them.
+	Thickness string          `json:"thickness"`
+	Width     string          `json:"width"`
+	Length    string          `json:"length"`
+	LengthMM  decimal.Decimal `json:"length_mm"`
+	Strips    []RippedStrip   `json:"strips"`
+}
+
+// RippedStrip is Count strips of a board crosscut alike, longest piece first; one without pieces is not cut into.
+type RippedStrip struct {
+	Count  int64         `json:"count"`
+	Pieces []RippedPiece `json:"pieces"`
+	// Over is what is left of each in one length, cut down to the millimetre.
+	Over quantity.Quantity `json:"over"`
+	// Keep says whether Over is long enough to be kept; nil where the yard says no least length, or nothing is left.
+	Keep *bool `json:"keep,omitempty"`
+}
+
+// RippedPiece is Count pieces for the need Line.
+type RippedPiece struct {
+	Line   string            `json:"line"`
+	Count  int64             `json:"count"`
+	Length quantity.Quantity `json:"length"`
+}
+
+// Ripping lays the cuts of a list out on its boards. Of strips cut alike as many whole boards are made as there are; what
+// remains shares boards, so that few boards differ. The needs, the sheet and the rules are those the list was made from; a
+// *NeedError when they are not.
+func Ripping(l List, needs []bill.Line, c sheet.Content, r Rules) ([]RippingList, error) {
+	length := map[string]quantity.Quantity{}
+	for _, n := range needs {
+		if n.Pieces != nil {
+			length[n.ID] = n.Pieces.Length
+		}
+	}
+	out := []RippingList{}
+	for _, t := range l.Timber {
+		list := RippingList{
+			Species: t.Species, Grade: t.Grade, Kerf: r.Kerf, EndTrim: r.EndTrim,
+			StripThickness: t.Thickness.Add(t.Planing), StripWidth: t.Siding.Add(t.Planing), Boards: []RippedBoard{},
+		}
+		for _, b := range t.Boards {
+			boards, err := t.rip(b, length, c, r)
+			if err != nil {
+				return nil, err
+			}
+			list.Boards = append(list.Boards, boards...)
+		}
+		slices.SortStableFunc(list.Boards, func(a, b RippedBoard) int {
+			return cmp.Or(b.longest().Cmp(a.longest()), cmp.Compare(a.Offer, b.Offer))
+		})
+		next := int64(1)
+		for i := range list.Boards {
+			b := &list.Boards[i]
+			n := b.Last - b.First
+			b.First, b.Last = next, next+n
+			next += n + 1
+		}
+		out = append(out, list)
+	}
+	return out, nil
+}
+
+// rip lays the cuts of one offer out on its boards, numbered from 1.
+func (t Timber) rip(b Boards, length map[string]quantity.Quantity, c sheet.Content, r Rules) ([]RippedBoard, error) {
+	boards := c.Boards(t.Species, t.Grade)
+	i := slices.IndexFunc(boards, func(it sheet.Item) bool { return id(it) == b.Offer })
+	if i < 0 || b.Count < 1 {
+		return nil, &NeedError{b.Offer, "this board is not on the sheet that the list was made from"}
+	}
+	it, each := boards[i], b.Strips/b.Count
+	full, err := metres(it.StockLength.MM())
+	if err != nil {
+		return nil, err
+	}
+	var strips []RippedStrip
+	for _, c := range t.Cuts {
+		if c.Offer == b.Offer {
+			strips = append(strips, stripOf(c, length, r))
+		}
+	}
+	slices.SortStableFunc(strips, func(x, y RippedStrip) int { return y.longest().Cmp(x.longest()) })
+	if over := b.Strips - b.Used; over > 0 {
+		strips = append(strips, RippedStrip{Count: over, Pieces: []RippedPiece{}, Over: full, Keep: r.keeps(full)})
+	}
+	board := RippedBoard{First: 1, Offer: b.Offer, Thickness: it.Thickness.Text(), Width: it.Width.Text(),
+		Length: it.StockLength.Text(), LengthMM: it.StockLength.MM()}
+	var out []RippedBoard
+	add := func(boards int64, strips []RippedStrip) {
+		next := board
+		next.Last, next.Strips = boards, strips
+		out = append(out, next)
+	}
+	var shared []RippedStrip
+	for _, s := range strips {
+		if whole := s.Count / each; whole > 0 {
+			alike := s
+			alike.Count = each
+			add(whole, []RippedStrip{alike})
+		}
+		if s.Count %= each; s.Count > 0 {
+			shared = append(shared, s)
+		}
+	}
+	for len(shared) > 0 {
+		var on []RippedStrip
+		for free := each; free > 0 && len(shared) > 0; {
+			s := shared[0]
+			s.Count = min(free, s.Count)
+			free -= s.Count
+			on = append(on, s)
+			if shared[0].Count -= s.Count; shared[0].Count == 0 {
+				shared = shared[1:]
+			}
+		}
+		add(1, on)
+	}
+	return out, nil
+}
+
+func stripOf(c Cut, length map[string]quantity.Quantity, r Rules) RippedStrip {
+	s := RippedStrip{Count: c.Strips, Pieces: make([]RippedPiece, len(c.Pieces)), Over: c.Offcut, Keep: r.keeps(c.Offcut)}
+	for i, p := range c.Pieces {
+		s.Pieces[i] = RippedPiece{p.Line, p.Count, length[p.Line]}
+	}
+	return s
+}
+
+// keeps says whether a left-over is kept; nil where that is not said or nothing is left.
+func (r Rules) keeps(over quantity.Quantity) *bool {
+	if r.LeastShort.Sign() <= 0 || over.IsZero() {
+		return nil
+	}
+	keep := !millimetres(over).LessThan(r.LeastShort)
+	return &keep
+}
+
+// longest piece of a strip, mm; its pieces stand longest first.
+func (s RippedStrip) longest() decimal.Decimal {
+	if len(s.Pieces) == 0 {
+		return decimal.Zero
+	}
+	return millimetres(s.Pieces[0].Length)
+}
+
+func (b RippedBoard) longest() decimal.Decimal {
+	most := decimal.Zero
+	for _, s := range b.Strips {
+		most = decimal.Max(most, s.longest())
+	}
+	return most
+}
