@@ -50,6 +50,8 @@ func TestGolden(t *testing.T) {
 		"patterns-wide":          d.withPatterns(t, drawing.Wide, 20).Draw(),
 		"frame-plan-narrow":      d.framePlan(t, drawing.Narrow, 0).Draw(),
 		"frame-plan-wide":        d.framePlan(t, drawing.Wide, 0).Draw(),
+		"ripping-list-narrow":    d.sawn(drawing.Narrow).Draw(),
+		"ripping-list-wide":      d.sawn(drawing.Wide).Draw(),
 		"frame-mixed-narrow":     d.mixedPlan(drawing.Narrow).Draw(),
 		"frame-mixed-wide":       d.mixedPlan(drawing.Wide).Draw(),
 	} {

@@ -88,6 +88,11 @@ func gallery(t testing.TB, width float64) map[string]drawing.Drawing {
 		"frames, 400 a side":        crowd.Draw(),
 		"frames, 400 a side, mixed": alternating.Draw(),
 	}
+	worded := d.sawn(width)
+	worded.Boards[0].Name, worded.Boards[1].Size = strings.Repeat("Board", 60), strings.Repeat("wide ", 80)
+	worded.Boards[0].Strips[0].Pieces[0].Label = strings.Repeat("frame", 40)
+	out["ripping list"], out["ripping list, long words"] = d.sawn(width).Draw(), worded.Draw()
+	out["ripping list, one board"], out["ripping list, nothing"] = d.sawn(width).Board(1), drawing.RippingList{Sheet: d.on(width)}.Draw()
 	maps.Copy(out, extra)
 	return out
 }

@@ -131,18 +131,20 @@ func cellAt(runs [][]hull.Spot, x float64, tell func(hull.Spot) string) string {
 // shownMM is a length of a drawn line: to a sixteenth of an inch in feet and inches, to a tenth of a millimetre
 // otherwise, which is as near as anybody draws.
 func shownMM(n notation.Notation, mm float64) string {
-	const sixteenth = 25.4 / 16
-	switch n {
-	case notation.FeetInchesEighths, notation.Inches:
-		mm = math.Round(mm/sixteenth) * sixteenth
-	default:
-		mm = math.Round(mm*10) / 10
-	}
-	l, err := notation.FromMM(mm)
+	l, err := notation.FromMM(asRead(n, mm))
 	if err != nil {
 		return missing
 	}
 	return n.Format(l)
+}
+
+// asRead is a length as a rule is read: to a sixteenth of an inch, or a tenth of a millimetre.
+func asRead(n notation.Notation, mm float64) float64 {
+	const sixteenth = 25.4 / 16
+	if n == notation.FeetInchesEighths || n == notation.Inches {
+		return math.Round(mm/sixteenth) * sixteenth
+	}
+	return math.Round(mm*10) / 10
 }
 
 // remarks are what a reader should know beside what a drawing of lines along the boat shows.

@@ -1,0 +1,124 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"ribband/takeoff/draw"
+	"ribband/takeoff/notation"
+)
+
+// RippingList is the boards of one kind of timber as the saw hand cuts them: every board with its strips below one
+// another, every strip with its pieces from the left, longest first.
+type RippingList struct {
+	Sheet Sheet
+	// Notation that lengths are written in.
+	Notation notation.Notation
+	// Timber says which: "White oak, FAS, strips 7.9 mm by 46 mm".
+	Timber string
+	// EndTrim off each end of a board and Kerf between pieces, mm.
+	EndTrim, Kerf float64
+	Boards        []SawnBoard
+}
+
+// SawnBoard is boards cut alike.
+type SawnBoard struct {
+	// Name says which of the list, Size what is taken from the stack.
+	Name, Size string
+	Length     float64 // mm
+	Strips     []SawnStrip
+}
+
+// SawnStrip is Count strips of a board cut alike.
+type SawnStrip struct {
+	Count  int64
+	Pieces []SawnPiece
+	// Over is what is left in one length, mm; Keep whether it is kept, nil where the yard does not say.
+	Over float64
+	Keep *bool
+}
+
+// SawnPiece is Count pieces of a length, mm, for what Label names.
+type SawnPiece struct {
+	Label  string
+	Count  int64
+	Length float64
+}
+
+// Draw is all boards of the list on one sheet. Lengths are to scale, heights are not.
+func (r RippingList) Draw() Drawing {
+	k := r.Sheet.look()
+	list := &draw.List{Width: k.width, Title: "Ripping list for " + or(r.Sheet.Boat, "the boat")}
+	f := foot{subject: "Ripping list, " + or(r.Timber, "timber"), units: unitsLine(r.Notation), notation: r.Notation}
+	if len(r.Boards) == 0 {
+		return empty(list, r.Sheet, k, f, "No boards are cut; there is nothing to draw.")
+	}
+	v := r.view(list, k)
+	y := v.margin
+	for _, b := range r.Boards {
+		y = v.board(b, y)
+	}
+	f.key, f.notes = v.key(), r.remarks()
+	list.Desc = fmt.Sprintf("%s of a ripping list, each with its strips and their pieces to scale, longest first. Every piece stands in the table of the same name.",
+		plural(len(r.Boards), "kind of board", "kinds of board"))
+	list.Height = math.Ceil(f.put(list, r.Sheet, k, y+line(k.text)))
+	return Drawing{list, r.table(r.Boards)}
+}
+
+// Board is the i-th kind of board alone, without foot, for a page that says the rest.
+func (r RippingList) Board(i int) Drawing {
+	k := r.Sheet.look()
+	b := r.Boards[i]
+	list := &draw.List{Width: k.width, Title: b.Name + ", cut"}
+	v := r.view(list, k)
+	v.bare = true
+	list.Height = math.Ceil(v.board(b, 0.4*k.text))
+	list.Desc = fmt.Sprintf("%s with %s, pieces to scale, longest first; the steps beside it say the same in words.", b.Name, plural(len(b.Strips), "kind of strip", "kinds of strip"))
+	return Drawing{list, r.table([]SawnBoard{b})}
+}
+
+func (r RippingList) remarks() []string {
+	out := []string{
+		"Lengths are to scale, heights are not.",
+		fmt.Sprintf("%s off each end of a board first; %s goes at each cut. Longest pieces first: what a check or a knot spoils may still give a shorter one.", r.length(r.EndTrim), r.length(r.Kerf)),
+		"Dust of wood harms lungs and oily timbers skin; guards, eye and ear protection and dust extraction as local rules ask.",
+	}
+	return out
+}
+
+// length is a length as a tape is read at the saw, its unit with it.
+func (r RippingList) length(mm float64) string { return withUnit(r.Notation, asRead(r.Notation, mm)) }
+
+// table lists the pieces, strip by strip.
+func (r RippingList) table(boards []SawnBoard) Table {
+	t := Table{
+		Caption: "Pieces of every board in the order they are cut",
+		Head:    []string{"Boards", "Size", "Strips", "Pieces of each", "Length", "For", "Left of each", "What becomes of it"},
+	}
+	for _, b := range boards {
+		for _, s := range b.Strips {
+			left, becomes := r.left(s)
+			if len(s.Pieces) == 0 {
+				t.Rows = append(t.Rows, []string{b.Name, b.Size, strconv.FormatInt(s.Count, 10), "", "", "not cut into", left, becomes})
+			}
+			for _, p := range s.Pieces {
+				t.Rows = append(t.Rows, []string{b.Name, b.Size, strconv.FormatInt(s.Count, 10), strconv.FormatInt(p.Count, 10), r.length(p.Length), p.Label, left, becomes})
+			}
+		}
+	}
+	return t
+}
+
+// left is what is left of a strip, and what becomes of it.
+func (r RippingList) left(s SawnStrip) (left, becomes string) {
+	switch {
+	case s.Over <= 0:
+		return "", ""
+	case s.Keep == nil:
+		return r.length(s.Over), "not said"
+	case *s.Keep:
+		return r.length(s.Over), "kept"
+	}
+	return r.length(s.Over), "too short to keep"
+}

@@ -1,0 +1,79 @@
+package drawing_test
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"ribband/takeoff/draw"
+	"ribband/takeoff/drawing"
+	"ribband/takeoff/notation"
+)
+
+// sawn is a ripping list of two kinds of board, one with what is kept, one with what is not and a strip not cut into.
+func (d demo) sawn(width float64) drawing.RippingList {
+	yes, no := true, false
+	return drawing.RippingList{
+		Sheet: d.on(width), Notation: notation.Millimetres, Timber: "White oak, FAS", EndTrim: 50, Kerf: 3,
+		Boards: []drawing.SawnBoard{
+			{Name: "Boards 1 to 5", Size: "8/4, 153 mm wide, 4800 mm long", Length: 4800, Strips: []drawing.SawnStrip{
+				{Count: 8, Pieces: []drawing.SawnPiece{{"frame 12 port", 1, 2205}, {"frame 13 port", 1, 1700}}, Over: 789, Keep: &yes},
+				{Count: 4, Pieces: []drawing.SawnPiece{{"frame 12 starboard", 2, 2205}}, Over: 284, Keep: &no},
+			}},
+			{Name: "Board 6", Size: "8/4, 153 mm wide, 3000 mm long", Length: 3000, Strips: []drawing.SawnStrip{
+				{Count: 1, Pieces: []drawing.SawnPiece{{"frame 14 port", 30, 90}}, Over: 107},
+				{Count: 11, Over: 3000, Keep: &yes},
+			}},
+		},
+	}
+}
+
+// Every piece stands on the drawing as a box of its true length, in order, apart by a kerf, between the trimmed ends.
+func TestRippingListIsToScale(t *testing.T) {
+	r := loadDemo(t).sawn(drawing.Wide)
+	list := r.Board(0).List
+	var boxes []draw.Path
+	for _, p := range list.Paths() {
+		if p.Closed && p.Pen.Width > 1 && len(p.Pen.Dash) == 0 {
+			boxes = append(boxes, p)
+		}
+	}
+	want := []float64{2205, 1700, 2205, 2205}
+	if len(boxes) != len(want) {
+		t.Fatalf("%d pieces drawn of %d", len(boxes), len(want))
+	}
+	for i, b := range boxes {
+		if mm := (b.Points[2].X - b.Points[0].X) * list.ScaleMM; math.Abs(mm-want[i]) > 1e-6 {
+			t.Errorf("piece %d is drawn %v mm long, want %v", i, mm, want[i])
+		}
+	}
+	if gap := (boxes[1].Points[0].X - boxes[0].Points[2].X) * list.ScaleMM; math.Abs(gap-r.Kerf) > 1e-6 {
+		t.Errorf("%v mm between two pieces", gap)
+	}
+}
+
+// What a piece too short for its name leaves unsaid, and what becomes of what is left, stands in the table.
+func TestRippingListSaysAllInItsTable(t *testing.T) {
+	d := loadDemo(t).sawn(drawing.Narrow).Draw()
+	all := ""
+	for _, row := range d.Table.Rows {
+		all += strings.Join(row, "|") + "\n"
+	}
+	for _, want := range []string{
+		"Boards 1 to 5|8/4, 153 mm wide, 4800 mm long|8|1|2205 mm|frame 12 port|789 mm|kept",
+		"|4|2|2205 mm|frame 12 starboard|284 mm|too short to keep",
+		"|1|30|90 mm|frame 14 port|107 mm|not said",
+		"|11|||not cut into|3000 mm|kept",
+	} {
+		if !strings.Contains(all, want) {
+			t.Errorf("%q is not in\n%s", want, all)
+		}
+	}
+	if says(d.List, "frame 14 port") || !says(d.List, "keep 789 mm") {
+		t.Error("a name wider than its piece is drawn, or a kept left-over has no word")
+	}
+	if !slices.ContainsFunc(d.List.Paths(), func(p draw.Path) bool { return p.Fill == draw.Rule }) {
+		t.Error("the ends cut off first are not marked")
+	}
+}

@@ -1,0 +1,153 @@
+package drawing
+
+import (
+	"fmt"
+
+	"ribband/takeoff/draw"
+)
+
+// sawView lays boards out on a sheet.
+type sawView struct {
+	look
+	RippingList
+	list         *draw.List
+	left, right  float64 // of the bars
+	perMM, thick float64 // units for a millimetre along, height of a bar
+	bare         bool    // without the heading of a board
+}
+
+func (r RippingList) view(list *draw.List, k look) *sawView {
+	v := &sawView{look: k, RippingList: r, list: list, left: k.margin + 6.5*k.text, right: k.width - k.margin, thick: 2.4 * k.text}
+	if k.narrow {
+		v.left = k.margin
+	}
+	longest := 1.0
+	for _, b := range r.Boards {
+		longest = max(longest, b.Length)
+	}
+	v.perMM = (v.right - v.left) / longest
+	list.ScaleMM = 1 / v.perMM
+	return v
+}
+
+// board draws one kind of board from y down and gives where the next begins.
+func (v *sawView) board(b SawnBoard, y float64) float64 {
+	if !v.bare {
+		for _, l := range draw.Wrap(b.Name+": "+b.Size, v.text, true, v.right-v.margin, 3) {
+			y += line(v.text)
+			v.list.Layer("words").Add(draw.Text{At: draw.Point{X: v.margin, Y: y}, Size: v.text, Bold: true, String: l})
+		}
+		y += 0.5 * v.text
+	}
+	for _, s := range b.Strips {
+		y = v.strip(b, s, y) + 0.35*v.text
+	}
+	return y + 0.5*v.text
+}
+
+// strip draws one kind of strip below y.
+func (v *sawView) strip(b SawnBoard, s SawnStrip, y float64) float64 {
+	words := v.list.Layer("words")
+	name := plural(int(s.Count), "strip", "strips")
+	if v.narrow {
+		y += line(v.small)
+		words.Add(draw.Text{At: draw.Point{X: v.margin, Y: y - 0.2*v.small}, Size: v.small, String: name})
+	} else {
+		words.Add(draw.Text{At: draw.Point{X: v.margin, Y: y + v.thick/2 + 0.35*v.text}, Size: v.text, String: name})
+	}
+	end := v.left + v.perMM*b.Length
+	whole := len(s.Pieces) == 0
+	if !whole {
+		v.trim(v.left, v.left+v.perMM*v.EndTrim, y)
+		v.trim(end-v.perMM*v.EndTrim, end, y)
+	}
+	x := v.left
+	if !whole {
+		x += v.perMM * v.EndTrim
+	}
+	for _, p := range s.Pieces {
+		for range p.Count {
+			v.piece(p, x, y)
+			x += v.perMM * (p.Length + v.Kerf)
+		}
+	}
+	if s.Over > 0 {
+		v.over(s, x, x+v.perMM*s.Over, y)
+	}
+	v.box(v.left, end, y, draw.Pen{Width: v.fine, Colour: draw.Ink}, "")
+	return y + v.thick
+}
+
+func (v *sawView) box(from, to, y float64, pen draw.Pen, fill draw.Colour) {
+	v.list.Layer("boards").Add(draw.Path{Points: draw.Box(draw.Point{X: from, Y: y}, draw.Point{X: to, Y: y + v.thick}), Closed: true, Pen: pen, Fill: fill})
+}
+
+// trim is the end that is cut off first.
+func (v *sawView) trim(from, to, y float64) {
+	if v.EndTrim > 0 {
+		v.box(from, to, y, draw.Pen{}, draw.Rule)
+	}
+}
+
+// piece is one piece with what it is for and how long it is, as far as there is room.
+func (v *sawView) piece(p SawnPiece, x, y float64) {
+	w := v.perMM * p.Length
+	v.box(x, x+w, y, draw.Pen{Width: v.full, Colour: draw.Ink}, "")
+	lines := []string{p.Label, v.length(p.Length)}
+	if draw.TextWidth(p.Label, v.small, false) > w-0.6*v.small {
+		lines = lines[1:]
+	}
+	v.inside(lines, x, x+w, y)
+}
+
+// over is what is left: a cross through what is not kept, a broken edge round what is.
+func (v *sawView) over(s SawnStrip, from, to, y float64) {
+	boards := v.list.Layer("boards")
+	left, _ := v.RippingList.left(s)
+	pen := v.keptPen()
+	switch {
+	case s.Keep == nil:
+		v.inside([]string{"left", left}, from, to, y)
+	case *s.Keep:
+		inset := 0.25 * v.small
+		boards.Add(draw.Path{Points: draw.Box(draw.Point{X: from + inset, Y: y + inset}, draw.Point{X: to - inset, Y: y + v.thick - inset}), Closed: true, Pen: pen})
+		v.inside([]string{"keep", left}, from, to, y)
+	default:
+		boards.Line(v.wastePen(), draw.Point{X: from, Y: y}, draw.Point{X: to, Y: y + v.thick})
+		boards.Line(v.wastePen(), draw.Point{X: from, Y: y + v.thick}, draw.Point{X: to, Y: y})
+	}
+}
+
+func (v *sawView) keptPen() draw.Pen  { return draw.Dashed(v.full, draw.Blue, 5) }
+func (v *sawView) wastePen() draw.Pen { return draw.Pen{Width: v.fine, Colour: draw.Ink} }
+
+// inside writes lines into a box, in the middle; those that do not fit are left to the table.
+func (v *sawView) inside(lines []string, from, to, y float64) {
+	var fit []string
+	for _, l := range lines {
+		if draw.TextWidth(l, v.small, false) <= to-from-0.6*v.small {
+			fit = append(fit, l)
+		}
+	}
+	y += v.thick/2 + 0.35*v.small - 0.5*v.small*float64(len(fit)-1)
+	for _, l := range fit {
+		v.list.Layer("words").Add(draw.Text{At: draw.Point{X: (from + to) / 2, Y: y}, Anchor: draw.Middle, Size: v.small, String: l})
+		y += v.small
+	}
+}
+
+// key explains what is not written.
+func (v *sawView) key() []keyLine {
+	return []keyLine{
+		explained(draw.Pen{Width: v.full, Colour: draw.Ink}, "edge of a piece"),
+		explained(draw.Pen{Width: 4 * v.full, Colour: draw.Rule}, fmt.Sprintf("end cut off first, %s", v.length(v.EndTrim))),
+		explained(v.keptPen(), "left over and kept"),
+		{text: "left over, too short to keep", sample: func(a, b draw.Point) []draw.Item {
+			h := 0.3 * v.small
+			return []draw.Item{
+				draw.Path{Points: []draw.Point{{X: a.X, Y: a.Y - h}, {X: b.X, Y: b.Y + h}}, Pen: v.wastePen()},
+				draw.Path{Points: []draw.Point{{X: a.X, Y: a.Y + h}, {X: b.X, Y: b.Y - h}}, Pen: v.wastePen()},
+			}
+		}},
+	}
+}
