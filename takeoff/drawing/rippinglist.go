@@ -19,7 +19,9 @@ type RippingList struct {
 	Timber string
 	// EndTrim off each end of a board and Kerf between pieces, mm.
 	EndTrim, Kerf float64
-	Boards        []SawnBoard
+	// StripThickness and StripWidth are what strips are ripped to, mm.
+	StripThickness, StripWidth float64
+	Boards                     []SawnBoard
 }
 
 // SawnBoard is boards cut alike.
@@ -78,17 +80,52 @@ func (r RippingList) Board(i int) Drawing {
 	return Drawing{list, r.table([]SawnBoard{b})}
 }
 
+// SawCaution stands wherever boards are told to be cut. Common practice, no source.
+const SawCaution = "The saw and its dust hurt: guards, riving knife, push sticks, eye and ear protection and dust extraction as local rules ask; dust of oily and tropical timbers may also inflame skin and lungs."
+
 func (r RippingList) remarks() []string {
-	out := []string{
+	return []string{
 		"Lengths are to scale, heights are not.",
-		fmt.Sprintf("%s off each end of a board first; %s goes at each cut. Longest pieces first: what a check or a knot spoils may still give a shorter one.", r.length(r.EndTrim), r.length(r.Kerf)),
-		"Dust of wood harms lungs and oily timbers skin; guards, eye and ear protection and dust extraction as local rules ask.",
+		fmt.Sprintf("%s off each end first; %s goes at each cut. Longest pieces first: what a check or a knot spoils may still give a shorter one.", r.length(r.EndTrim), r.length(r.Kerf)),
+		SawCaution,
 	}
-	return out
 }
 
 // length is a length as a tape is read at the saw, its unit with it.
 func (r RippingList) length(mm float64) string { return withUnit(r.Notation, asRead(r.Notation, mm)) }
+
+// Strip is the size of the strips in words.
+func (r RippingList) Strip() string {
+	return r.length(r.StripThickness) + " by " + r.length(r.StripWidth)
+}
+
+// Steps are what is done with the i-th kind of board, in order.
+func (r RippingList) Steps(i int) []string {
+	b, strips := r.Boards[i], int64(0)
+	for _, s := range b.Strips {
+		strips += s.Count
+	}
+	out := []string{fmt.Sprintf("Rip %s, %s.", plural(int(strips), "strip", "strips"), r.Strip())}
+	for _, s := range b.Strips {
+		if len(s.Pieces) == 0 {
+			out = append(out, fmt.Sprintf("Lay %d aside whole, %s.", s.Count, r.length(s.Over)))
+			continue
+		}
+		text := fmt.Sprintf("Take %s off each end of %d, then cut", r.length(r.EndTrim), s.Count)
+		for k, p := range s.Pieces {
+			if k > 0 {
+				text += ","
+			}
+			text += fmt.Sprintf(" %d of %s for %s", p.Count, r.length(p.Length), p.Label)
+		}
+		text += "."
+		if left, becomes := r.left(s); left != "" {
+			text += map[string]string{"kept": " Keep the " + left + " left of each.", "not said": " " + left + " is left of each.", "too short to keep": " The " + left + " left of each is too short to keep."}[becomes]
+		}
+		out = append(out, text)
+	}
+	return out
+}
 
 // table lists the pieces, strip by strip.
 func (r RippingList) table(boards []SawnBoard) Table {

@@ -80,6 +80,7 @@ var routes = []route{
 	{get, v1 + "jobs/:job/options/:option/form", readers, []string{"frame", "side", "piece", "face", "pitch_mm"}, readForm},
 	{get, v1 + "jobs/:job/options/:option/gluing", readers, nil, readGluing},
 	{get, v1 + "jobs/:job/options/:option/buy-list", readers, []string{"sheet", "version"}, readBuyList},
+	{get, v1 + "jobs/:job/options/:option/ripping-list.svg", readers, []string{"sheet", "version", "list"}, readRippingList},
 
 	{get, v1 + "price-sheets", readers, paged, listSheets},
 	{post, v1 + "price-sheets", writers, nil, makeSheet},

@@ -2,11 +2,13 @@ package api
 
 import (
 	"net/http"
+	"strconv"
 
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
+	"ribband/takeoff/drawing"
 	"ribband/takeoff/notation"
 )
 
@@ -171,4 +173,19 @@ func readBuyList(c *call) error {
 		return err
 	}
 	return c.json(http.StatusOK, "", list)
+}
+
+// readRippingList answers the drawing of one list of the buy list's, the first unless another is named.
+func readRippingList(c *call) error {
+	list := int64(1)
+	if text := c.Query("list"); text != "" {
+		list, _ = count(text) // known has looked at it
+	}
+	f, err := c.app.RippingDrawing(c.Request.Context(), c.who, c.Param("job"), c.Param("option"), c.Query("sheet"), c.whole("version"), list, drawing.Wide)
+	if err != nil {
+		return err
+	}
+	c.Header("Content-Disposition", `inline; filename="ripping-list-`+strconv.FormatInt(list, 10)+`.svg"`)
+	c.send(http.StatusOK, "", f.Kind, f.Body)
+	return nil
 }

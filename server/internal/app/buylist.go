@@ -19,6 +19,8 @@ type BuyList struct {
 	BasisHash string   `json:"basis_hash"`
 	Prices    Source   `json:"prices"`
 	buy.List
+	// Ripping is how the boards are cut, one list a kind of timber, in the order of Timber.
+	Ripping []buy.RippingList `json:"ripping"`
 	// Warnings are of prices that no longer hold.
 	Warnings []bill.Warning `json:"warnings"`
 }
@@ -42,8 +44,12 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 		return BuyList{}, err
 	}
 	list, err := bought(w.result, content, shop)
+	if err != nil {
+		return BuyList{}, err
+	}
+	ripping, err := buy.Ripping(list, w.result.Bill.Lines, content, shop)
 	warnings := append([]bill.Warning{}, lapsed(wanted(content, []buy.List{list}, nil), a.today())...)
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), list, warnings}, err
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), list, ripping, warnings}, err
 }
 
 // shop is how boards are cut, as the rules have it.

@@ -20,7 +20,9 @@ type optionPage struct {
 	Members   []memberNeeds
 	// GluingPath is the page of batches and records.
 	GluingPath string
-	Hours      []stepHours
+	// BuyPath is the page of what to buy and how it is cut.
+	BuyPath string
+	Hours   []stepHours
 }
 
 // material is everything of one thing that the option needs, over all members.
@@ -73,7 +75,7 @@ func (p *Pages) option(v *visit) error {
 	if err != nil {
 		return err
 	}
-	body := optionPage{Job: j, Option: o, Takeoff: t, Plan: planOf(d, optionPath(job, option)+"/frames.svg"), GluingPath: gluingPath(job, option)}
+	body := optionPage{Job: j, Option: o, Takeoff: t, Plan: planOf(d, optionPath(job, option)+"/frames.svg"), GluingPath: gluingPath(job, option), BuyPath: buyPath(job, option)}
 	all := figuresOf(t.Figures, job, option)
 	if body.Materials, err = materials(t.Bill.Lines, all); err != nil {
 		return err

@@ -35,6 +35,7 @@ var routes = []route{
 	{method: get, path: "/jobs/{job}/half-breadths.svg", roles: yard, handle: (*Pages).halfBreadths},
 	{method: get, path: "/jobs/{job}/options/{option}/frames.svg", roles: yard, handle: (*Pages).framePlan},
 	{method: get, path: "/jobs/{job}/options/{option}", roles: yard, handle: (*Pages).option},
+	{method: get, path: "/jobs/{job}/options/{option}/buy-list", roles: yard, handle: (*Pages).buyList},
 	{method: get, path: "/jobs/{job}/options/{option}/gluing", roles: yard, handle: (*Pages).gluing},
 	{method: get, path: "/jobs/{job}/options/{option}/figures/{figure...}", roles: yard, handle: (*Pages).oneFigure},
 

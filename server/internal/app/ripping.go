@@ -1,0 +1,99 @@
+package app
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+	"time"
+
+	"ribband/pricing/buy"
+	"ribband/server/internal/auth"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/drawing"
+
+	"github.com/shopspring/decimal"
+)
+
+// Ripping is what to buy for an option, with a drawing of how the boards of each kind of timber are cut.
+type Ripping struct {
+	BuyList
+	Sheet    Sheet
+	Drawings []drawing.RippingList
+}
+
+// Ripping works out what to buy for an option on version n of a sheet, and lays its boards out for a drawing as wide.
+func (a *App) Ripping(ctx context.Context, who auth.Principal, job, option, sheetID string, n int64, width float64) (Ripping, error) {
+	list, err := a.BuyList(ctx, who, job, option, sheetID, n)
+	if err != nil {
+		return Ripping{}, err
+	}
+	j, err := a.Job(ctx, who, job)
+	if err != nil {
+		return Ripping{}, err
+	}
+	s, err := a.Sheet(ctx, who, sheetID)
+	if err != nil {
+		return Ripping{}, err
+	}
+	yard, _, err := a.letterhead(ctx, who.Yard)
+	if err != nil {
+		return Ripping{}, err
+	}
+	out := Ripping{BuyList: list, Sheet: s}
+	members := map[string]boat.Member{}
+	for _, share := range list.Shares {
+		members[share.Line] = share.Member
+	}
+	corner := drawing.Sheet{Boat: j.Boat.Name, Note: yard.Note, Revision: fmt.Sprintf("%d of the prices “%s”", n, s.Name), Width: width}
+	for _, v := range s.Published {
+		if v.N == n {
+			corner.Date = v.PublishedAt.Format(time.DateOnly)
+		}
+	}
+	for _, r := range list.Ripping {
+		out.Drawings = append(out.Drawings, drawing.RippingList{
+			Sheet: corner, Notation: j.Notation, Timber: plainName(r.Species) + ", " + r.Grade,
+			EndTrim: inMM(r.EndTrim), Kerf: inMM(r.Kerf), StripThickness: inMM(r.StripThickness), StripWidth: inMM(r.StripWidth),
+			Boards: sawn(r, members),
+		})
+	}
+	return out, nil
+}
+
+// RippingDrawing is the drawing of one of the lists, the first is 1. A list that is not there is a *QuestionError.
+func (a *App) RippingDrawing(ctx context.Context, who auth.Principal, job, option, sheetID string, n, list int64, width float64) (DrawingFile, error) {
+	r, err := a.Ripping(ctx, who, job, option, sheetID, n, width)
+	if err != nil {
+		return DrawingFile{}, err
+	}
+	if list < 1 || list > int64(len(r.Drawings)) {
+		return DrawingFile{}, &QuestionError{"list", "there is no ripping list " + strconv.FormatInt(list, 10), "a number from 1 to how many kinds of timber the buy list has, here " + strconv.Itoa(len(r.Drawings))}
+	}
+	body, err := svgOf(r.Drawings[list-1].Draw(), nil)
+	return DrawingFile{svgKind, body}, err
+}
+
+func sawn(r buy.RippingList, members map[string]boat.Member) []drawing.SawnBoard {
+	out := make([]drawing.SawnBoard, len(r.Boards))
+	for i, b := range r.Boards {
+		s := drawing.SawnBoard{
+			Name: fmt.Sprintf("Board %d", b.First), Length: inMM(b.LengthMM),
+			Size: b.Thickness + " thick, " + b.Width + " wide, " + b.Length + " long",
+		}
+		if b.Last > b.First {
+			s.Name = fmt.Sprintf("Boards %d to %d", b.First, b.Last)
+		}
+		for _, strip := range b.Strips {
+			of := drawing.SawnStrip{Count: strip.Count, Over: inMM(strip.Over.Value().Shift(3)), Keep: strip.Keep}
+			for _, p := range strip.Pieces {
+				of.Pieces = append(of.Pieces, drawing.SawnPiece{Label: members[p.Line].String(), Count: p.Count, Length: inMM(p.Length.Value().Shift(3))})
+			}
+			s.Strips = append(s.Strips, of)
+		}
+		out[i] = s
+	}
+	return out
+}
+
+// inMM is an exact length as a drawing takes it.
+func inMM(d decimal.Decimal) float64 { return d.InexactFloat64() }

@@ -1,0 +1,156 @@
+package web
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"html/template"
+	"net/http"
+	"strconv"
+
+	"ribband/pricing/buy"
+	"ribband/pricing/sheet"
+	"ribband/server/internal/app"
+	"ribband/server/internal/store"
+	"ribband/takeoff/draw"
+	"ribband/takeoff/drawing"
+	"ribband/takeoff/notation"
+)
+
+// buyPage is what to buy for an option on one version of a price sheet, and how its boards are cut.
+type buyPage struct {
+	Path string
+	// In is how lengths are written.
+	In notation.Notation
+	// Offered are the versions that may be chosen; one of them is.
+	Offered []offeredVersion
+	// Missing is what the version has no price for; then there is no list.
+	Missing []sheet.Missing
+	*app.Ripping
+}
+
+// offeredVersion is a published version of a sheet.
+type offeredVersion struct {
+	Sheet  app.Sheet
+	N      int64
+	Chosen bool
+}
+
+func buyPath(job, option string) string { return optionPath(job, option) + "/buy-list" }
+
+// buyList is the page of what to buy and how it is cut, made to be printed for the saw.
+func (p *Pages) buyList(v *visit) error {
+	job, option := v.PathValue("job"), v.PathValue("option")
+	o, err := p.app.Option(v.Context(), v.who, job, option)
+	if err != nil {
+		return err
+	}
+	j, err := p.app.Job(v.Context(), v.who, job)
+	if err != nil {
+		return err
+	}
+	body := buyPage{Path: buyPath(job, option), In: j.Notation}
+	if body.Offered, err = p.offered(v, j); err != nil {
+		return err
+	}
+	for _, of := range body.Offered {
+		if !of.Chosen {
+			continue
+		}
+		r, err := p.app.Ripping(v.Context(), v.who, job, option, of.Sheet.ID, of.N, drawing.Wide)
+		var missing *sheet.MissingPriceError
+		switch {
+		case errors.As(err, &missing):
+			body.Missing = missing.Items
+		case err != nil:
+			return err
+		default:
+			body.Ripping = &r
+		}
+	}
+	return p.show(v, http.StatusOK, "buylist", page{Title: "What to buy for " + j.Boat.Name + ", option “" + o.Name + "”",
+		Way: []link{{"Jobs", "/"}, {j.Boat.Name, jobPath(job)}, {o.Name, optionPath(job, option)}}, Body: body})
+}
+
+// offered are the published versions of the yard's sheets in the job's currency, newest first. Chosen is the one that was
+// asked for, or the newest where none was; one that is not there is errNothing.
+func (p *Pages) offered(v *visit, j app.Job) ([]offeredVersion, error) {
+	list, err := p.app.Sheets(v.Context(), v.who, store.Page{Limit: store.LargestLimit})
+	if err != nil {
+		return nil, err
+	}
+	var out []offeredVersion
+	for _, s := range list.Items {
+		if s.Currency != j.Currency {
+			continue
+		}
+		for i := len(s.Published) - 1; i >= 0; i-- {
+			out = append(out, offeredVersion{Sheet: s, N: s.Published[i].N})
+		}
+	}
+	asked, n := v.FormValue("sheet"), v.FormValue("version")
+	if asked == "" && n == "" {
+		if len(out) > 0 {
+			out[0].Chosen = true
+		}
+		return out, nil
+	}
+	for i, of := range out {
+		if of.Sheet.ID == asked && strconv.FormatInt(of.N, 10) == n {
+			out[i].Chosen = true
+			return out, nil
+		}
+	}
+	return nil, errNothing
+}
+
+// rippedBoard is one kind of board on the page: its picture where there is room and where there is little, and the steps
+// in words.
+type rippedBoard struct {
+	Name, Size  string
+	Roomy, Slim template.HTML
+	Steps       []string
+}
+
+// roomy is the width of a board's picture that is read as well on paper as on a screen.
+const roomy = 760
+
+// Rip are the boards of the i-th list.
+func (b buyPage) Rip(i int) ([]rippedBoard, error) {
+	list := b.Drawings[i]
+	out := make([]rippedBoard, len(list.Boards))
+	for k, of := range list.Boards {
+		wide, err := picture(list, k, roomy, fmt.Sprintf("list-%d-board-%d", i, k))
+		if err != nil {
+			return nil, err
+		}
+		slim, err := picture(list, k, drawing.Narrow, fmt.Sprintf("list-%d-board-%d-slim", i, k))
+		if err != nil {
+			return nil, err
+		}
+		out[k] = rippedBoard{of.Name, of.Size, wide, slim, list.Steps(k)}
+	}
+	return out, nil
+}
+
+// picture of one kind of board, to stand in the page.
+func picture(list drawing.RippingList, board int, width float64, id string) (template.HTML, error) {
+	list.Sheet.Width = width
+	var svg bytes.Buffer
+	err := draw.WriteSVG(&svg, list.Board(board).List, id)
+	return template.HTML(svg.String()), err //nolint:gosec // WriteSVG escapes every text and writes no script, style or link
+}
+
+// Caution of the saw.
+func (buyPage) Caution() string { return drawing.SawCaution }
+
+// Each is how many strips one board gives.
+func (buyPage) Each(b buy.Boards) int64 { return b.Strips / b.Count }
+
+// Proof says how sure it is that a plan of timber is the cheapest.
+func (buyPage) Proof(t buy.Timber) string {
+	if t.Proven {
+		return "No choice of boards off these prices costs less than " + priced(t.Cost) + "."
+	}
+	return "This choice of boards costs " + priced(t.Cost) + "; none can be below " + priced(t.Bound) + "."
+}
