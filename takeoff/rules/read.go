@@ -43,7 +43,6 @@ func Read(d Document) (Rules, document.Faults) {
 	if d.LeastShort != "" {
 		out.LeastShort = r.length("/least_short", d.LeastShort, true)
 	}
-	out.Scarf, out.Sister, out.Straps = r.scarf(d.Scarf), r.sister(d.Sister), r.straps(d.Straps)
 	out.LaminateJoints = r.laminateJoints(d.LaminateJoints)
 	if d.BendRatio != (Sourced{}) {
 		out.BendRatio, out.BendRatioSource = r.positive("/bend_ratio/value", d.BendRatio.Value), d.BendRatio.Source
