@@ -91,6 +91,7 @@ var downwards = []struct {
 	{"takeoff/table", []string{"takeoff/quantity", "takeoff/notation"}},
 	{"takeoff/draw", nil},
 	{"takeoff/dxf", nil},
+	{"takeoff/cutting/flat", []string{"takeoff/cutting"}},
 	{"takeoff/cutting", []string{"takeoff/document"}},
 	{"takeoff/staging", nil},
 	{"takeoff/document", nil},

@@ -1,0 +1,205 @@
+package flat_test
+
+import (
+	"math"
+	"math/bits"
+
+	"ribband/takeoff/cutting/flat"
+)
+
+// exhaustive is the least cost of a list by trying everything, without any of the package's code: the pieces of every
+// strip, the strips of every sheet, the sheets of the plan, each over all sets of pieces. For some eight pieces.
+type exhaustive struct {
+	list   flat.List
+	pieces []flat.Piece
+}
+
+func least(l flat.List) int64 {
+	e := exhaustive{list: l}
+	for _, p := range l.Pieces {
+		for range p.Qty {
+			e.pieces = append(e.pieces, p)
+		}
+	}
+	all := 1<<len(e.pieces) - 1
+	// what the cheapest single sheet that holds a set costs, in 1/per
+	per := int64(1)
+	for _, s := range l.Stock {
+		per = max(per, s.Per)
+	}
+	const none = math.MaxInt64 / 4
+	one := make([]int64, all+1)
+	for i := range one {
+		one[i] = none
+	}
+	for _, s := range l.Stock {
+		for _, first := range []flat.First{flat.Across, flat.Along} {
+			if s.Roll() && first == flat.Along || !s.Roll() && l.Rules.First != flat.Either && l.Rules.First != first {
+				continue
+			}
+			deep := e.depths(s, first == flat.Along)
+			for set := 1; set <= all; set++ {
+				switch {
+				case s.Roll() && deep[set] < none:
+					one[set] = min(one[set], deep[set]*s.Price)
+				case !s.Roll() && deep[set] <= e.room(s, first != flat.Along):
+					one[set] = min(one[set], s.Price*per)
+				}
+			}
+		}
+	}
+	cost := make([]int64, all+1)
+	for set := 1; set <= all; set++ {
+		cost[set] = none
+		for part := set; part > 0; part = (part - 1) & set {
+			if part>>bits.TrailingZeros(uint(set))&1 == 1 {
+				cost[set] = min(cost[set], one[part]+cost[set&^part])
+			}
+		}
+	}
+	if cost[all] >= none {
+		return -1
+	}
+	return (cost[all] + per - 1) / per
+}
+
+// room is the length or the width of a sheet between its trims, with one kerf more.
+func (e exhaustive) room(s flat.Stock, length bool) int64 {
+	r := e.list.Rules
+	if length {
+		return s.Length - 2*r.TrimEach + r.Kerf
+	}
+	return s.Width - 2*r.TrimEach + r.Kerf
+}
+
+// sizes are the ways a piece may lie: along the strip and across it.
+func (e exhaustive) sizes(i int, along bool) [][2]int64 {
+	p, k := e.pieces[i], e.list.Rules.Kerf
+	w, h := p.Width, p.Length
+	if along {
+		w, h = h, w
+	}
+	out := [][2]int64{{w + k, h + k}}
+	if p.MayTurn {
+		out = append(out, [2]int64{h + k, w + k})
+	}
+	return out
+}
+
+// depths are the least depths of strips, one under another, that hold each set.
+func (e exhaustive) depths(s flat.Stock, along bool) []int64 {
+	const none = math.MaxInt64 / 4
+	room := e.room(s, along)
+	n := len(e.pieces)
+	strip := make([]int64, 1<<n)
+	for set := 1; set < len(strip); set++ {
+		strip[set] = none
+		for d := range e.candidates(set, along) {
+			if d < strip[set] && e.width(set, d, along) <= room {
+				strip[set] = d
+			}
+		}
+	}
+	out := make([]int64, 1<<n)
+	for set := 1; set < len(out); set++ {
+		out[set] = none
+		for part := set; part > 0; part = (part - 1) & set {
+			if part>>bits.TrailingZeros(uint(set))&1 == 1 && strip[part] < none && out[set&^part] < none {
+				out[set] = min(out[set], strip[part]+out[set&^part])
+			}
+		}
+	}
+	return out
+}
+
+// candidates are the depths that a strip of a set may have.
+func (e exhaustive) candidates(set int, along bool) map[int64]bool {
+	sums := map[int64]bool{0: true}
+	for i := range e.pieces {
+		if set>>i&1 == 0 {
+			continue
+		}
+		next := map[int64]bool{}
+		for s := range sums {
+			next[s] = true
+			for _, size := range e.sizes(i, along) {
+				if e.list.Rules.Stages == 3 || s == 0 {
+					next[s+size[1]] = true
+				}
+			}
+		}
+		sums = next
+	}
+	delete(sums, 0)
+	return sums
+}
+
+// width is the least length of a strip of a depth that holds a set.
+func (e exhaustive) width(set int, depth int64, along bool) int64 {
+	const none = math.MaxInt64 / 4
+	exact := e.list.Rules.Exact
+	if e.list.Rules.Stages == 2 {
+		sum := int64(0)
+		for i := range e.pieces {
+			if set>>i&1 == 0 {
+				continue
+			}
+			w := int64(none)
+			for _, size := range e.sizes(i, along) {
+				if size[1] == depth || size[1] < depth && !exact {
+					w = min(w, size[0])
+				}
+			}
+			if w == none {
+				return none
+			}
+			sum += w
+		}
+		return sum
+	}
+	// stacks: every set of pieces in every way of lying
+	out := make([]int64, set+1)
+	for sub := 1; sub <= set; sub++ {
+		if sub&^set != 0 {
+			continue
+		}
+		out[sub] = none
+		for part := sub; part > 0; part = (part - 1) & sub {
+			if part>>bits.TrailingZeros(uint(sub))&1 == 1 && out[sub&^part] < none {
+				if w := e.stack(part, depth, along); w < none {
+					out[sub] = min(out[sub], w+out[sub&^part])
+				}
+			}
+		}
+	}
+	return out[set]
+}
+
+// stack is the least width of a stack of a set that is no deeper than depth.
+func (e exhaustive) stack(set int, depth int64, along bool) int64 {
+	const none = math.MaxInt64 / 4
+	var list []int
+	for i := range e.pieces {
+		if set>>i&1 == 1 {
+			list = append(list, i)
+		}
+	}
+	best := int64(none)
+	var walk func(at int, widest, narrowest, deep int64)
+	walk = func(at int, widest, narrowest, deep int64) {
+		if deep > depth || widest >= best {
+			return
+		}
+		if at == len(list) {
+			if !e.list.Rules.Exact || widest == narrowest {
+				best = widest
+			}
+			return
+		}
+		for _, size := range e.sizes(list[at], along) {
+			walk(at+1, max(widest, size[0]), min(narrowest, size[0]), deep+size[1])
+		}
+	}
+	walk(0, 0, none, 0)
+	return best
+}

@@ -1,0 +1,185 @@
+package flat
+
+import (
+	"cmp"
+	"slices"
+)
+
+// class is all pieces of one size that may be cut alike.
+type class struct {
+	ids    []Piece
+	demand int64
+}
+
+// shape is one way for a class to lie in a strip: along it and across it, each with a kerf. It gives n pieces.
+type shape struct {
+	class, n       int64
+	along, deep    int64
+	most           int64 // in one strip
+	turned, paired bool
+}
+
+// lay is one direction of strips on stock: shapes by depth, the depths of strips that are reckoned with, and for each the
+// least that a strip can have which is deeper than the one before.
+type lay struct {
+	along  bool
+	shapes []shape
+	levels []int64
+	least  []int64
+}
+
+// group is strips of one direction and length; the same strip may come from any stock that gives such.
+type group struct {
+	lay  int
+	room int64
+}
+
+// form is a stock with the first cuts one way: what its layouts are made of.
+type form struct {
+	stock, group int
+	deep         int64 // room for strips, each with a kerf; 0 for a roll, which has no end
+}
+
+// stock that serves; price in units of the problem, of a sheet or of 1 length of roll.
+type stock struct {
+	Stock
+	price int64
+}
+
+// problem is a list reduced: equal sizes together, in both directions where first cuts may run both ways.
+type problem struct {
+	list    List
+	classes []class
+	lays    []lay
+	groups  []group
+	forms   []form
+	stock   []stock
+	per     int64 // costs are in unit/per of a minor unit
+	unit    int64
+	pieces  int64
+}
+
+// reduce gives the problem of a checked list in which every piece has a number above 0.
+func reduce(l List) *problem {
+	p := &problem{list: l, per: 1}
+	for _, s := range l.Stock {
+		p.per = max(p.per, s.Per)
+	}
+	for _, q := range l.Pieces {
+		same := func(c class) bool { return sameSize(c.ids[0], q) }
+		if i := slices.IndexFunc(p.classes, same); i >= 0 {
+			p.classes[i].ids = append(p.classes[i].ids, q)
+			p.classes[i].demand += q.Qty
+		} else {
+			p.classes = append(p.classes, class{[]Piece{q}, q.Qty})
+		}
+		p.pieces += q.Qty
+	}
+	for _, s := range l.Stock {
+		if s.Avail == 0 {
+			continue
+		}
+		price := s.Price
+		if !s.Roll() {
+			price *= p.per
+		}
+		p.unit = gcd(p.unit, price)
+		p.stock = append(p.stock, stock{s, price})
+	}
+	for k := range p.stock {
+		p.stock[k].price /= max(1, p.unit)
+	}
+	for _, along := range []bool{false, true} {
+		if along && l.Rules.First != Across || !along && l.Rules.First != Along || !along && slices.ContainsFunc(l.Stock, Stock.Roll) {
+			p.addLay(along)
+		}
+	}
+	return p
+}
+
+// sameSize reports whether two pieces are cut alike.
+func sameSize(a, b Piece) bool {
+	return a.Width == b.Width && a.Length == b.Length && a.MayTurn == b.MayTurn && a.Pair == nil && b.Pair == nil
+}
+
+// addLay enters what strips of one direction need.
+func (p *problem) addLay(along bool) {
+	at, kerf := len(p.lays), p.list.Rules.Kerf
+	y := lay{along: along}
+	longest := int64(0)
+	for k, s := range p.stock {
+		if s.Roll() && along || !s.Roll() && (along && p.list.Rules.First == Across || !along && p.list.Rules.First == Along) {
+			continue
+		}
+		room, deep := s.rooms(p.list.Rules, along)
+		if room <= kerf || !s.Roll() && deep <= kerf {
+			continue
+		}
+		longest = max(longest, room)
+		g := slices.Index(p.groups, group{at, room})
+		if g < 0 {
+			g = len(p.groups)
+			p.groups = append(p.groups, group{at, room})
+		}
+		p.forms = append(p.forms, form{k, g, deep})
+	}
+	for i := range p.classes {
+		for _, s := range shapes(p.classes[i].ids[0], along) {
+			s.class, s.along, s.deep = int64(i), s.along+kerf, s.deep+kerf
+			s.most = min((p.classes[i].demand+s.n-1)/s.n, longest/s.along)
+			if s.most > 0 {
+				y.shapes = append(y.shapes, s)
+			}
+		}
+	}
+	slices.SortStableFunc(y.shapes, func(a, b shape) int { return cmp.Or(cmp.Compare(a.deep, b.deep), cmp.Compare(a.along, b.along)) })
+	p.lays = append(p.lays, y)
+	p.setLevels(at)
+}
+
+// rooms are what a stock gives for strips of one direction: along each and, for all strips, across them; a kerf counts
+// with every piece and strip, so that one more than the saw makes is allowed. A roll's depth is 0.
+func (s Stock) rooms(r Rules, along bool) (room, deep int64) {
+	w, l := s.Width-2*r.TrimEach+r.Kerf, s.Length-2*r.TrimEach+r.Kerf
+	switch {
+	case s.Roll():
+		return w, 0
+	case along:
+		return l, w
+	}
+	return w, l
+}
+
+// shapes are the ways a piece may lie in strips of one direction, without kerfs.
+func shapes(p Piece, along bool) []shape {
+	var out []shape
+	add := func(n, w, l int64, turned bool) {
+		if turned {
+			w, l = l, w
+		}
+		if along {
+			w, l = l, w
+		}
+		if turned && w == l {
+			return
+		}
+		out = append(out, shape{n: n, along: w, deep: l, turned: turned, paired: n == 2})
+	}
+	for _, turned := range []bool{false, true} {
+		if turned && !p.MayTurn {
+			break
+		}
+		add(1, p.Width, p.Length, turned)
+		if p.Pair != nil && p.Qty > 1 {
+			add(2, p.Pair.Width, p.Pair.Length, turned)
+		}
+	}
+	return out
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
