@@ -184,14 +184,5 @@ func (p pieceFigures) value(name string) decimal.Decimal {
 // stretch of the piece along the girth, as the figure of its length was worked out.
 func (p pieceFigures) stretch() (from, to float64) {
 	i := slices.IndexFunc(p.figures, func(f derivation.Figure) bool { return f.ID == p.path+"/girth" })
-	for _, in := range p.figures[i].Inputs {
-		d, _ := quantity.ParseDecimal(in.Value)
-		switch in.Symbol {
-		case "a":
-			from = d.InexactFloat64()
-		case "b":
-			to = d.InexactFloat64()
-		}
-	}
-	return from, to
+	return given(p.figures[i], "a"), given(p.figures[i], "b")
 }

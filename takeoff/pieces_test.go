@@ -14,6 +14,8 @@ import (
 	"ribband/takeoff/frame"
 	"ribband/takeoff/rules"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/shopspring/decimal"
 )
 
@@ -154,6 +156,48 @@ func TestPartsAtTheHeelAndTwoApart(t *testing.T) {
 	}
 	if len(r.Scarfs) != 3 || r.Scarfs[2].Piece != "part_2" || r.Scarfs[2].End != "heel" {
 		t.Errorf("%+v", r.Scarfs)
+	}
+}
+
+// Where the pieces lie is told by the figures alone, as the findings and the scarfs have it.
+func TestStretchesOfPieces(t *testing.T) {
+	b := piecesOf(t, boat.ScarfIn, []int{12, 15, 20},
+		finding.Row{Member: frameNo(12, boat.Port), State: finding.Broken, From: "3-0-0", To: "3-6-0"},
+		finding.Row{Member: frameNo(15, boat.Port), State: finding.Decayed, To: "1-0-0"},
+		finding.Row{Member: frameNo(18, boat.Port), State: finding.Broken, From: "3-0-0", To: "3-6-0"},
+		finding.Row{Member: frameNo(20, boat.Port), State: finding.Broken, To: "0-2-0"},
+		finding.Row{Member: frameNo(20, boat.Port), State: finding.Broken, From: "6-4-0"})
+	b.Remedies[frameNo(18, boat.Port)] = frame.Choice{Remedy: boat.Sister, Species: "white_oak", Grade: "FAS"}
+	r := runs(t, b)
+	var members []boat.Member
+	for _, f := range b.Frames {
+		members = append(members, f.Member())
+	}
+	got := takeoff.Stretches(r.Figures, members)
+	const in, taper = 25.4, 10 * 2.875 * 25.4
+	end := value(t, r, "frame/20/port/part_2/girth") + 76*in - taper
+	for no, want := range map[int][]takeoff.Stretch{
+		12: {{Piece: "part_1", From: 36*in - taper, Low: 36 * in, High: 42 * in, To: 42*in + taper}},
+		15: {{Piece: "part_1", High: 12 * in, To: 12*in + taper}},
+		18: {{Piece: "sister_1", From: 12 * in, Low: 12 * in, High: 66 * in, To: 66 * in}},
+		20: {{Piece: "part_1", High: 2 * in, To: 2*in + taper}, {Piece: "part_2", From: 76*in - taper, Low: 76 * in, High: end, To: end}},
+	} {
+		if diff := cmp.Diff(want, got[frameNo(no, boat.Port)], cmpopts.EquateApprox(0, 1e-6)); diff != "" {
+			t.Errorf("frame %d: %s", no, diff)
+		}
+	}
+	for _, x := range r.Scarfs {
+		s := got[x.Member][slices.IndexFunc(got[x.Member], func(s takeoff.Stretch) bool { return s.Piece == x.Piece })]
+		tip, inner := s.From, s.Low
+		if x.End == "head" {
+			tip, inner = s.To, s.High
+		}
+		if math.Abs(tip-x.FayingTipMM) > 0.001 || math.Abs(inner-x.InnerTipMM) > 0.001 {
+			t.Errorf("%+v by its scarf, %+v by the figures", x, s)
+		}
+	}
+	if len(got) != 4 || len(takeoff.Stretches(nil, members)) != 0 {
+		t.Errorf("%d frames have pieces", len(got))
 	}
 }
 

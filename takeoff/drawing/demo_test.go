@@ -86,7 +86,7 @@ func (d demo) framePlan(t testing.TB, width float64, option int) drawing.FramePl
 	}
 	return drawing.FramePlan{
 		Sheet: d.on(width), Option: d.options[option].Name, Notation: d.offsets.Notation,
-		Frames: d.frames, Hull: d.hull, Work: drawing.WorkOf(choices),
+		Frames: d.frames, Hull: d.hull, Work: drawing.WorkOf(choices, nil),
 	}
 }
 
@@ -98,9 +98,9 @@ func (d demo) mixedPlan(width float64) drawing.FramePlan {
 		case 1:
 			work[f.Member()] = drawing.Work{Remedy: boat.ReplaceLaminated}
 		case 2:
-			work[f.Member()] = drawing.Work{Remedy: boat.ScarfIn, From: 300, To: 900}
+			work[f.Member()] = drawing.Work{Remedy: boat.ScarfIn, Pieces: []drawing.Piece{{From: 300, Low: 600, High: 900, To: 1200}}}
 		case 3:
-			work[f.Member()] = drawing.Work{Remedy: boat.Sister}
+			work[f.Member()] = drawing.Work{Remedy: boat.Sister, Pieces: []drawing.Piece{{From: 500, Low: 500, High: 1500, To: 1500}}}
 		case 4:
 			work[f.Member()] = drawing.Work{Remedy: "not_yet_heard_of"}
 		case 5:

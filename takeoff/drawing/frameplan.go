@@ -14,20 +14,35 @@ import (
 	"ribband/takeoff/notation"
 )
 
-// Work is what is to be done to one frame on one side. From and To bound a part of it along the girth from the
-// rabbet, mm; both are 0 where it concerns the whole frame or the part is not known.
+// Work is what is to be done to one frame on one side. Pieces are what is let into it or laid alongside; none where it
+// concerns the whole frame or they are not known.
 type Work struct {
-	Remedy   boat.Remedy
-	From, To float64
+	Remedy boat.Remedy
+	Pieces []Piece
 }
 
-// WorkOf is the remedies of an option as work on whole frames.
-func WorkOf(choices map[boat.Member]frame.Choice) map[boat.Member]Work {
+// Piece lies from From to To along the girth from the rabbet, mm, the tapers of its scarfs counted in, and has its full
+// depth from Low to High.
+type Piece struct{ From, Low, High, To float64 }
+
+// WorkOf is the remedies of an option as work on frames, with the pieces of those where they are known.
+func WorkOf(choices map[boat.Member]frame.Choice, pieces map[boat.Member][]Piece) map[boat.Member]Work {
 	out := make(map[boat.Member]Work, len(choices))
 	for m, c := range choices {
-		out[m] = Work{Remedy: c.Remedy}
+		w := Work{Remedy: c.Remedy}
+		for _, p := range pieces[m] {
+			if p.inOrder() {
+				w.Pieces = append(w.Pieces, p)
+			}
+		}
+		out[m] = w
 	}
 	return out
+}
+
+// inOrder says that the piece is one that can be drawn.
+func (p Piece) inOrder() bool {
+	return p.From >= 0 && p.From <= p.Low && p.Low <= p.High && p.High <= p.To && p.From < p.To && !math.IsInf(p.To, 0)
 }
 
 // FramePlan is the frames of a boat seen from above, each in its place with what is to be done to it.
@@ -79,10 +94,11 @@ func (p FramePlan) Draw() Drawing {
 type rib struct {
 	frame.Frame
 	x float64
-	// inner and outer end seen from above, as half-breadth and x; the new part of a scarf lies between from and to.
-	inner, outer, from, to hull.Point
-	work                   Work
-	treatment              treatment
+	// inner and outer end seen from above, as half-breadth and x, and the pieces of it.
+	inner, outer hull.Point
+	pieces       []seenPiece
+	work         Work
+	treatment    treatment
 	// drawn is false for a frame that stands where the boat was not measured.
 	drawn bool
 }
@@ -98,7 +114,7 @@ func (p FramePlan) ribs() []rib {
 			continue
 		}
 		x, _ := f.X.Float64()
-		r := rib{Frame: f, x: x, inner: hull.Point{Z: x}, outer: hull.Point{Z: x}, from: hull.Point{Z: x}, to: hull.Point{Z: x}, work: p.workOn(f), drawn: true}
+		r := rib{Frame: f, x: x, inner: hull.Point{Z: x}, outer: hull.Point{Z: x}, work: p.workOn(f), drawn: true}
 		r.treatment = treatmentOf(r.work.Remedy)
 		if p.Hull != nil {
 			r.drawn = r.on(p.Hull)
@@ -144,17 +160,29 @@ func (r *rib) on(h *hull.Hull) bool {
 	return err == nil
 }
 
-// reach finds how far in and out the frame on a section stands, seen from above, and between what places its new part
-// lies.
+// seenPiece is a piece seen from above: low to high over its full depth, its tapers out to from and to.
+type seenPiece struct{ from, low, high, to hull.Point }
+
+// reach finds how far in and out the frame on a section stands, seen from above, and where its pieces lie. The high end
+// of the girth's range, to which pieces are cut, may lie past the section's own end.
 func (r *rib) reach(c followed, girth float64) {
 	r.inner, r.outer = span(c, 0, 1)
-	if r.treatment == scarf && r.work.partKnown() && girth > 0 {
-		r.from, r.to = span(c, r.work.From/girth, r.work.To/girth)
+	if r.treatment != scarf && r.treatment != sister || !(girth > 0) {
+		return
+	}
+	at := func(s float64) hull.Point {
+		x, y, _ := c.OnBoat(c.Share(min(1, s/girth)))
+		return hull.Point{Y: y, Z: x}
+	}
+	for _, p := range r.work.Pieces {
+		s := seenPiece{from: at(p.From), to: at(p.To)}
+		s.low, s.high = span(c, min(1, p.Low/girth), min(1, p.High/girth))
+		r.pieces = append(r.pieces, s)
 	}
 }
 
-// partKnown says that the ends of a part are given.
-func (w Work) partKnown() bool { return w.From >= 0 && w.To > w.From }
+// unknownLength says that a piece is to be made and nobody knows where it begins and ends.
+func (r rib) unknownLength(t treatment) bool { return r.treatment == t && len(r.work.Pieces) == 0 }
 
 // span is the places of the least and the greatest half-breadth of a section between two fractions of its girth, x in Z.
 func span(c followed, from, to float64) (low, high hull.Point) {
@@ -224,7 +252,7 @@ func (p FramePlan) remarks(ribs []rib) []string {
 		out = append(out, fmt.Sprintf("Outline: half-breadth at the sheer and at the rabbet, as far as she was measured, from %s to %s aft of station 0.",
 			withUnit(p.Notation, forward), withUnit(p.Notation, aft)))
 	}
-	missed, parts := 0, 0
+	missed, parts, sisters := 0, 0, 0
 	var first rib
 	for _, r := range ribs {
 		if !r.drawn {
@@ -233,8 +261,11 @@ func (p FramePlan) remarks(ribs []rib) []string {
 			}
 			missed++
 		}
-		if r.treatment == scarf && !r.work.partKnown() {
+		if r.unknownLength(scarf) {
 			parts++
+		}
+		if r.unknownLength(sister) {
+			sisters++
 		}
 	}
 	if missed > 0 {
@@ -243,6 +274,9 @@ func (p FramePlan) remarks(ribs []rib) []string {
 	}
 	if parts > 0 {
 		out = append(out, fmt.Sprintf("On %s the length to scarf in is not known yet and not drawn.", plural(parts, "frame", "frames")))
+	}
+	if sisters > 0 {
+		out = append(out, fmt.Sprintf("On %s the length of the sister is not known yet; it is drawn along all of the frame.", plural(sisters, "frame", "frames")))
 	}
 	return out
 }
@@ -270,6 +304,29 @@ func (p FramePlan) length(mm float64) string {
 	return p.Notation.Format(l)
 }
 
+// along says where the pieces of a frame lie.
+func (p FramePlan) along(r rib) string {
+	if r.treatment != scarf && r.treatment != sister || len(r.work.Pieces) == 0 {
+		return ""
+	}
+	var parts []string
+	for _, w := range r.work.Pieces {
+		part := "from " + p.length(w.From) + " to " + p.length(w.To)
+		var tapers []string
+		if w.Low > w.From {
+			tapers = append(tapers, "to "+p.length(w.Low))
+		}
+		if w.High < w.To {
+			tapers = append(tapers, "from "+p.length(w.High))
+		}
+		if len(tapers) > 0 {
+			part += " (tapered " + listed(tapers) + ")"
+		}
+		parts = append(parts, part)
+	}
+	return ", " + listed(parts) + " along the girth from the rabbet"
+}
+
 // table lists the frames from forward, port before starboard.
 func (p FramePlan) table(ribs []rib) Table {
 	if p.Plain {
@@ -283,10 +340,7 @@ func (p FramePlan) table(ribs []rib) Table {
 		t.Caption = "Option: " + p.Option + ". " + t.Caption
 	}
 	for _, r := range ribs {
-		word := r.treatment.word()
-		if r.treatment == scarf && r.work.partKnown() {
-			word += ", from " + p.length(r.work.From) + " to " + p.length(r.work.To) + " along the girth from the rabbet"
-		}
+		word := r.treatment.word() + p.along(r)
 		if !r.drawn {
 			word += " (outside the measured stations, not drawn)"
 		}

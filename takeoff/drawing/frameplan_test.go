@@ -70,11 +70,13 @@ func lettersAndNumbers(l *draw.List, of string) []string {
 
 // Remedies are told apart without colour: by width, dash or number of strokes, and by a letter.
 func TestRemediesAreToldApart(t *testing.T) {
-	frames := run(t, 6, "2000", "500")
+	frames := run(t, 8, "2000", "500")
 	o := parabolic(t, upTo(11), true, nil)
 	remedies := map[int]drawing.Work{
-		1: {Remedy: boat.Leave}, 2: {Remedy: boat.ReplaceLaminated}, 3: {Remedy: boat.ScarfIn, From: 200, To: 600},
+		1: {Remedy: boat.Leave}, 2: {Remedy: boat.ReplaceLaminated}, 3: {Remedy: boat.ScarfIn, Pieces: []drawing.Piece{{From: 200, Low: 300, High: 500, To: 600}}},
 		4: {Remedy: boat.Sister}, 5: {Remedy: "not_yet_heard_of"}, 6: {Remedy: boat.ScarfIn},
+		7: {Remedy: boat.Sister, Pieces: []drawing.Piece{{From: 300, Low: 300, High: 700, To: 700}}},
+		8: {Remedy: boat.ScarfIn, Pieces: []drawing.Piece{{From: 0, Low: 0, High: 200, To: 300}, {From: 600, Low: 700, High: 900, To: 900}}},
 	}
 	work := map[boat.Member]drawing.Work{}
 	for _, f := range frames {
@@ -91,10 +93,12 @@ func TestRemediesAreToldApart(t *testing.T) {
 	}{
 		{1, "L", 1, 0, false, "leave"},
 		{2, "R", 1, 1, false, "replace"},
-		{3, "S", 2, 1, false, "scarf in a part, from 200 to 600 along the girth from the rabbet"},
+		{3, "S", 4, 1, false, "scarf in a part, from 200 to 600 (tapered to 300 and from 500) along the girth from the rabbet"},
 		{4, "D", 2, 0, false, "sister"},
 		{5, "U", 1, 0, true, "unknown"},
 		{6, "S", 1, 0, false, "scarf in a part"},
+		{7, "D", 4, 0, false, "sister, from 300 to 700 along the girth from the rabbet"},
+		{8, "S", 5, 2, false, "scarf in a part, from 0 to 300 (tapered from 200) and from 600 to 900 (tapered to 700) along the girth from the rabbet"},
 	} {
 		of := "frame/" + strconv.Itoa(c.no) + "/port"
 		paths := pathsOf(drawn.List, of)
@@ -117,20 +121,24 @@ func TestRemediesAreToldApart(t *testing.T) {
 			t.Errorf("frame %d: the table says %q", c.no, row[4])
 		}
 	}
-	for _, words := range []string{"leave: thin line (2 frames)", "replace: thick line", "scarf in a part: thick over its length (4 frames)",
-		"sister: doubled line", "unknown: dashed line", "On 2 frames the length to scarf in is not known yet"} {
+	for _, words := range []string{"leave: thin line (2 frames)", "replace: thick line", "scarf in a part: thick, tapers pointed (6 frames)",
+		"sister: doubled over its length (4 frames)", "unknown: dashed line", "On 2 frames the length to scarf in is not known yet", "On 2 frames the length of the sister is not known yet"} {
 		if !says(drawn.List, words) {
 			t.Errorf("the drawing does not say %q", words)
 		}
 	}
 }
 
-// The new part of a scarf is as long as it is, seen from above, and frames reach from rabbet to sheer.
+// The new part of a scarf is as long as it is, seen from above, with its tapers out to their tips; a sister is as long as
+// it is; and frames reach from rabbet to sheer.
 func TestFramePlanIsTrue(t *testing.T) {
 	o := parabolic(t, upTo(11), true, nil)
 	h := fitted(t, o)
 	f := run(t, 1, "5000", "500")
-	work := map[boat.Member]drawing.Work{f[0].Member(): {Remedy: boat.ScarfIn, From: 400, To: 900}}
+	work := map[boat.Member]drawing.Work{
+		f[0].Member(): {Remedy: boat.ScarfIn, Pieces: []drawing.Piece{{From: 300, Low: 400, High: 900, To: 1000}}},
+		f[1].Member(): {Remedy: boat.Sister, Pieces: []drawing.Piece{{From: 400, Low: 400, High: 900, To: 900}}},
+	}
 	drawn := drawing.FramePlan{Notation: notation.Millimetres, Frames: f, Hull: h, Work: work}.Draw()
 	s, err := h.Section(5000, boat.Port)
 	if err != nil {
@@ -147,6 +155,24 @@ func TestFramePlanIsTrue(t *testing.T) {
 			const off = 0.01 // mm: exact offsets and a station's own curve
 			if math.Abs(got-want[j]) > off {
 				t.Errorf("stroke %d, end %d: half-breadth %.3f mm, want %.3f", i, j, got, want[j])
+			}
+		}
+	}
+	breadth := func(p draw.Point) float64 { return math.Abs(p.Y-axis) * drawn.List.ScaleMM }
+	for i, want := range map[int]float64{2: 300, 3: 1000} {
+		if tip := paths[i].Points[1]; !paths[i].Closed || paths[i].Fill == "" || math.Abs(breadth(tip)-s.At(want/s.Girth.MM).Y) > 0.01 {
+			t.Errorf("a taper at %.0f mm ends %.3f mm out: %+v", want, breadth(tip), paths[i])
+		}
+	}
+	o2, err := h.Section(5000, f[1].Side)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sister := pathsOf(drawn.List, f[1].Member().Path())
+	for _, line := range sister[1:3] {
+		for j, want := range []float64{400, 900} {
+			if got := breadth(line.Points[j]); math.Abs(got-o2.At(want/o2.Girth.MM).Y) > 0.01 {
+				t.Errorf("the sister's end %d lies %.3f mm out", j, got)
 			}
 		}
 	}
@@ -204,7 +230,7 @@ func TestFramePlanSaysWhatIsMissing(t *testing.T) {
 
 // A frame that an option does not name is left, as when a takeoff is made.
 func TestUnnamedFramesAreLeft(t *testing.T) {
-	got := drawing.WorkOf(map[boat.Member]frame.Choice{{Kind: boat.Frame, No: 2, Side: boat.Port}: {Remedy: boat.ReplaceLaminated, Species: "white_oak", Grade: "FAS"}})
+	got := drawing.WorkOf(map[boat.Member]frame.Choice{{Kind: boat.Frame, No: 2, Side: boat.Port}: {Remedy: boat.ReplaceLaminated, Species: "white_oak", Grade: "FAS"}}, nil)
 	drawn := drawing.FramePlan{Notation: notation.Millimetres, Frames: run(t, 2, "1000", "500"), Work: got}.Draw()
 	var letters []string
 	for _, row := range drawn.Table.Rows {

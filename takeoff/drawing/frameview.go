@@ -142,6 +142,9 @@ func (v *view) curve(layer string, pen draw.Pen, side boat.Side, line []hull.Poi
 }
 
 func (v *view) rib(r rib) {
-	v.list.Layer("frames").Add(r.treatment.strokes(v.look, r.Member().Path(),
-		v.seen(r.Side, r.inner), v.seen(r.Side, r.outer), v.seen(r.Side, r.from), v.seen(r.Side, r.to))...)
+	var pieces []strokePiece
+	for _, p := range r.pieces {
+		pieces = append(pieces, strokePiece{v.seen(r.Side, p.from), v.seen(r.Side, p.low), v.seen(r.Side, p.high), v.seen(r.Side, p.to)})
+	}
+	v.list.Layer("frames").Add(r.treatment.strokes(v.look, r.Member().Path(), v.seen(r.Side, r.inner), v.seen(r.Side, r.outer), pieces)...)
 }

@@ -15,7 +15,7 @@ func (t treatment) plainly() string {
 	return [...]string{
 		"stays as it is: thin line",
 		"is replaced: thick line",
-		"gets a new part: thick over its length",
+		"gets a new part: thick, joints pointed",
 		"gets a new rib beside it: doubled line",
 		"is not decided yet: dashed line",
 	}[t]
@@ -55,7 +55,7 @@ func (p FramePlan) remarksPlainly(ribs []rib) []string {
 		if !r.drawn {
 			missed++
 		}
-		if r.treatment == scarf && !r.work.partKnown() {
+		if r.unknownLength(scarf) {
 			parts++
 		}
 	}

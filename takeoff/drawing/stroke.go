@@ -48,42 +48,76 @@ func (t treatment) explained() string {
 	return [...]string{
 		"leave: thin line",
 		"replace: thick line",
-		"scarf in a part: thick over its length",
-		"sister: doubled line",
+		"scarf in a part: thick, tapers pointed",
+		"sister: doubled over its length",
 		"unknown: dashed line",
 	}[t]
 }
 
-// strokes draws a straight member along a to b; for a scarf, from and to bound the new part.
-func (t treatment) strokes(k look, of string, a, b, from, to draw.Point) []draw.Item {
+// strokePiece is a piece of a member where it is drawn: low to high over its full depth, its tapers out to from and to.
+type strokePiece struct{ from, low, high, to draw.Point }
+
+// strokes draws a straight member along a to b, with its pieces.
+func (t treatment) strokes(k look, of string, a, b draw.Point, pieces []strokePiece) []draw.Item {
 	thin := draw.Pen{Width: 0.9, Colour: draw.Ink}
-	one := func(pen draw.Pen, a, b draw.Point) draw.Path {
+	one := func(pen draw.Pen, a, b draw.Point) draw.Item {
 		return draw.Path{Points: []draw.Point{a, b}, Pen: pen, Of: of}
 	}
 	switch t {
 	case replace:
 		return []draw.Item{one(draw.Pen{Width: k.thick, Colour: draw.Blue}, a, b)}
 	case scarf:
-		part := one(draw.Pen{Width: k.thick, Colour: draw.Vermillion}, from, to)
-		if from == to {
-			return []draw.Item{one(thin, a, b)}
+		out := []draw.Item{one(thin, a, b)}
+		for _, p := range pieces {
+			out = append(out, one(draw.Pen{Width: k.thick, Colour: draw.Vermillion}, p.low, p.high))
+			for _, w := range [][2]draw.Point{{p.low, p.from}, {p.high, p.to}} {
+				out = append(out, wedge(k.thick, of, w[0], w[1])...)
+			}
 		}
-		return []draw.Item{one(thin, a, b), part}
+		return out
 	case sister:
-		n := math.Hypot(b.X-a.X, b.Y-a.Y)
-		if n == 0 {
-			n = 1
+		if len(pieces) == 0 {
+			return doubled(k.thick, of, a, b)
 		}
-		dx, dy := -(b.Y-a.Y)/n*k.thick/2, (b.X-a.X)/n*k.thick/2
-		pen := draw.Pen{Width: 1.1, Colour: draw.BluishGreen}
-		return []draw.Item{
-			one(pen, draw.Point{X: a.X - dx, Y: a.Y - dy}, draw.Point{X: b.X - dx, Y: b.Y - dy}),
-			one(pen, draw.Point{X: a.X + dx, Y: a.Y + dy}, draw.Point{X: b.X + dx, Y: b.Y + dy}),
+		out := []draw.Item{}
+		for _, p := range pieces {
+			// the frame itself is not drawn between the lines of its sister: it ends where that begins
+			out = append(append(out, one(thin, a, p.from)), doubled(k.thick, of, p.from, p.to)...)
+			a = p.to
 		}
+		return append(out, one(thin, a, b))
 	case unknown:
 		return []draw.Item{one(draw.Dashed(0.9, draw.Ink, 4), a, b)}
 	}
 	return []draw.Item{one(thin, a, b)}
+}
+
+// doubled is two lines side by side.
+func doubled(apart float64, of string, a, b draw.Point) []draw.Item {
+	dx, dy := aside(a, b, apart/2)
+	pen := draw.Pen{Width: 1.1, Colour: draw.BluishGreen}
+	return []draw.Item{
+		draw.Path{Points: []draw.Point{{X: a.X - dx, Y: a.Y - dy}, {X: b.X - dx, Y: b.Y - dy}}, Pen: pen, Of: of},
+		draw.Path{Points: []draw.Point{{X: a.X + dx, Y: a.Y + dy}, {X: b.X + dx, Y: b.Y + dy}}, Pen: pen, Of: of},
+	}
+}
+
+// wedge is a taper: as wide as a thick line at its root, and nothing at its tip. None where the two are one place.
+func wedge(thick float64, of string, root, tip draw.Point) []draw.Item {
+	if root == tip {
+		return nil
+	}
+	dx, dy := aside(root, tip, thick/2)
+	return []draw.Item{draw.Path{Points: []draw.Point{{X: root.X - dx, Y: root.Y - dy}, tip, {X: root.X + dx, Y: root.Y + dy}}, Closed: true, Fill: draw.Vermillion, Of: of}}
+}
+
+// aside is the step of a length square to the way from a to b.
+func aside(a, b draw.Point, step float64) (dx, dy float64) {
+	n := math.Hypot(b.X-a.X, b.Y-a.Y)
+	if n == 0 {
+		n = 1
+	}
+	return -(b.Y - a.Y) / n * step, (b.X - a.X) / n * step
 }
 
 // keyLine explains one stroke.
@@ -97,8 +131,12 @@ type keyLine struct {
 func (t treatment) keyLine(k look, count int, words string) keyLine {
 	return keyLine{
 		sample: func(a, b draw.Point) []draw.Item {
-			third := draw.Point{X: a.X + (b.X-a.X)/3, Y: a.Y + (b.Y-a.Y)/3}
-			return t.strokes(k, "", a, b, third, b)
+			at := func(share float64) draw.Point { return draw.Point{X: a.X + (b.X-a.X)*share, Y: a.Y + (b.Y-a.Y)*share} }
+			piece := strokePiece{at(0.15), at(0.5), b, b}
+			if t == sister {
+				piece = strokePiece{at(0.3), at(0.3), b, b}
+			}
+			return t.strokes(k, "", a, b, []strokePiece{piece})
 		},
 		letter: t.letter(), text: words + " (" + countWord(count) + ")",
 	}

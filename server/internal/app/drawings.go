@@ -4,11 +4,14 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
+	"ribband/takeoff"
 	"ribband/takeoff/boat"
+	"ribband/takeoff/derivation"
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
@@ -24,6 +27,10 @@ type drawn struct {
 	patterns               store.Document
 	species                store.Document
 	option                 string
+	// figures are those of the option's takeoff, by which pieces are drawn, and worked is what tells them from others'; none
+	// where no piece is made or nothing can be taken off yet.
+	figures []derivation.Figure
+	worked  string
 	// plain: for the owner, in words that need no knowledge of the trade.
 	plain bool
 }
@@ -74,8 +81,34 @@ func (a *App) FramePlan(ctx context.Context, who auth.Principal, job, option str
 		if d.species, err = in.DocumentAt(ctx, kindSpecies, yardOwn, o.Versions.Species); err != nil {
 			return drawing.Drawing{}, err
 		}
+		if err := a.piecesOf(ctx, who, o, &d); err != nil {
+			return drawing.Drawing{}, err
+		}
 	}
 	return a.draw(ctx, d, "frame plan", width, d.framePlan)
+}
+
+// piecesOf has the option taken off where it lets pieces in or doubles frames, so that these are drawn as long as they are.
+// What cannot be taken off yet is drawn without them.
+func (a *App) piecesOf(ctx context.Context, who auth.Principal, o Option, d *drawn) error {
+	remedies, err := asPut[frame.Remedies](d.remedies)
+	if err != nil || remedies == nil {
+		return err
+	}
+	if !slices.ContainsFunc(remedies.Remedies, func(r frame.RemedyRow) bool { return r.Remedy == boat.ScarfIn || r.Remedy == boat.Sister }) {
+		return nil
+	}
+	w, err := a.takeoff(ctx, who, o)
+	var missing *MissingDocumentError
+	var not *ComputeError
+	switch {
+	case errors.As(err, &missing), errors.As(err, &not):
+		return nil
+	case err != nil:
+		return err
+	}
+	d.figures, d.worked = w.result.Figures, w.hash
+	return nil
 }
 
 // IssuedFramePlan draws the frames as the option of an issued revision has them, on the documents that were frozen
@@ -93,7 +126,7 @@ func (a *App) IssuedFramePlan(ctx context.Context, who auth.Principal, quote str
 		if b.Option != option {
 			continue
 		}
-		d := drawn{boat: s.Job.Boat.Name, note: s.Yard.Note, option: s.Takeoffs[i].Option.Name, plain: who.Role == auth.Owner}
+		d := drawn{boat: s.Job.Boat.Name, note: s.Yard.Note, option: s.Takeoffs[i].Option.Name, plain: who.Role == auth.Owner, figures: s.Takeoffs[i].Figures, worked: b.BasisHash}
 		for _, source := range b.Basis {
 			doc := s.document(source)
 			doc.CreatedAt = r.IssuedAt
@@ -150,8 +183,8 @@ func (a *App) drawnOf(ctx context.Context, who auth.Principal, job string) (draw
 
 // draw makes a drawing, or finds it among those kept: the same documents give the same drawing.
 func (a *App) draw(ctx context.Context, d drawn, what string, width float64, make func(width float64) (drawing.Drawing, error)) (drawing.Drawing, error) {
-	key := store.HashOf(fmt.Appendf(nil, "%s %v %v %q %q %q %d %d %s %s %s %s %s", what, d.plain, width, d.boat, d.note, d.option,
-		d.hull.N, d.hull.CreatedAt.UnixMicro(), d.hull.Hash, d.patterns.Hash, d.frames.Hash, d.remedies.Hash, d.species.Hash))
+	key := store.HashOf(fmt.Appendf(nil, "%s %v %v %q %q %q %d %d %s %s %s %s %s %s", what, d.plain, width, d.boat, d.note, d.option,
+		d.hull.N, d.hull.CreatedAt.UnixMicro(), d.hull.Hash, d.patterns.Hash, d.frames.Hash, d.remedies.Hash, d.species.Hash, d.worked))
 	if kept, ok := a.drawings.get(key); ok {
 		return kept, nil
 	}
@@ -287,6 +320,21 @@ func (d drawn) framePlan(width float64) (drawing.Drawing, error) {
 	if len(faults) > 0 {
 		return drawing.Drawing{}, &ComputeError{faults}
 	}
-	p.Work = drawing.WorkOf(choices)
+	p.Work = drawing.WorkOf(choices, d.pieces(frames))
 	return p.Draw(), nil
+}
+
+// pieces of the frames as the option's figures have them.
+func (d drawn) pieces(frames []frame.Frame) map[boat.Member][]drawing.Piece {
+	members := make([]boat.Member, len(frames))
+	for i, f := range frames {
+		members[i] = f.Member()
+	}
+	out := map[boat.Member][]drawing.Piece{}
+	for m, stretches := range takeoff.Stretches(d.figures, members) {
+		for _, s := range stretches {
+			out[m] = append(out[m], drawing.Piece{From: s.From, Low: s.Low, High: s.High, To: s.To})
+		}
+	}
+	return out
 }

@@ -42,6 +42,15 @@ func TestTheOptionTellsLaminatesAndScarfs(t *testing.T) {
 			t.Errorf("the page has no %q", want)
 		}
 	}
+	// the plan of frames has the pieces as long as they are, and says where they lie in the table below
+	for _, want := range []string{"scarf in a part, from 0-0-0 to ", "(tapered from ", "sister, from 0-5-0 to 5-0-0 along the girth from the rabbet"} {
+		if !strings.Contains(page.body, want) {
+			t.Errorf("the plan of frames has no %q", want)
+		}
+	}
+	if strings.Contains(page.body, "is not known yet") {
+		t.Error("the plan of frames does not know how long its pieces are")
+	}
 	if n := strings.Count(page.body, "leaves the wood after"); n != 3 {
 		t.Errorf("%d scarfs are told", n)
 	}
