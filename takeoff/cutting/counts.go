@@ -8,23 +8,33 @@ import (
 	"ribband/takeoff/cutting/internal/simplex"
 )
 
-// counts is the search over the numbers of boards: regions of them, the one with the lowest floor first. The program is
-// solved anew in each region, with new layouts where they help, and every set of values it gives is kept, for each
-// says something of every region. A region goes when its floor, in integers, passes what a cheaper plan may cost; else
-// it is parted at a board whose number is not whole in the program's answer. Where all are whole, those numbers are
-// tried by themselves.
+// counts is the search over the numbers of boards: regions of them, the one with the lowest floor first. A region goes
+// when its floor, in integers, passes what a cheaper plan may cost; else it is parted at a board whose number is not
+// whole. Where all are whole, those numbers are tried by themselves. What a region's floor is and where it lies is
+// asked of the mix of all values so far; of the program over layouts, with new ones where they help, only where the
+// mix says that numbers are whole, and as often beside that as it is found to know better.
 type counts struct {
 	*search
+	mix   *mix
 	queue regions
-	kept  []values
 	open  []region // given up: neither a plan was found in them nor that there is none
 	made  int
+	// wait is how many regions go by before the program is asked again, twice as many each time that was for nothing.
+	wait, pause int
 }
 
-// region is bounds on the numbers of boards, with a floor in unit/scale.
+// The program knows better when it lifts a floor by this part of the gap at the root. Less is not worth a table.
+const (
+	worthAsking  = 0.05
+	worthPricing = 0.005
+	longestPause = 64
+)
+
+// region is bounds on the numbers of boards.
 type region struct {
 	lo, hi []int64
-	floor  int64
+	floor  int64     // in unit/scale
+	n      []float64 // numbers of boards at which the mix has its floor, nil if it has none
 	order  int
 }
 
@@ -51,7 +61,7 @@ func (q *regions) Pop() any {
 // count searches all numbers of boards. It gives a floor of every plan, in unit/scale, which is the best plan's cost or
 // more when none is cheaper.
 func (s *search) count() (floor int64) {
-	t := counts{search: s}
+	t := counts{search: s, mix: newMix(s)}
 	heap.Push(&t.queue, s.everywhere())
 	for t.queue.Len() > 0 && t.queue[0].floor <= s.target() {
 		if s.nodes++; s.nodes > s.limits.Nodes || s.spent() {
@@ -78,26 +88,34 @@ func (s *search) everywhere() region {
 	return r
 }
 
-// look solves the program in a region and closes it or parts it.
+// look closes a region or parts it.
 func (t *counts) look(r region) {
+	if t.wait > 0 && r.n != nil && t.parted(r, r.n) {
+		t.wait--
+		return
+	}
+	before := r.floor
 	t.within(r)
 	if !t.settle(&r) {
 		t.open = append(t.open, r)
 		return
 	}
+	if float64(r.floor-before) > worthAsking*t.gap() {
+		t.wait, t.pause = 0, 1
+	} else {
+		t.pause = min(2*t.pause, longestPause)
+		t.wait = t.pause
+	}
 	if r.floor > t.target() {
 		return
 	}
-	x := t.lp.Values()
-	if k := t.broken(x); k >= 0 {
-		n := int64(math.Floor(x[t.boardCol[k]]))
-		t.part(r, k, r.lo[k], n)
-		t.part(r, k, n+1, r.hi[k])
+	x := t.numbers()
+	if t.parted(r, x) {
 		return
 	}
 	n := make([]int64, len(t.boards))
 	for k, b := range t.boards {
-		n[k] = int64(math.Round(x[t.boardCol[k]]))
+		n[k] = min(max(int64(math.Round(x[k])), r.lo[k]), r.hi[k])
 		if n[k] > 0 && n[k] < b.stock.Least {
 			t.part(r, k, r.lo[k], 0)
 			t.part(r, k, b.stock.Least, r.hi[k])
@@ -107,6 +125,9 @@ func (t *counts) look(r region) {
 	t.single(r, n)
 }
 
+// gap between what a cheaper plan may cost and the floor at the root.
+func (t *counts) gap() float64 { return float64(t.target() - t.proved) }
+
 // within sets the program's bounds on the numbers of boards.
 func (t *counts) within(r region) {
 	for k, j := range t.boardCol {
@@ -115,11 +136,14 @@ func (t *counts) within(r region) {
 	t.lp.Fresh()
 }
 
-// settle brings the program to its optimum over all layouts, or the region's floor past the target; false when
-// it could not.
+// settle brings the program to its optimum over all layouts, or the region's floor past the target; false when it
+// could not. It goes without where the program's cost, which more layouts only lower, is hardly above the floor.
 func (t *counts) settle(r *region) bool {
 	if t.lp.Dual(t.limits.Pivots, math.Inf(1)) != simplex.Optimal {
 		return false
+	}
+	if cost := t.lp.Cost() * t.norm * float64(t.scale); cost < float64(r.floor)+worthPricing*t.gap() && t.uncut() < nearWhole && t.broken(t.numbers()) >= 0 {
+		return true
 	}
 	for dearer := 0; ; {
 		if t.spent() || t.lp.Primal(t.limits.Pivots) != simplex.Optimal {
@@ -130,7 +154,7 @@ func (t *counts) settle(r *region) bool {
 		t.price(items)
 		if v, ok := t.valued(items); ok {
 			r.floor = max(r.floor, v.floor(t.search, r))
-			t.kept = append(t.kept, v)
+			t.mix.add(v)
 		}
 		switch {
 		case r.floor > t.target():
@@ -147,17 +171,40 @@ func (t *counts) settle(r *region) bool {
 	}
 }
 
-// broken is the board whose number in the program's answer is furthest from whole, weighed by its price; -1 for none.
-func (t *counts) broken(x []float64) int {
+// numbers of boards in the program's answer.
+func (t *counts) numbers() []float64 {
+	x, n := t.lp.Values(), make([]float64, len(t.boards))
+	for k, j := range t.boardCol {
+		n[k] = x[j]
+	}
+	return n
+}
+
+// broken is the board whose number is furthest from whole, weighed by its price; -1 for none.
+func (t *counts) broken(n []float64) int {
 	best, at := 0.0, -1
 	for k, b := range t.boards {
-		v := x[t.boardCol[k]]
-		off := math.Abs(v - math.Round(v))
+		off := math.Abs(n[k] - math.Round(n[k]))
 		if off > nearWhole && off*float64(b.price) > best {
 			best, at = off*float64(b.price), k
 		}
 	}
 	return at
+}
+
+// parted parts a region at a number that is not whole; false when there is none.
+func (t *counts) parted(r region, n []float64) bool {
+	k := t.broken(n)
+	if k < 0 {
+		return false
+	}
+	below := int64(math.Floor(n[k]))
+	if below < r.lo[k] || below >= r.hi[k] {
+		return false // rounding has carried it out of the region
+	}
+	t.part(r, k, r.lo[k], below)
+	t.part(r, k, below+1, r.hi[k])
+	return true
 }
 
 // part puts the part of a region with lo to hi of board k in the queue if it may hold a cheaper plan.
@@ -167,10 +214,9 @@ func (t *counts) part(r region, k int, lo, hi int64) {
 	}
 	q := region{lo: slices.Clone(r.lo), hi: slices.Clone(r.hi), floor: r.floor}
 	q.lo[k], q.hi[k] = lo, hi
-	for i := range t.kept {
-		q.floor = max(q.floor, t.kept[i].floor(t.search, &q))
-	}
-	t.work += int64(len(t.kept) * len(t.boards))
+	before := t.mix.lp.Work
+	q.n = t.mix.floor(&q)
+	t.work += t.mix.lp.Work - before
 	if q.floor <= t.target() {
 		t.made++
 		q.order = t.made

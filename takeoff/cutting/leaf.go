@@ -72,8 +72,8 @@ func (t *counts) decide(n []int64, most int) bool {
 // most that it can hold than all strips together can lose. They are listed by the values that leave the strips least
 // to lose, and the others take away what they can. ok is false when there are more than most.
 func (t *counts) fitting(strips []int64, most int) (found []layout, ok bool) {
-	gaps, at, least := make([]int64, len(t.kept)), -1, math.Inf(1)
-	for i, v := range t.kept {
+	gaps, at, least := make([]int64, len(t.mix.kept)), -1, math.Inf(1)
+	for i, v := range t.mix.kept {
 		gaps[i], ok = v.gap(strips)
 		if !ok {
 			gaps[i] = bigSum
@@ -84,13 +84,13 @@ func (t *counts) fitting(strips []int64, most int) (found []layout, ok bool) {
 	if at < 0 {
 		return nil, false
 	}
-	if found, ok = t.list(t.kept[at], gaps[at], strips, most); !ok {
+	if found, ok = t.list(t.mix.kept[at], gaps[at], strips, most); !ok {
 		return nil, false
 	}
-	t.work += int64(len(found) * len(t.kept))
+	t.work += int64(len(found) * len(t.mix.kept))
 	return slices.DeleteFunc(found, func(l layout) bool {
-		for i := range t.kept {
-			if t.kept[i].lost(l) > gaps[i] {
+		for i := range t.mix.kept {
+			if t.mix.kept[i].lost(l) > gaps[i] {
 				return true
 			}
 		}

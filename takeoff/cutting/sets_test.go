@@ -89,3 +89,17 @@ func TestShopListsAreProved(t *testing.T) {
 		}
 	}
 }
+
+// Lists of a shop as they are drawn for the benchmarks are proved, with the certificate's floor below or at the cost. In
+// CI all 200, else the first 20.
+func TestMadeListsAreProved(t *testing.T) {
+	n := 20
+	if os.Getenv("RIBBAND_CI") == "1" {
+		n = 200
+	}
+	for _, s := range made(n) {
+		if p := solve(t, s.list.stock, s.list.pieces, s.list.rules); !p.Proven() {
+			t.Errorf("%s: %d..%d by %s", s.name, p.Bound, p.Cost, p.Proof)
+		}
+	}
+}

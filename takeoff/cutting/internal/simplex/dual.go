@@ -6,9 +6,11 @@ import "math"
 // moved. It stops early once the cost passes cutoff.
 func (p *LP) Dual(pivots int, cutoff float64) Status {
 	p.ray = nil
+	p.multipliers()
 	for k := range pivots {
 		if p.since >= refresh {
 			p.invert()
+			p.multipliers()
 		}
 		r := p.worst()
 		if r < 0 {
@@ -36,6 +38,7 @@ func (p *LP) Dual(pivots int, cutoff float64) Status {
 				return Stopped
 			}
 			p.invert()
+			p.multipliers()
 			continue
 		}
 		target := p.hi[out]
@@ -46,6 +49,7 @@ func (p *LP) Dual(pivots int, cutoff float64) Status {
 		for i, a := range alpha {
 			p.xb[i] -= step * a
 		}
+		p.turn(p.rho, q, alpha[r])
 		p.swap(r, q, step, low)
 	}
 	return Stopped
@@ -62,16 +66,18 @@ func (p *LP) worst() int {
 	return at
 }
 
+// candidate is a column that may enter: its reduced cost and its element.
+type candidate struct {
+	j    int
+	d, a float64
+}
+
 // ratio picks the entering column: of those that keep every reduced cost's sign, within the tolerance, the one with
 // the largest element.
 func (p *LP) ratio(low bool) int {
-	y := p.multipliers()
+	y := p.y
 	most := math.Inf(1)
-	type candidate struct {
-		j    int
-		d, a float64
-	}
-	var list []candidate
+	list := p.list[:0]
 	for j, c := range p.cost {
 		if p.at[j] == basic || p.lo[j] == p.hi[j] {
 			continue
@@ -92,6 +98,7 @@ func (p *LP) ratio(low bool) int {
 		most = math.Min(most, (d+dualTol)/a)
 	}
 	p.Work += int64(len(p.vals))
+	p.list = list
 	best, at := 0.0, -1
 	for _, c := range list {
 		if c.d/c.a <= most && c.a > best {

@@ -6,9 +6,11 @@ import "math"
 func (p *LP) Primal(pivots int) Status {
 	p.ray = nil
 	still := 0 // pivots in a row that moved nothing
+	p.multipliers()
 	for range pivots {
 		if p.since >= refresh {
 			p.invert()
+			p.multipliers()
 		}
 		q := p.entering(still > 4*p.n)
 		if q < 0 {
@@ -35,9 +37,18 @@ func (p *LP) Primal(pivots int) Status {
 			p.at[q] = atUpper - p.at[q]
 			continue
 		}
+		p.turn(p.inv[r*p.n:(r+1)*p.n], q, alpha[r])
 		p.swap(r, q, dir*step, dir*alpha[r] > 0)
 	}
 	return Stopped
+}
+
+// turn brings the multipliers along when q enters in a row of the inverse with element a.
+func (p *LP) turn(row []float64, q int, a float64) {
+	step := (p.cost[q] - p.dot(p.y, q)) / a
+	for i, v := range row {
+		p.y[i] += step * v
+	}
 }
 
 // swap makes q basic in row r after moving by step; the leaving one goes to its lower bound or its upper.
@@ -55,7 +66,7 @@ func (p *LP) swap(r, q int, step float64, toLower bool) {
 
 // entering is the column with the best reduced cost, or with first set the first that has one; -1 for none.
 func (p *LP) entering(first bool) int {
-	y := p.multipliers()
+	y := p.y
 	best, at := dualTol, -1
 	for j, c := range p.cost {
 		if p.at[j] == basic || p.lo[j] == p.hi[j] {

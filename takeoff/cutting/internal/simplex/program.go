@@ -58,6 +58,7 @@ type LP struct {
 	Pivots int
 
 	y, alpha, rho []float64
+	list          []candidate
 }
 
 // New is a program without columns. unit names, for each row, the index that a column with that row alone will get.
@@ -126,10 +127,13 @@ func (p *LP) Values() []float64 {
 // Cost of the present point.
 func (p *LP) Cost() float64 {
 	sum := 0.0
-	for j, x := range p.Values() {
-		if x != 0 {
-			sum += p.cost[j] * x
+	for j, c := range p.cost {
+		if c != 0 && p.at[j] != basic {
+			sum += c * p.nonbasic(j)
 		}
+	}
+	for r, j := range p.head {
+		sum += p.cost[j] * p.xb[r]
 	}
 	return sum
 }

@@ -1,0 +1,92 @@
+package cutting
+
+import (
+	"math"
+	"math/big"
+
+	"ribband/takeoff/cutting/internal/simplex"
+)
+
+// mix is the program over the numbers of boards alone, with a row for each set of values kept: the strips of the boards
+// hold at least what all pieces are worth. It is kept in its dual form, in which a mix of the sets is looked for that
+// proves most of a region: few rows, of which only the costs change from one region to the next.
+type mix struct {
+	*search
+	lp          *simplex.LP
+	above, upto []int // columns of the bounds on each board's number
+	cols        []int // of each set of values
+	kept        []values
+}
+
+func newMix(s *search) *mix {
+	m := &mix{search: s}
+	rhs := make([]float64, len(s.boards))
+	for k, b := range s.boards {
+		rhs[k] = float64(b.price) / s.norm
+	}
+	m.lp = simplex.New(rhs)
+	for k := range s.boards {
+		m.above = append(m.above, m.lp.Add([]int32{int32(k)}, []float64{1}, 0, 0, math.Inf(1)))
+		m.upto = append(m.upto, m.lp.Add([]int32{int32(k)}, []float64{-1}, 0, 0, math.Inf(1)))
+	}
+	m.lp.Begin(m.above, m.above)
+	return m
+}
+
+// add keeps a set of values.
+func (m *mix) add(v values) {
+	rows, vals := make([]int32, len(m.boards)), make([]float64, len(m.boards))
+	one := m.norm * float64(m.scale)
+	for k, b := range m.boards {
+		rows[k], vals[k] = int32(k), float64(v.strip[k])*float64(b.strips)/one
+	}
+	m.cols = append(m.cols, m.lp.Add(rows, vals, -float64(v.all)/one, 0, math.Inf(1)))
+	m.kept = append(m.kept, v)
+}
+
+// Shares of a mix are whole numbers of 1/mixScale.
+const mixScale = 1 << 30
+
+// floor lifts the floor of a region to what the best mix proves, in integers, and gives the numbers of boards at which
+// it is least; nil when the program has none.
+func (m *mix) floor(r *region) []float64 {
+	for k := range m.boards {
+		m.lp.SetCost(m.above[k], -float64(r.lo[k]))
+		m.lp.SetCost(m.upto[k], float64(r.hi[k]))
+	}
+	status := m.lp.Primal(1_000)
+	x := m.lp.Values()
+	sum, over := new(big.Int), make([]*big.Int, len(m.boards))
+	for k, b := range m.boards {
+		over[k] = product(b.price, m.scale)
+		over[k].Mul(over[k], big.NewInt(mixScale))
+	}
+	for i, j := range m.cols {
+		if share := int64(math.Round(math.Min(x[j], 1<<20) * mixScale)); share > 0 {
+			v := &m.kept[i]
+			sum.Add(sum, product(v.all, share))
+			for k, b := range m.boards {
+				v := product(v.strip[k], share)
+				over[k].Sub(over[k], v.Mul(v, big.NewInt(b.strips)))
+			}
+		}
+	}
+	for k := range m.boards {
+		n := r.lo[k]
+		if over[k].Sign() < 0 {
+			n = r.hi[k]
+		}
+		sum.Add(sum, over[k].Mul(over[k], big.NewInt(n)))
+	}
+	if sum.Div(sum, big.NewInt(mixScale)); sum.IsInt64() { // Div rounds down
+		r.floor = max(r.floor, sum.Int64())
+	}
+	if status != simplex.Optimal {
+		return nil
+	}
+	n := m.lp.Duals(0)
+	for k := range n {
+		n[k] = -n[k]
+	}
+	return n
+}
