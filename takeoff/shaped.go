@@ -30,12 +30,7 @@ func (b Basis) Shaped(m boat.Member) (frame.Frame, *hull.Section, error) {
 func (b Basis) shaped(m boat.Member) (frame.Frame, *hull.Section, *frame.Tape, error) {
 	stands, at := make([]stand, len(b.Frames)), map[boat.Member]int{}
 	for i, f := range b.Frames {
-		at[f.Member()] = i
-		found, l, err := b.standing(f)
-		if err != nil && !notGiven(err) {
-			return frame.Frame{}, nil, nil, fmt.Errorf("%s: %w", f.Member(), err)
-		}
-		stands[i] = stand{frame: f, found: found, laid: l}
+		at[f.Member()], stands[i] = i, stand{frame: f}
 	}
 	i, ok := at[m]
 	if !ok {
@@ -45,7 +40,21 @@ func (b Basis) shaped(m boat.Member) (frame.Frame, *hull.Section, *frame.Tape, e
 	if s.frame.Flat() {
 		return frame.Frame{}, nil, nil, &UnshapedError{m, "it lies flat on the planking and twists with it, so it has no shape in one plane", "its measures, which tell length, bends, sweep and twist"}
 	}
-	others := map[boat.Side][]*hull.Section{m.Side: b.others(stands, m.Side)}
+	for i := range stands {
+		f := stands[i].frame
+		if !looksAt(s.frame, f) {
+			continue
+		}
+		found, l, err := b.standing(f)
+		if err != nil && !notGiven(err) {
+			return frame.Frame{}, nil, nil, fmt.Errorf("%s: %w", f.Member(), err)
+		}
+		stands[i].found, stands[i].laid = found, l
+	}
+	others := map[boat.Side][]*hull.Section{}
+	if s.frame.Wanted() == frame.Faired {
+		others[m.Side] = b.others(stands, m.Side)
+	}
 	tape, fault, err := b.target(s, stands, at, others)
 	switch {
 	case err != nil:
@@ -56,6 +65,18 @@ func (b Basis) shaped(m boat.Member) (frame.Frame, *hull.Section, *frame.Tape, e
 		return frame.Frame{}, nil, nil, &UnshapedError{m, (&UnmeasuredError{Lines: b.Hull != nil}).plain(b, m), "stations measured out to the frame, or its pattern"}
 	}
 	return s.frame, s.target, tape, nil
+}
+
+// looksAt says whether the shape that a frame is to have may depend on another's: on its own, on all of its side where it is
+// faired, and on that of the better side where that is mirrored.
+func looksAt(f, other frame.Frame) bool {
+	switch f.Wanted() {
+	case frame.Faired:
+		return f.Side == other.Side
+	case frame.BetterSideMirrored:
+		return f.No == other.No
+	}
+	return f.Member() == other.Member()
 }
 
 // plain is the detail of one member with the reach of the lines.
