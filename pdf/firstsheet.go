@@ -74,18 +74,28 @@ func (d *fullSize) heeds() []heed {
 
 // deep is the moulded depth as the yard writes it.
 func (d *fullSize) deep() string {
-	if l, err := notation.FromMM(d.Mould.Moulded); err == nil {
-		n := d.Mould.Notation
-		if n == notation.FeetInchesEighths {
-			n = notation.Inches
-		}
-		unit := map[notation.Notation]string{notation.Inches: " in", notation.Metres: " m"}[n]
-		if unit == "" {
-			unit = " mm"
-		}
-		return n.Format(l) + unit
+	heel, err := d.thick(d.Mould.Moulded)
+	if err != nil {
+		return "the frame"
 	}
-	return "the frame"
+	if head, err := d.thick(d.Mould.MouldedHead); err == nil && d.Mould.MouldedHead > 0 {
+		return heel + " at the heel and " + head + " at the head"
+	}
+	return heel
+}
+
+// thick is a depth, mm, as the yard writes it.
+func (d *fullSize) thick(mm float64) (string, error) {
+	l, err := notation.FromMM(mm)
+	n := d.Mould.Notation
+	if n == notation.FeetInchesEighths {
+		n = notation.Inches
+	}
+	unit := map[notation.Notation]string{notation.Inches: " in", notation.Metres: " m"}[n]
+	if unit == "" {
+		unit = " mm"
+	}
+	return n.Format(l) + unit, err
 }
 
 // control is the square that is measured.

@@ -7,6 +7,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
+	"ribband/takeoff/hull"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/strap"
 
@@ -48,10 +49,13 @@ func (s stand) inner() (float64, bool) {
 		return 0, false
 	}
 	const looks = 800
-	sum, depth := 0.0, s.frame.Moulded.InexactFloat64()
-	last := s.target.At(0).Inboard(depth)
+	at := func(i int) hull.Point {
+		share := float64(i) / looks
+		return s.target.At(s.target.Share(share)).Inboard(s.frame.MouldedAt(share))
+	}
+	sum, last := 0.0, at(0)
 	for i := 1; i <= looks; i++ {
-		p := s.target.At(float64(i) / looks).Inboard(depth)
+		p := at(i)
 		sum += math.Hypot(p.Y-last.Y, p.Z-last.Z)
 		last = p
 	}

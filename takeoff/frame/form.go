@@ -49,8 +49,9 @@ type FormError struct{ Detail, Fix string }
 func (e *FormError) Error() string { return e.Detail }
 
 // NewForm is the form on which laminates are glued up that follow a frame whose section is s: from rabbet to sheer or a
-// stretch of that. A yard's own springback for the wood and thickness goes before that by the number of laminates. Errors
-// are *FormError.
+// stretch of that. A yard's own springback for the wood and thickness goes before that by the number of laminates, of a frame
+// that tapers those at its heel: between 12 and 9 the curvature of the form differs by half a hundredth. Errors are
+// *FormError.
 func NewForm(f Frame, s *hull.Section, stack Stack, r rules.Rules, on FormAsked) (Form, error) {
 	faying := Faying(s)
 	// the line read in steps is as long as the section's girth but for its last digits
@@ -58,6 +59,8 @@ func NewForm(f Frame, s *hull.Section, stack Stack, r rules.Rules, on FormAsked)
 	from, to := on.From*scale, on.To*scale
 	if on.To == 0 {
 		from, to = 0, faying.Length
+	} else {
+		f = f.parallel()
 	}
 	for _, k := range s.Knuckles() {
 		at := k.S * scale
@@ -89,6 +92,9 @@ func TapedForm(f Frame, tape *Tape, stack Stack, r rules.Rules, on FormAsked) (F
 func newForm(f Frame, faying bend.Curve, laid bend.Laid, stack Stack, r rules.Rules) (Form, error) {
 	if stack.Laminates < 2 {
 		return Form{}, &FormError{"one piece of this thickness is deep enough, so nothing is glued up on a form", "a thinner laminate, where it is to be laminated"}
+	}
+	if f.MouldedHead.Sign() > 0 && laid.Face == bend.Inner {
+		return Form{}, &FormError{"the frame tapers, so its inner face is not everywhere as deep from the faying face, and its form is drawn outside only", "the face faying, with the laminates that run out laid last"}
 	}
 	laid.Moulded, laid.Stack = f.Moulded.InexactFloat64(), stack.deep().InexactFloat64()
 	back, err := springback(stack, r)

@@ -18,7 +18,7 @@ type Document struct {
 	// exact. A tape may say its own.
 	Grain string `json:"grain,omitempty"`
 	// Spacing stands for a run of frames alike; Frames are single ones, and override those of the run: a row of a frame
-	// of the run may leave out x, siding and moulded, which are then the run's.
+	// of the run may leave out x, siding and moulded, at the head too, which are then the run's.
 	Spacing *Spacing `json:"spacing,omitempty"`
 	Frames  []Row    `json:"frames,omitempty"`
 }
@@ -40,6 +40,9 @@ type Spacing struct {
 	Spacing string `json:"spacing"`
 	Siding  string `json:"siding"`
 	Moulded string `json:"moulded"`
+	// SidingHead and MouldedHead where frames taper: siding and moulded are then those at the heel.
+	SidingHead  string `json:"siding_head,omitempty"`
+	MouldedHead string `json:"moulded_head,omitempty"`
 }
 
 // Row is one frame, on one side or both.
@@ -49,6 +52,9 @@ type Row struct {
 	X       string    `json:"x,omitempty"`
 	Siding  string    `json:"siding,omitempty"`
 	Moulded string    `json:"moulded,omitempty"`
+	// SidingHead and MouldedHead of a frame that tapers: siding and moulded are then those at the heel.
+	SidingHead  string `json:"siding_head,omitempty"`
+	MouldedHead string `json:"moulded_head,omitempty"`
 	// MouldingFace where it is not the document's.
 	MouldingFace Face `json:"moulding_face,omitempty"`
 	// CantDeg is how many degrees the frame is turned from square across the boat about the plumb line at its x, a plain
@@ -74,6 +80,9 @@ type Frame struct {
 	X       decimal.Decimal
 	Siding  decimal.Decimal
 	Moulded decimal.Decimal
+	// SidingHead and MouldedHead of a frame that tapers, evenly from the rabbet to the sheer; 0 for what it is at the heel, and
+	// never more than that.
+	SidingHead, MouldedHead decimal.Decimal
 	// Cant, degrees, and Lean, mm, are how the frame stands: see Row.
 	Cant, Lean decimal.Decimal
 	// Run, mm, of a frame that lies flat on the planking, in no plane; otherwise nil.

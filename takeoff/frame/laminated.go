@@ -49,10 +49,13 @@ func (j Job) Make(r rules.Rules, t *derivation.Table) (Replacement, error) {
 		return Replacement{}, err
 	}
 	made := b.madeUp(thick)
-	if made == nil {
-		b.laminates(thick)
-	} else {
+	switch {
+	case made != nil:
 		b.lengths(*made, thick)
+	case len(b.out) > 0:
+		b.taperedLaminates(thick)
+	default:
+		b.laminates(thick)
 	}
 	b.glue()
 	if j.Piece != nil {
@@ -91,6 +94,8 @@ type blank struct {
 	extra    decimal.Decimal  // moulding for the bevel, mm
 	piece    string           // name of the piece, empty for the whole frame
 	from     decimal.Decimal  // where it begins along the girth, mm
+	// out are the laminates of a tapering frame that run out, longest first.
+	out []runOut
 	// stock and sided are what solid stock is sawn to, mm.
 	stock, sided decimal.Decimal
 }
@@ -104,6 +109,7 @@ func newBlank(j Job, r rules.Rules, t *derivation.Table) *blank {
 		b.bevelled()
 		return b
 	}
+	b.frame = b.frame.parallel() // a piece of a frame that tapers is made as heavy as its heel, and dressed to it
 	b.path += "/" + p.Name
 	b.piece, b.from = p.Name, p.From
 	b.frame.Siding = p.Siding
@@ -148,6 +154,11 @@ func (b *blank) size(thick decimal.Decimal) {
 	b.long()
 	if n.Value().GreaterThan(decimal.NewFromInt(1)) {
 		t.Derive(b.path+"/springback", "frame/springback", []derivation.Input{t.Ref("n", b.path+"/laminates")})
+	}
+	count, _ := n.Int()
+	if b.out = b.runningOut(deep, count); len(b.out) > 0 {
+		b.taperedArea()
+		return
 	}
 	t.Derive(b.path+"/glue_line_area", "frame/glue_line_area", []derivation.Input{
 		t.Ref("n", b.path+"/laminates"), b.siding, t.Ref("L", b.path+"/blank_length")})
@@ -215,6 +226,9 @@ func (b *blank) clamps() {
 func (b *blank) pattern() {
 	net := b.path + "/pattern_area"
 	formula := "frame/pattern_area"
+	if b.frame.MouldedHead.Sign() > 0 {
+		formula = "frame/pattern_area_taper"
+	}
 	if b.shape.Tape != nil {
 		formula = "frame/pattern_area_bound"
 	}

@@ -103,6 +103,9 @@ func (b *blank) madeUp(thick decimal.Decimal) *MadeUp {
 	}
 	out.Why = fmt.Sprintf("The blank is %s long and the stock gives %s: %d joints are the fewest in any %d neighbouring laminates that keep %s apart (%s).",
 		b.rules.Shown(length), b.rules.Shown(rule.Longest), plan.Joints(len(plan.Sets)), len(plan.Sets), b.rules.Shown(apart), rule.Source)
+	if b.frame.MouldedHead.Sign() > 0 {
+		out.Why += " The frame tapers; its laminates are reckoned as if all of them ran through."
+	}
 	out.Change = "Lengths of " + b.rules.Shown(length) + " would need no joint."
 	return out
 }

@@ -91,9 +91,11 @@ func (r *reader) spaced(s Spacing, face Face, at map[boat.Member]Frame) {
 	}
 	first, apart := r.length(p+"/first_x", s.FirstX), r.within(p+"/spacing", s.Spacing, decimal.NewFromInt(maxSpacing))
 	siding, moulded := r.scantling(p+"/siding", s.Siding), r.scantling(p+"/moulded", s.Moulded)
+	sidingHead, mouldedHead := r.head(p+"/siding_head", s.SidingHead, siding, decimal.Zero), r.head(p+"/moulded_head", s.MouldedHead, moulded, decimal.Zero)
 	for i := range s.Count {
 		for _, side := range boat.Sides {
-			f := Frame{No: s.FirstNo + i, Side: side, X: first.Add(apart.Mul(decimal.NewFromInt(int64(i)))), Siding: siding, Moulded: moulded, MouldingFace: face}
+			f := Frame{No: s.FirstNo + i, Side: side, X: first.Add(apart.Mul(decimal.NewFromInt(int64(i)))), Siding: siding, Moulded: moulded,
+				SidingHead: sidingHead, MouldedHead: mouldedHead, MouldingFace: face}
 			at[f.Member()] = f
 		}
 	}
@@ -151,6 +153,8 @@ func (r *reader) ofRow(row Row, p string, at map[boat.Member]Frame) Frame {
 	if !run || row.Moulded != "" {
 		f.Moulded = r.scantling(p+"/moulded", row.Moulded)
 	}
+	f.SidingHead = r.head(p+"/siding_head", row.SidingHead, f.Siding, f.SidingHead)
+	f.MouldedHead = r.head(p+"/moulded_head", row.MouldedHead, f.Moulded, f.MouldedHead)
 	return f
 }
 

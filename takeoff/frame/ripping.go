@@ -36,6 +36,8 @@ type RippedFrame struct {
 	Piece     string          `json:"piece,omitempty"`
 	Thickness decimal.Decimal `json:"thickness_mm"`
 	Laminates int64           `json:"laminates"`
+	// AtHead is how many of them reach the head of a frame that tapers; 0 of one that keeps its depth.
+	AtHead int64 `json:"laminates_at_head,omitempty"`
 	// Bends is false where nothing that the yard rips lies to the frame's bends: it decides nothing, and there is a fault.
 	Bends bool   `json:"bends"`
 	Why   string `json:"why"`

@@ -26,6 +26,8 @@ func (w teller) tell(out *Ripping) {
 		f := RippedFrame{Member: w.jobs[i].Frame.Member(), Thickness: p.Thickness, Laminates: p.Laminates, Bends: p.Bends, Why: w.why(i)}
 		if piece := w.jobs[i].Piece; piece != nil {
 			f.Piece = piece.Name
+		} else if of := w.jobs[i].Frame; of.MouldedHead.Sign() > 0 {
+			f.AtHead = bend.Laminates(w.needs[i].Depth.Sub(of.Moulded).Add(of.MouldedHead), p.Thickness)
 		}
 		f.Thinner, f.Thicker = otherwise(p.Thinner), otherwise(p.Thicker)
 		if p.Thicker != nil {

@@ -17,7 +17,9 @@ type Mould struct {
 	X       float64 // of the moulding face, aft of station 0
 	Sided   float64
 	Moulded float64
-	RestsOn boat.RestsOn
+	// MouldedHead of a frame that tapers, 0 of one that does not; Moulded is then at the heel.
+	MouldedHead float64
+	RestsOn     boat.RestsOn
 	// Right: outboard is to the right for whoever looks at the moulding face.
 	Right bool
 	// Faying and Inner face from rabbet to sheer, in straight pieces that stand no farther than Sagitta off the curves.
@@ -76,7 +78,7 @@ func Of(g Given) (Mould, error) {
 	}
 	m := Mould{
 		Frame: g.Frame, X: g.Frame.X.InexactFloat64(), Sided: g.Frame.Siding.InexactFloat64(), Moulded: g.Frame.Moulded.InexactFloat64(),
-		RestsOn: s.RestsOn, Notation: g.Notation,
+		MouldedHead: g.Frame.MouldedHead.InexactFloat64(), RestsOn: s.RestsOn, Notation: g.Notation,
 		Right: (g.Frame.Side == boat.Port) == (g.Frame.MouldingFace != frame.Aft),
 	}
 	m.Faying = pieces(func(u float64) hull.Point { p := s.At(u); return hull.Point{Y: p.Y, Z: p.Z} })
@@ -84,7 +86,7 @@ func Of(g Given) (Mould, error) {
 	if _, _, err := s.RadiusAt(m.Moulded); errors.As(err, &deep) {
 		m.Cautions = append(m.Cautions, "The frame bends more sharply than it is deep, so its inner face cannot be laid down.")
 	} else {
-		m.Inner = pieces(func(u float64) hull.Point { return s.At(u).Inboard(m.Moulded) })
+		m.Inner = pieces(func(u float64) hull.Point { return s.At(u).Inboard(depth(g.Frame, s, u)) })
 	}
 	if err := m.mark(g); err != nil {
 		return Mould{}, err
@@ -124,7 +126,7 @@ func (m *Mould) mark(g Given) error {
 	}
 	at := func(name string, u float64) error {
 		p := s.At(u)
-		k := Mark{Name: name, At: hull.Point{Y: p.Y, Z: p.Z}, Across: p.Inboard(m.Moulded)}
+		k := Mark{Name: name, At: hull.Point{Y: p.Y, Z: p.Z}, Across: p.Inboard(depth(g.Frame, s, u))}
 		b, err := s.BevelAt(u, body)
 		var alone *hull.NoLinesError
 		switch {
