@@ -6,25 +6,23 @@ import (
 	"slices"
 )
 
-// purchase is numbers of sheets of each stock: cost in units, far the sheets by which it differs from what the program
-// buys.
+// purchase is numbers of sheets of each stock: cost in units, far the sheets by which it differs from what it is near.
 type purchase struct {
 	n    []int64
 	cost int64
 	far  float64
 }
 
-// So many purchases are looked at; numbers of one stock are taken up to mostReach away from the program's.
+// So many purchases are looked at; numbers of one stock are taken up to mostReach away.
 const (
 	mostPurchases = 30_000
 	mostReach     = 25
 )
 
-// purchases are whole numbers of sheets near what the program buys that cost from low to aim, the cheap and near ones
+// purchases are whole numbers of sheets near others that cost from low to aim, the cheap and near ones
 // first: what sheets a plan has is the largest of its choices, and one that fits in numbers fixed beforehand does not
 // end with a sheet too many.
-func (s *search) purchases(low, aim float64, most int) []purchase {
-	x := s.lp.Values()
+func (s *search) purchases(near []float64, low, aim float64, most int) []purchase {
 	var out []purchase
 	n := make([]int64, len(s.stock))
 	least, top := int64(math.Ceil(low*s.norm-nearWhole)), int64(math.Floor(aim*s.norm+nearWhole))
@@ -41,7 +39,7 @@ func (s *search) purchases(low, aim float64, most int) []purchase {
 			}
 			return
 		}
-		v := x[s.buy[k]]
+		v := near[k]
 		for c := max(0, math.Floor(v)-reach); c <= math.Ceil(v)+reach; c++ {
 			if s.stock[k].Avail >= 0 && c > float64(s.stock[k].Avail) {
 				break

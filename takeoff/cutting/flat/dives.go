@@ -16,65 +16,104 @@ func (s *search) look() {
 		}
 		s.dive(way{up: 0.99, lean: lean, aim: s.target()})
 	}
-	s.bought(low, s.worked()+(s.limits.Work-s.worked())/2)
-	s.levels(low)
+	r := rand.New(rand.NewSource(1)) // the same draws each time
+	all := s.limits.Work - s.worked()
+	s.bought(low, s.worked()+all*3/20, r)
+	if !s.levels(low, s.worked()+all*5/20) {
+		s.bought(low, s.limits.Work, r)
+	}
 }
 
-// bought dives within whole numbers of sheets until so much work is done.
-func (s *search) bought(low float64, until int64) {
+// Rounds of dives within numbers of sheets, and how many numbers are tried in each.
+const (
+	boughtRounds = 60
+	boughtEach   = 60
+)
+
+// bought dives within whole numbers of sheets until so much work is done: near what the program buys, and in every other
+// round near what the best plan buys.
+func (s *search) bought(low float64, until int64, r *rand.Rand) {
 	if slices.ContainsFunc(s.stock, func(t stock) bool { return t.Roll() }) || s.best == nil {
 		return
 	}
-	r := rand.New(rand.NewSource(1)) // the same draws each time
-	for round := range 3 {
-		for _, p := range s.purchases(low, s.target(), 200) {
+	for round := range boughtRounds {
+		x := s.lp.Values()
+		near := make([]float64, len(s.stock))
+		for k, j := range s.buy {
+			near[k] = x[j]
+			if round%2 == 1 {
+				near[k] = float64(s.best.sheets(s.stock[k].ID))
+			}
+		}
+		for _, p := range s.purchases(near, low, s.target(), boughtEach) {
 			if s.settled() || s.spent() || s.worked() > until {
 				return
 			}
-			if float64(p.cost)/s.norm <= s.target() {
-				s.dive(way{up: []float64{0.99, 0.8}[round%2], aim: s.target(), back: 10, sheets: p.n, draw: r.Float64})
+			w := way{up: []float64{0.99, 0.8, 0.6}[round/2%3], lean: []float64{0, 0.3, -0.3}[round%3], aim: s.target(), back: 10, sheets: p.n, draw: r.Float64}
+			if float64(p.cost)/s.norm <= s.target() && s.dive(w) {
+				break
 			}
 		}
 	}
 }
 
+// sheets is how many of a stock a plan buys.
+func (p *Plan) sheets(id string) int64 {
+	for _, lot := range p.Bought {
+		if lot.StockID == id {
+			return lot.N
+		}
+	}
+	return 0
+}
+
 // levels branches for ever higher aims until a plan is found, then for aims between the highest that failed and the
-// best plan. A low aim leaves few strips and layouts that matter and closes branches early.
-func (s *search) levels(low float64) {
+// best plan, until so much work is done. A low aim leaves few strips and layouts that matter and closes branches early.
+// It reports whether the last aim was the best plan's and every branch was followed to its end: then it is no use to
+// look further.
+func (s *search) levels(low float64, until int64) (ended bool) {
 	if s.best == nil {
-		return
+		return true
 	}
 	unit := 1 / s.norm
 	low = math.Ceil(low/unit-nearWhole) * unit
 	failed := low - unit
-	open := func() bool { return !s.settled() && !s.spent() && failed < s.target()-unit/2 }
-	for step := 1.0; open(); step *= 2 {
-		aim := math.Min(low+(step-1)*unit, s.target())
-		if s.level(aim) {
+	open := func() bool { return !s.settled() && !s.spent() && failed < s.target()-unit/2 && s.worked() < until }
+	for part := 16.0; part > 1 && open(); part /= 2 {
+		aim := math.Min(low+math.Ceil((s.target()-low)/unit/part)*unit, s.target())
+		if aim <= failed+unit/2 {
+			continue
+		}
+		found, whole := s.level(aim)
+		if found {
 			break
 		}
-		failed = aim
+		failed, ended = aim, whole
 	}
 	for i := 0; open() && i < 40; i++ {
 		part := []float64{0.5, 0.75, 1, 1}[i%4]
 		aim := math.Min(failed+math.Max(1, math.Ceil((s.target()-failed)/unit*part))*unit, s.target())
-		if !s.level(aim) {
-			failed = math.Max(failed, aim)
+		if found, whole := s.level(aim); !found {
+			failed, ended = math.Max(failed, aim), whole
 		}
 	}
+	return ended && failed >= s.target()-unit/2
 }
 
 // So many strips, or layouts, are listed at most for an aim.
 const mostListed = 20_000
 
-// level looks for a plan within an aim; false when none was found.
-func (s *search) level(aim float64) bool {
+// level looks for a plan within an aim; whole when there is none among all strips and layouts.
+func (s *search) level(aim float64) (found, whole bool) {
+	all := s.list.Rules.Stages == 2
 	if gap := aim - s.lp.Cost(); s.list.Rules.Stages == 2 {
-		found, _ := s.listStrips(gap, mostListed)
-		for _, t := range found {
+		strips, ok := s.listStrips(gap, mostListed)
+		for _, t := range strips {
 			s.addStrip(t)
 		}
-		cuts, _ := s.listCuts(gap, mostListed)
+		all = all && ok
+		cuts, ok := s.listCuts(gap, mostListed)
+		all = all && ok
 		for _, c := range cuts {
 			s.addCut(c)
 		}
@@ -83,11 +122,11 @@ func (s *search) level(aim float64) bool {
 	for _, b := range []branching{{keep: 0, part: 60}, {keep: anywhere, part: 100, quick: true}, {keep: 1, part: 40}, {keep: anywhere, part: 40}} {
 		found, whole := s.branch(aim+1e-7, b)
 		if found {
-			return true
+			return true, false
 		}
 		if whole && b.keep == anywhere {
-			return false
+			return false, all
 		}
 	}
-	return false
+	return false, false
 }

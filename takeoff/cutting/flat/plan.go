@@ -158,4 +158,4 @@ type Limits struct {
 }
 
 // Usual are the limits that Solve works within.
-var Usual = Limits{Work: 1_500_000_000, Pivots: 600_000, Nodes: 100_000}
+var Usual = Limits{Work: 1_500_000_000, Pivots: 200_000, Nodes: 100_000}

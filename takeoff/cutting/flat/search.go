@@ -258,7 +258,9 @@ func (s *search) floor() int64 { return roundUp(big.NewInt(s.proved), s.scale, s
 func (s *search) settled() bool { return s.best != nil && s.floor() >= s.best.Cost }
 
 // spent reports whether the work allowed is done.
-func (s *search) spent() bool { return s.worked() > s.limits.Work || s.lp.Pivots > s.limits.Pivots }
+func (s *search) spent() bool {
+	return s.worked() > s.limits.Work || s.lp.Pivots > s.limits.Pivots || s.nodes > s.limits.Nodes
+}
 
 // worked is the work done.
 func (s *search) worked() int64 {

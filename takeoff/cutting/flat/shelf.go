@@ -13,7 +13,8 @@ type shelf struct {
 	order  []int // forms in the order in which they are opened
 	pairs  bool  // two of a piece go in as their pair where they have one
 	strips []*made
-	home   []int // sheet of each strip
+	home   []int    // sheet of each strip
+	flat   [][2]int // by form and class, of one and of a pair: the shape that makes the least deep strip; -1 for none
 }
 
 // Shelves is the plan by shelves alone, the cheapest of each stock alone and of all in three orders. It is what Solve
@@ -34,9 +35,13 @@ func Shelves(l List) (Plan, error) {
 // shelves gives the best plan, or what stands in the way of the first order.
 func (p *problem) shelves() (best *Plan, short error) {
 	var first *ShortError
+	flat := p.flattest()
 	for _, order := range p.orders() {
 		for _, pairs := range []bool{false, true} {
-			k := &shelf{packing: p.pack(), order: order, pairs: pairs}
+			if pairs && !slices.ContainsFunc(p.classes, func(c class) bool { return c.ids[0].Pair != nil }) {
+				continue
+			}
+			k := &shelf{packing: p.pack(), order: order, pairs: pairs, flat: flat}
 			if e := k.fill(); e != nil {
 				if first == nil {
 					first = e
@@ -48,7 +53,10 @@ func (p *problem) shelves() (best *Plan, short error) {
 			}
 		}
 	}
-	if best == nil && first != nil {
+	if best == nil {
+		if first == nil {
+			first = &ShortError{Piece: p.classes[0].ids[0], Short: p.classes[0].ids[0].Qty}
+		}
 		return nil, first
 	}
 	return best, nil
@@ -163,17 +171,28 @@ func (m *made) add(shape int, along int64) {
 	m.stacks = append(m.stacks, stack{1, along, []pick{{shape, 1}}})
 }
 
-// flattest is the shape of a class that makes the least deep strip of a form; -1 when none goes in.
-func (k *shelf) flattest(form int, class, n int64) int {
-	f := k.forms[form]
-	g := k.groups[f.group]
-	best := -1
-	for j, h := range k.lays[g.lay].shapes {
-		if h.class == class && h.n == n && h.along <= g.room && (f.deep == 0 || h.deep <= f.deep) && (best < 0 || h.deep < k.lays[g.lay].shapes[best].deep) {
-			best = j
+// flattest gives for each form and class the shape that makes the least deep strip.
+func (p *problem) flattest() [][2]int {
+	out := make([][2]int, len(p.forms)*len(p.classes))
+	for i := range out {
+		out[i] = [2]int{-1, -1}
+	}
+	for i, f := range p.forms {
+		g := p.groups[f.group]
+		shapes := p.lays[g.lay].shapes
+		for j, h := range shapes {
+			at := &out[i*len(p.classes)+int(h.class)][h.n-1]
+			if h.along <= g.room && (p.stock[f.stock].Roll() || h.deep <= f.deep) && (*at < 0 || h.deep < shapes[*at].deep) {
+				*at = j
+			}
 		}
 	}
-	return best
+	return out
+}
+
+// flattest is the shape of n of a class that makes the least deep strip of a form; -1 when none goes in.
+func (k *shelf) flattest(form int, class, n int64) int {
+	return k.flat[form*len(k.classes)+int(class)][n-1]
 }
 
 // begin begins a strip on a sheet.

@@ -22,12 +22,15 @@ type tree struct {
 }
 
 // branching is how a tree is gone through: with all numbers at least keep below the whole part of the program's answer,
-// for a part of the work allowed, quick without trying columns and turning back three times at most.
+// for a part of the work allowed; quick ones try no columns and turn back a few times only.
 type branching struct {
 	keep  float64
 	part  int64
 	quick bool
 }
+
+// turns are how often a quick tree may take the second side of a branch.
+const turns = 3
 
 // anywhere keeps nothing of the program's answer.
 const anywhere = -1
@@ -48,10 +51,11 @@ func (s *search) branch(aim float64, b branching) (found, whole bool) {
 			}
 		}
 	}
-	t.node(0, 3)
+	t.node(0, turns)
 	return t.found, t.whole
 }
 
+// node looks at what the present bounds leave, both sides of one column after the other.
 func (t *tree) node(depth, off int) {
 	t.nodes++
 	if t.worked() > t.most || t.spent() || depth > 1000 {
@@ -78,7 +82,7 @@ func (t *tree) node(depth, off int) {
 		func() { t.lp.SetBounds(col, math.Max(lo, v+1), hi) },
 		func() { t.lp.SetBounds(col, lo, math.Min(hi, v)) },
 	}
-	if x-v < 0.5 && col < t.cutCol[0] {
+	if x-v < 0.5 && slices.Contains(t.buy, col) {
 		sides[0], sides[1] = sides[1], sides[0]
 	}
 	for i, side := range sides {
@@ -157,20 +161,7 @@ const (
 // are whole and the plan they make was offered, or both sides of one pass the aim.
 func (t *tree) choose() int {
 	if t.quick {
-		x := t.lp.Values()
-		for _, list := range [][]int{t.buy, t.cutCol, t.stripCol} {
-			best, col := nearWhole, -1
-			for _, j := range list {
-				if part := x[j] - math.Floor(x[j]+nearWhole); part > best {
-					best, col = part, j
-				}
-			}
-			if col >= 0 {
-				return col
-			}
-		}
-		t.found = t.offer(t.batches(x)) || t.found
-		return -1
+		return t.largest()
 	}
 	for {
 		x := t.lp.Values()
@@ -218,6 +209,31 @@ func (t *tree) choose() int {
 	}
 }
 
+// largest is the column with the largest part over a whole number, of what is bought, else of layouts, else of strips; -1
+// when all are whole and the plan was offered.
+func (t *tree) largest() int {
+	x := t.lp.Values()
+	for _, list := range [][]int{t.buy, t.cutCol, t.stripCol} {
+		best, col := nearWhole, -1
+		for _, j := range list {
+			if part := x[j] - math.Floor(x[j]+nearWhole); part > best && !t.length(j) {
+				best, col = part, j
+			}
+		}
+		if col >= 0 {
+			return col
+		}
+	}
+	t.found = t.offer(t.batches(x)) || t.found
+	return -1
+}
+
+// length reports whether a column is a length bought off a roll, which need not be whole.
+func (t *tree) length(col int) bool {
+	k := slices.Index(t.buy, col)
+	return k >= 0 && t.stock[k].Roll()
+}
+
 // try is what the program costs with other bounds, infinite when it passes the aim.
 func (t *tree) try(col int, lo, hi float64) float64 {
 	defer t.lp.Restore(&t.trial)
@@ -227,10 +243,8 @@ func (t *tree) try(col int, lo, hi float64) float64 {
 	t.lp.SetBounds(col, lo, hi)
 	t.lp.Fresh()
 	s := t.lp.Dual(tryPivots, t.aim)
-	if c := t.lp.Cost(); s == simplex.Optimal || s == simplex.Stopped {
-		if c <= t.aim {
-			return c
-		}
+	if c := t.lp.Cost(); (s == simplex.Optimal || s == simplex.Stopped) && c <= t.aim {
+		return c
 	}
 	return math.Inf(1)
 }
@@ -242,7 +256,7 @@ func (t *tree) fractions(x []float64) []int {
 	for _, list := range [][]int{t.buy, t.cutCol, t.stripCol} {
 		var some []int
 		for _, j := range list {
-			if off(j) > nearWhole {
+			if off(j) > nearWhole && !t.length(j) {
 				some = append(some, j)
 			}
 		}
@@ -257,7 +271,7 @@ func (s *search) target() float64 {
 	if s.best == nil {
 		return math.Inf(1)
 	}
-	return (float64(s.best.Cost)*float64(s.per)/float64(s.unit)-1)/s.norm + 1e-7
+	return math.Floor(float64((s.best.Cost-1)*s.per)/float64(s.unit))/s.norm + 1e-7
 }
 
 // batches are the numbers of layouts and strips.
