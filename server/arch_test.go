@@ -111,6 +111,7 @@ var downwards = []struct {
 	{"takeoff/coat", append([]string{"takeoff/timber"}, knowledge...)},
 	{"takeoff/caulk", knowledge},
 	{"takeoff/frame", member},
+	{"takeoff/floor", member},
 	{"takeoff/strap", member},
 	{"takeoff/plank", member},
 	{"takeoff/backbone", member},

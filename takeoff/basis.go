@@ -5,6 +5,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/finding"
+	"ribband/takeoff/floor"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/fairness"
@@ -28,7 +29,9 @@ type Basis struct {
 	// before the lines.
 	Patterns *pattern.Fitted
 	Frames   []frame.Frame
-	// Findings of the frames; the zero Set where nobody looked.
+	// Floors that cross the keel, empty where none were written down.
+	Floors []floor.Floor
+	// Findings of frames and floors; the zero Set where nobody looked.
 	Findings finding.Set
 	Remedies map[boat.Member]frame.Choice
 	Species  timber.Catalogue
@@ -50,6 +53,8 @@ type Result struct {
 	Scarfs []Scarf `json:"scarfs,omitempty"`
 	// MadeUp are the blanks whose laminates are longer than the stock.
 	MadeUp []frame.MadeUp `json:"made_up,omitempty"`
+	// Floors are the measures of every floor, those left alone included.
+	Floors []FloorMeasures `json:"floors,omitempty"`
 	// TotalHours is the sum of the hours shown; Weight that of the new timber at 12 % moisture.
 	TotalHours quantity.Quantity `json:"total_hours"`
 	Weight     quantity.Quantity `json:"weight"`

@@ -56,12 +56,21 @@ func (b Basis) where(s finding.Stretch) string {
 // findingsOfNone are the warnings of findings that are of no frame of the boat.
 func (b Basis) findingsOfNone() []bill.Warning {
 	had := map[boat.Member]bool{}
+	for _, f := range b.Floors {
+		had[f.Member()] = true
+	}
 	for _, f := range b.Frames {
 		had[f.Member()] = true
 	}
 	strays := b.Findings.Strays(func(m boat.Member) bool { return had[m] })
 	var out []bill.Warning
 	for _, row := range slices.Sorted(maps.Keys(strays)) {
+		if m := strays[row]; m.Kind == boat.Floor {
+			out = append(out, bill.Warning{Code: "finding_of_no_floor",
+				Detail: fmt.Sprintf("Finding %d is of %s, which is not among the floors.", row+1, m),
+				Fix:    "Give the finding the number of the floor that was sounded, or enter the floor."})
+			continue
+		}
 		out = append(out, bill.Warning{Code: "finding_of_no_frame",
 			Detail: fmt.Sprintf("Finding %d is of %s, which is not among the frames.", row+1, strays[row]),
 			Fix:    "Give the finding the number and side of the frame that was sounded, or enter the frame."})

@@ -102,7 +102,7 @@ func (b Basis) gluing(of *bill.Bill, made []frame.MadeUp, t *derivation.Table) (
 	for _, long := range plan.TooLong {
 		m := members[long.Path]
 		of.Faults = append(of.Faults, bill.Fault{Code: "blank_beyond_layup", Member: &m, Figure: area(long.Path),
-			Detail: fmt.Sprintf("Frame %d %s: its %s %s.", m.No, m.Side, part(long.Path), long.Detail), Fix: "What would do: " + long.Fix + "."})
+			Detail: fmt.Sprintf("%s: its %s %s.", named(m), part(long.Path), long.Detail), Fix: "What would do: " + long.Fix + "."})
 	}
 	return out, t.Err()
 }

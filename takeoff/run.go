@@ -100,6 +100,11 @@ func Run(b Basis) (Result, error) {
 		out.Bill.Warnings = append(out.Bill.Warnings, stands[i].doubts()...)
 		b.shore(stands[i], choice.Remedy, t, &out.Bill)
 	}
+	floorWeights, err := b.floors(stands, &out, t)
+	if err != nil {
+		return Result{}, err
+	}
+	weights = append(weights, floorWeights...)
 	out.Bill.Faults = append(out.Bill.Faults, b.tooManySisters()...)
 	out.Bill.Warnings = append(append(out.Bill.Warnings, b.abreast(out.Scarfs)...), unplaced(out.MadeUp)...)
 	out.Bill.Warnings = append(out.Bill.Warnings, append(b.findingsOfNone(), notSounded(unsounded)...)...)

@@ -41,24 +41,54 @@ func (s Side) Other() Side {
 	return Port
 }
 
-// Kind of member. Frames are the kind computed so far; the others have their place in the same keys.
+// Kind of member. Those computed so far are here; the others have their place in the same keys.
 type Kind string
 
-// Frame is a transverse rib of the hull, one piece a side.
-const Frame Kind = "frame"
+// Frame is a transverse rib of the hull, one piece a side. Floor is what crosses the keel and joins the frames of the two
+// sides: it is of neither side.
+const (
+	Frame Kind = "frame"
+	Floor Kind = "floor"
+)
 
-// Member names one part of the boat: the kind, its number counted from forward, and its side.
+// Member names one part of the boat: the kind, its number counted from forward, and its side; a floor has none.
 type Member struct {
 	Kind Kind `json:"kind"`
 	No   int  `json:"no"`
-	Side Side `json:"side"`
+	Side Side `json:"side,omitempty"`
 }
 
-// String is how people say it: "frame 12 port".
-func (m Member) String() string { return fmt.Sprintf("%s %d %s", m.Kind, m.No, m.Side) }
+// String is how people say it: "frame 12 port", "floor 12".
+func (m Member) String() string {
+	if m.Side == "" {
+		return fmt.Sprintf("%s %d", m.Kind, m.No)
+	}
+	return fmt.Sprintf("%s %d %s", m.Kind, m.No, m.Side)
+}
 
-// Path is the member as the head of a figure's id: "frame/12/port".
-func (m Member) Path() string { return fmt.Sprintf("%s/%d/%s", m.Kind, m.No, m.Side) }
+// Path is the member as the head of a figure's id: "frame/12/port", "floor/12".
+func (m Member) Path() string {
+	if m.Side == "" {
+		return fmt.Sprintf("%s/%d", m.Kind, m.No)
+	}
+	return fmt.Sprintf("%s/%d/%s", m.Kind, m.No, m.Side)
+}
+
+// Run is the members of a kind from this one's number through another, on each side that it names; of floors on none. It
+// is empty where the side is not known.
+func (m Member) Run(through int) []Member {
+	sides := m.Side.Expand()
+	if m.Kind == Floor && m.Side == "" {
+		sides = []Side{""}
+	}
+	var out []Member
+	for no := m.No; no <= max(m.No, through); no++ {
+		for _, side := range sides {
+			out = append(out, Member{m.Kind, no, side})
+		}
+	}
+	return out
+}
 
 // Compare orders members by kind, number from forward, then port before starboard.
 func Compare(a, b Member) int {
@@ -76,10 +106,13 @@ const (
 	ReplaceSteamed   Remedy = "replace_steamed"
 	ScarfIn          Remedy = "scarf_in"
 	Sister           Remedy = "sister"
+	// Of floors: one sawn from wide stock, or a strap of metal or laminated glass.
+	ReplaceSawn  Remedy = "replace_sawn"
+	ReplaceStrap Remedy = "replace_strap"
 )
 
 // Remedies that can be computed, in the order they are offered.
-var Remedies = []Remedy{Leave, ReplaceLaminated, ReplaceSteamed, ScarfIn, Sister}
+var Remedies = []Remedy{Leave, ReplaceLaminated, ReplaceSteamed, ScarfIn, Sister, ReplaceSawn, ReplaceStrap}
 
 // Known reports whether r is one of Remedies.
 func (r Remedy) Known() bool {

@@ -53,22 +53,17 @@ func (r *reader) add(pointer, fix, detail string, args ...any) {
 
 func (r *reader) row(p string, i int, row Row) {
 	before := len(r.faults)
-	last := max(row.Member.No, row.ThroughNo)
+	if row.Member.Kind == boat.Floor {
+		r.floor(p, i, row)
+		return
+	}
 	if row.Member.Kind != boat.Frame {
-		r.add(p+"/member/kind", "frame", "members of kind %s are not reckoned with", notation.Quote(string(row.Member.Kind)))
+		r.add(p+"/member/kind", "frame or floor", "members of kind %s are not reckoned with", notation.Quote(string(row.Member.Kind)))
 	}
 	if row.Member.Side.Expand() == nil {
 		r.add(p+"/member/side", "port, starboard or both", "the side %s is not known", notation.Quote(string(row.Member.Side)))
 	}
-	if row.Member.No < 0 || last > MaxNo || row.ThroughNo < 0 || row.ThroughNo > 0 && row.ThroughNo < row.Member.No {
-		r.add(p+"/through_no", "a number not below member/no, at most "+strconv.Itoa(MaxNo), "a run from %d through %d", row.Member.No, row.ThroughNo)
-	}
-	if !row.State.Known() {
-		r.add(p+"/state", "sound, broken, decayed or unknown", "the state %s is not known", notation.Quote(string(row.State)))
-	}
-	if utf8.RuneCountInString(row.Note) > MaxNote {
-		r.add(p+"/note", "at most "+strconv.Itoa(MaxNote)+" letters", "the note is longer")
-	}
+	r.common(p, row)
 	s := Stretch{State: row.State, Row: i}
 	s.From = r.place(p+"/from", row.From, decimal.Zero)
 	s.To, s.ToHead = r.place(p+"/to", row.To, decimal.NewFromInt(maxLength)), row.To == ""
@@ -78,10 +73,39 @@ func (r *reader) row(p string, i int, row Row) {
 	if len(r.faults) > before {
 		return
 	}
-	for no := row.Member.No; no <= last; no++ {
-		for _, side := range row.Member.Side.Expand() {
-			r.take(p, boat.Member{Kind: boat.Frame, No: no, Side: side}, s, row.From == "" && row.To == "")
-		}
+	for _, m := range row.Member.Run(row.ThroughNo) {
+		r.take(p, m, s, row.From == "" && row.To == "")
+	}
+}
+
+// common is what the findings of every kind of member have.
+func (r *reader) common(p string, row Row) {
+	if row.Member.No < 0 || max(row.Member.No, row.ThroughNo) > MaxNo || row.ThroughNo < 0 || row.ThroughNo > 0 && row.ThroughNo < row.Member.No {
+		r.add(p+"/through_no", "a number not below member/no, at most "+strconv.Itoa(MaxNo), "a run from %d through %d", row.Member.No, row.ThroughNo)
+	}
+	if !row.State.Known() {
+		r.add(p+"/state", "sound, broken, decayed or unknown", "the state %s is not known", notation.Quote(string(row.State)))
+	}
+	if utf8.RuneCountInString(row.Note) > MaxNote {
+		r.add(p+"/note", "at most "+strconv.Itoa(MaxNote)+" letters", "the note is longer")
+	}
+}
+
+// floor reads a finding of floors: it is of the whole of each, because no girth is told along one.
+func (r *reader) floor(p string, i int, row Row) {
+	before := len(r.faults)
+	if row.Member.Side != "" {
+		r.add(p+"/member/side", "no side", "floor %d crosses the keel and is of neither side", row.Member.No)
+	}
+	if row.From != "" || row.To != "" {
+		r.add(p, "neither from nor to", "floor %d: a finding of a floor is of the whole of it", row.Member.No)
+	}
+	r.common(p, row)
+	if len(r.faults) > before {
+		return
+	}
+	for _, m := range row.Member.Run(row.ThroughNo) {
+		r.take(p, m, Stretch{State: row.State, Row: i}, true)
 	}
 }
 

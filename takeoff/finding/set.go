@@ -53,6 +53,14 @@ func setOf(n notation.Notation, found map[boat.Member]*found) Set {
 // Looked reports whether anything was found of a member, be it that nobody could tell.
 func (s Set) Looked(m boat.Member) bool { _, ok := s.of[m]; return ok }
 
+// Of is the state of a member that findings are of as a whole, a floor; Unknown where nobody looked.
+func (s Set) Of(m boat.Member) State {
+	if f, ok := s.of[m]; ok {
+		return f.rest
+	}
+	return Unknown
+}
+
 // BeyondError: a finding lies beyond the head of its member.
 type BeyondError struct {
 	Member boat.Member

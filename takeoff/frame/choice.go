@@ -37,9 +37,9 @@ type Choice struct {
 // MaxRemedies is how many rows an option may have.
 const MaxRemedies = 2 * MaxFrames
 
-// ReadRemedies takes an option's remedies over for these frames and species, or says everything that is wrong. A
-// frame that no row names is left.
-func ReadRemedies(d Remedies, frames []Frame, species timber.Catalogue) (map[boat.Member]Choice, document.Faults) {
+// ReadRemedies takes an option's remedies over for these frames, floors and species, or says everything that is wrong. A
+// member that no row names is left.
+func ReadRemedies(d Remedies, frames []Frame, species timber.Catalogue, floors ...boat.Member) (map[boat.Member]Choice, document.Faults) {
 	var f document.Faults
 	if len(d.Remedies) > MaxRemedies {
 		f.Add("/remedies", "at most "+strconv.Itoa(MaxRemedies)+" rows", "%d rows are given", len(d.Remedies))
@@ -49,15 +49,18 @@ func ReadRemedies(d Remedies, frames []Frame, species timber.Catalogue) (map[boa
 	for _, fr := range frames {
 		have[fr.Member()] = true
 	}
+	for _, m := range floors {
+		have[m] = true
+	}
 	out, from := map[boat.Member]Choice{}, map[boat.Member]int{}
 	for i, row := range d.Remedies {
 		p := "/remedies/" + strconv.Itoa(i)
 		if !row.check(p, species, &f) {
 			continue
 		}
-		for _, m := range row.members() {
+		for _, m := range row.Member.Run(row.ThroughNo) {
 			if !have[m] {
-				f.Add(p+"/member", "a frame of the boat's frames", "%s is not among the frames", m)
+				f.Add(p+"/member", "a "+string(m.Kind)+" of the boat's "+string(m.Kind)+"s", "%s is not among the %ss", m, m.Kind)
 				continue
 			}
 			if j, twice := from[m]; twice {
@@ -71,22 +74,13 @@ func ReadRemedies(d Remedies, frames []Frame, species timber.Catalogue) (map[boa
 	return out, f
 }
 
-// members the row stands for.
-func (r RemedyRow) members() []boat.Member {
-	last := max(r.Member.No, r.ThroughNo)
-	var out []boat.Member
-	for no := r.Member.No; no <= last; no++ {
-		for _, side := range r.Member.Side.Expand() {
-			out = append(out, boat.Member{Kind: r.Member.Kind, No: no, Side: side})
-		}
-	}
-	return out
-}
-
 func (r RemedyRow) check(p string, species timber.Catalogue, f *document.Faults) bool {
+	if r.Member.Kind == boat.Floor {
+		return r.checkFloor(p, species, f)
+	}
 	before := len(*f)
 	if r.Member.Kind != boat.Frame {
-		f.Add(p+"/member/kind", "frame", "members of kind %s cannot be reckoned", notation.Quote(string(r.Member.Kind)))
+		f.Add(p+"/member/kind", "frame or floor", "members of kind %s cannot be reckoned", notation.Quote(string(r.Member.Kind)))
 	}
 	if len(r.Member.Side.Expand()) == 0 {
 		f.Add(p+"/member/side", "port, starboard or both", "the side %s is not known", notation.Quote(string(r.Member.Side)))

@@ -161,9 +161,9 @@ func (r *reader) losses(written []LossRule) []Loss {
 	for i, w := range written {
 		pointer := "/losses/" + strconv.Itoa(i)
 		switch bill.Material(w.Material) {
-		case bill.Timber, bill.Glue, bill.Pattern, bill.Metal, bill.Cloth:
+		case bill.Timber, SawnTimber, bill.Glue, bill.Pattern, bill.Metal, bill.Cloth:
 		default:
-			r.faults.Add(pointer+"/material", "timber, glue, pattern_stock, metal or cloth", "the material %s is not known", notation.Quote(w.Material))
+			r.faults.Add(pointer+"/material", "timber, sawn_timber, glue, pattern_stock, metal or cloth", "the material %s is not known", notation.Quote(w.Material))
 		}
 		r.named(pointer+"/name", w.Name)
 		r.named(pointer+"/source", w.Source)

@@ -3,6 +3,7 @@
 package rules
 
 import (
+	"ribband/takeoff/bill"
 	"ribband/takeoff/glue"
 	"ribband/takeoff/notation"
 
@@ -53,9 +54,12 @@ type Document struct {
 	Springback []SpringbackRule `json:"springback,omitempty"`
 	// Straps that run inside frames, by name.
 	Straps []StrapRule `json:"straps,omitempty"`
-	// Losses by name. Material is timber, glue, pattern_stock, metal or cloth.
+	// Losses by name. Material is timber, sawn_timber, glue, pattern_stock, metal or cloth.
 	Losses []LossRule `json:"losses"`
 }
+
+// SawnTimber names the losses of timber that is sawn to shape from wide stock, board by board: floors.
+const SawnTimber bill.Material = "sawn_timber"
 
 // Sourced is an exact number with where it comes from.
 type Sourced struct {

@@ -27,6 +27,9 @@ const (
 	Shored    Driver = "shored_frames"  // frames to be shored to shape before the pattern is taken
 	// LaminateJoints are joints within laminates that are longer than the stock.
 	LaminateJoints Driver = "laminate_joints"
+	// Floors are floors worked on, Sawn pieces sawn to shape from wide stock.
+	Floors Driver = "floors"
+	Sawn   Driver = "sawn_pieces"
 )
 
 var driverUnits = map[Driver]quantity.Unit{
@@ -42,10 +45,12 @@ var driverUnits = map[Driver]quantity.Unit{
 	Shored:    quantity.Each,
 
 	LaminateJoints: quantity.Each,
+	Floors:         quantity.Each,
+	Sawn:           quantity.Each,
 }
 
 // Drivers in the order of work.
-var Drivers = []Driver{Shored, Patterns, Frames, Laminates, LaminateJoints, Steamed, InSteam, GlueLine, Scarfs, Girth, Straps}
+var Drivers = []Driver{Shored, Patterns, Frames, Floors, Sawn, Laminates, LaminateJoints, Steamed, InSteam, GlueLine, Scarfs, Girth, Straps}
 
 // Unit that the driver is counted in; empty for a driver that is not in the register.
 func (d Driver) Unit() quantity.Unit { return driverUnits[d] }

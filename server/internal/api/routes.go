@@ -68,6 +68,8 @@ var routes = []route{
 	{get, v1 + "jobs/:job/drawings/:name", readers, []string{"frame", "side", "paper", "strakes", "stock_lengths_mm"}, readDrawing},
 	{get, v1 + "jobs/:job/frames", readers, nil, readFrames},
 	{put, v1 + "jobs/:job/frames", writers, nil, putFrames},
+	{get, v1 + "jobs/:job/floors", readers, nil, readFloors},
+	{put, v1 + "jobs/:job/floors", writers, nil, putFloors},
 	{get, v1 + "jobs/:job/findings", readers, nil, readFindings},
 	{put, v1 + "jobs/:job/findings", writers, nil, putFindings},
 

@@ -85,6 +85,11 @@ func (d *desk) sample(op operation) sample {
 		s.body = d.document("/api/v1/step-libraries")
 	case "putRules":
 		s.body = d.document("/api/v1/rules")
+	case "readFloors":
+		d.putFloors()
+	case "putFloors":
+		d.putFloors()
+		s.body = floorsOf(12)
 	case "putFindings":
 		s.body = d.document(d.job("findings"))
 	case "putRemedies":

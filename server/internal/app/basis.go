@@ -10,6 +10,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
 	"ribband/takeoff/finding"
+	"ribband/takeoff/floor"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
@@ -29,7 +30,7 @@ type Source struct {
 // version is prices as people count them: a version of the sheet is a document of its own, put as often as it took.
 func (s Source) version(n int64) Source { s.N = n; return s }
 
-// sources are documents by value, in the order of a basis: hull, patterns and findings where the job has them, frames, remedies,
+// sources are documents by value, in the order of a basis: hull, patterns and findings where the job has them, frames, floors where it has any, remedies,
 // species, steps, rules.
 type sources []store.Document
 
@@ -57,6 +58,7 @@ func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sour
 		{kindPatterns, o.Job, "", ""},
 		{kindFindings, o.Job, "", ""},
 		{kindFrames, o.Job, "the job has no frames yet", "put the frames of the job first"},
+		{kindFloors, o.Job, "", ""},
 		{kindRemedies, o.ID, "the option has no remedies yet", "put what the option does first"},
 	} {
 		d, err := in.Document(ctx, w.kind, w.id)
@@ -81,12 +83,13 @@ func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sour
 	return out, nil
 }
 
-// Papers are the documents of a takeoff as they are written. Hull, Patterns and Findings are nil where there are none.
+// Papers are the documents of a takeoff as they are written. Hull, Patterns, Findings and Floors are nil where there are none.
 type Papers struct {
 	Hull     *offsets.Document
 	Patterns *pattern.Document
 	Findings *finding.Document
 	Frames   frame.Document
+	Floors   *floor.Document
 	Remedies frame.Remedies
 	Species  timber.Catalogue
 	Steps    step.Library
@@ -104,6 +107,8 @@ func (s sources) papers() (p Papers, err error) {
 			p.Findings, err = optional[finding.Document](d)
 		case kindFrames:
 			p.Frames, err = stored[frame.Document](d.Kind, d.Body)
+		case kindFloors:
+			p.Floors, err = optional[floor.Document](d)
 		case kindRemedies:
 			p.Remedies, err = stored[frame.Remedies](d.Kind, d.Body)
 		case kindSpecies:
@@ -138,6 +143,11 @@ func (p Papers) basis() (takeoff.Basis, document.Faults) {
 	frames, inFrames := frame.Read(p.Frames)
 	all = append(all, inFrames.Under("/frames")...)
 	b.Frames = frames
+	var inFloors document.Faults
+	if p.Floors != nil {
+		b.Floors, inFloors = floor.Read(*p.Floors)
+		all = append(all, inFloors.Under("/floors")...)
+	}
 	if p.Findings != nil {
 		found, inFindings := finding.Read(*p.Findings)
 		all = append(all, inFindings.Under("/findings")...)
@@ -148,8 +158,8 @@ func (p Papers) basis() (takeoff.Basis, document.Faults) {
 	r, inRules := rules.Read(p.Rules)
 	all = append(all, inRules.Under("/rules")...)
 	b.Rules = r
-	if len(inFrames) == 0 { // else every member would be missing
-		remedies, inRemedies := frame.ReadRemedies(p.Remedies, frames, p.Species)
+	if len(inFrames)+len(inFloors) == 0 { // else every member would be missing
+		remedies, inRemedies := frame.ReadRemedies(p.Remedies, frames, p.Species, membersOf(b.Floors)...)
 		all = append(all, inRemedies.Under("/remedies")...)
 		b.Remedies = remedies
 	}

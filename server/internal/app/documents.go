@@ -13,6 +13,7 @@ const (
 	kindHull     = "hull"
 	kindPatterns = "patterns"
 	kindFrames   = "frames"
+	kindFloors   = "floors"
 	kindFindings = "findings"
 	kindRemedies = "remedies"
 	kindSpecies  = "species"

@@ -316,6 +316,7 @@ func (d drawn) framePlan(width float64) (drawing.Drawing, error) {
 	if err != nil {
 		return drawing.Drawing{}, err
 	}
+	remedies.Remedies = slices.DeleteFunc(slices.Clone(remedies.Remedies), func(r frame.RemedyRow) bool { return r.Member.Kind == boat.Floor }) // drawn are frames
 	choices, faults := frame.ReadRemedies(remedies, frames, species)
 	if len(faults) > 0 {
 		return drawing.Drawing{}, &ComputeError{faults}

@@ -30,7 +30,7 @@ func (a *App) PutFrames(ctx context.Context, who auth.Principal, job string, doc
 		stay[f.Member()] = true
 	}
 	return put(ctx, a, who, kindFrames, job, doc, seen, func(ctx context.Context, tx *store.Tx) error {
-		uses, err := usesOfOthers(ctx, tx, job, stay)
+		uses, err := usesOfOthers(ctx, tx, job, boat.Frame, stay)
 		if err == nil && len(uses) > 0 {
 			err = &MemberInUseError{uses}
 		}
@@ -38,8 +38,8 @@ func (a *App) PutFrames(ctx context.Context, who auth.Principal, job string, doc
 	})
 }
 
-// usesOfOthers are the members that some option of the job names and that do not stay.
-func usesOfOthers(ctx context.Context, tx *store.Tx, job string, stay map[boat.Member]bool) ([]Use, error) {
+// usesOfOthers are the members of a kind that some option of the job names and that do not stay.
+func usesOfOthers(ctx context.Context, tx *store.Tx, job string, kind boat.Kind, stay map[boat.Member]bool) ([]Use, error) {
 	var uses []Use
 	page := store.Page{Limit: store.LargestLimit}
 	for {
@@ -61,7 +61,7 @@ func usesOfOthers(ctx context.Context, tx *store.Tx, job string, stay map[boat.M
 				return nil, err
 			}
 			for _, m := range members(remedies) {
-				if !stay[m] {
+				if m.Kind == kind && !stay[m] {
 					uses = append(uses, Use{o.ID, o.Name, m})
 				}
 			}
@@ -77,11 +77,7 @@ func usesOfOthers(ctx context.Context, tx *store.Tx, job string, stay map[boat.M
 func members(r frame.Remedies) []boat.Member {
 	var out []boat.Member
 	for _, row := range r.Remedies {
-		for no := row.Member.No; no <= max(row.Member.No, row.ThroughNo); no++ {
-			for _, side := range row.Member.Side.Expand() {
-				out = append(out, boat.Member{Kind: row.Member.Kind, No: no, Side: side})
-			}
-		}
+		out = append(out, row.Member.Run(row.ThroughNo)...)
 	}
 	sort.Slice(out, func(i, j int) bool { return boat.Compare(out[i], out[j]) < 0 })
 	return out

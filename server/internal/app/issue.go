@@ -88,9 +88,9 @@ func (e *estimated) issue(ctx context.Context, tx *store.Tx, program string, id 
 	return issued, s, err
 }
 
-// comeIn adds lines, patterns and findings that the job has got since: a basis without them does not name them.
+// comeIn adds lines, patterns, findings and floors that the job has got since: a basis without them does not name them.
 func comeIn(ctx context.Context, in store.Reader, job string, d draft, out []Moved) ([]Moved, error) {
-	for _, kind := range []string{kindHull, kindPatterns, kindFindings} {
+	for _, kind := range []string{kindHull, kindPatterns, kindFindings, kindFloors} {
 		without := slices.ContainsFunc(d.Bases, func(b OptionBasis) bool {
 			return !slices.ContainsFunc(b.Basis, func(s Source) bool { return s.Kind == kind })
 		})

@@ -21,7 +21,7 @@ func (a *App) Remedies(ctx context.Context, who auth.Principal, job, option stri
 	return writtenOf[frame.Remedies](d)
 }
 
-// PutRemedies keeps what an option does. Every member has to be among the frames as they stand in the same moment.
+// PutRemedies keeps what an option does. Every member has to be among the frames and floors as they stand in the same moment.
 func (a *App) PutRemedies(ctx context.Context, who auth.Principal, job, option string, doc frame.Remedies, seen store.Seen) (Written[frame.Remedies], error) {
 	o, err := a.Option(ctx, who, job, option)
 	if err != nil {
@@ -48,7 +48,11 @@ func (a *App) PutRemedies(ctx context.Context, who auth.Principal, job, option s
 		if err != nil {
 			return err
 		}
-		_, faults = frame.ReadRemedies(doc, frames, species)
+		floors, err := floorMembers(ctx, tx, job)
+		if err != nil {
+			return err
+		}
+		_, faults = frame.ReadRemedies(doc, frames, species, floors...)
 		return faults.Err()
 	})
 }

@@ -122,7 +122,7 @@ func nameOf(l bill.Line) material {
 	m := material{Name: plain(cmp.Or(l.Item, string(l.Material))), Losses: l.Losses}
 	if l.Pieces != nil {
 		what := "laminates"
-		if l.Driver == string(step.Steamed) {
+		if l.Driver == string(step.Steamed) || l.Driver == string(step.Sawn) {
 			what = "solid pieces"
 		}
 		m.Name = what + " of " + plain(l.Pieces.Species) + ", grade " + l.Pieces.Grade
