@@ -49,7 +49,7 @@ func Run(b Basis) (Result, error) {
 	out.Bill.Warnings = append(out.Bill.Warnings, b.ofTheBoat(stands)...)
 	var weights []derivation.Input
 	var unsounded []boat.Member
-	paired := map[string]bool{}
+	paired, listed := map[string]bool{}, map[string]bool{}
 	for i, f := range b.Frames {
 		if out.Frames[i], err = b.measures(stands[i]); err != nil {
 			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)
@@ -74,6 +74,10 @@ func Run(b Basis) (Result, error) {
 			return Result{}, err
 		}
 		plan := plans[f.Member()]
+		if w, ok := restricted(wood, b.Species); ok && !listed[wood.Code] {
+			listed[wood.Code] = true
+			out.Bill.Warnings = append(out.Bill.Warnings, w)
+		}
 		if w, doubtful := gluePair(wood, b.Rules.Glue.Item); doubtful && plan.steamed == nil && !paired[wood.Code] {
 			paired[wood.Code] = true
 			out.Bill.Warnings = append(out.Bill.Warnings, w)
