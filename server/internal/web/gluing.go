@@ -12,6 +12,7 @@ import (
 // gluingPage is how an option's blanks are glued up, and a record of each to fill in at the bench.
 type gluingPage struct {
 	Option app.Option
+	Says   lengths
 	app.Gluing
 }
 
@@ -29,7 +30,7 @@ func (p *Pages) gluing(v *visit) error {
 		return err
 	}
 	return p.show(v, http.StatusOK, "gluing", page{Title: "Gluing for " + j.Boat.Name + ", option “" + o.Name + "”",
-		Way: []link{{"Jobs", "/"}, {j.Boat.Name, jobPath(job)}, {o.Name, optionPath(job, option)}}, Body: gluingPage{o, g}})
+		Way: []link{{"Jobs", "/"}, {j.Boat.Name, jobPath(job)}, {o.Name, optionPath(job, option)}}, Body: gluingPage{o, lengths{j.Notation}, g}})
 }
 
 // blankText is a blank's path in words: "frame 12 port, part 1", and of its joint "frame 12 port, part 1, scarfs".
@@ -55,12 +56,18 @@ func clockText(minutes int64) string {
 	return fmt.Sprintf("%d\u00a0h %d\u00a0min", h, m)
 }
 
+// glueRecord is the record of a blank, with its glue line as the page tells areas.
+type glueRecord struct {
+	takeoff.GlueRecord
+	GlueLine string
+}
+
 // In are the records of a batch.
-func (g gluingPage) In(no int) []takeoff.GlueRecord {
-	var out []takeoff.GlueRecord
+func (g gluingPage) In(no int) []glueRecord {
+	var out []glueRecord
 	for _, r := range g.Records {
 		if r.Batch == no {
-			out = append(out, r)
+			out = append(out, glueRecord{r, g.Says.Counted(r.Area)})
 		}
 	}
 	return out

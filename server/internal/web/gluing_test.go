@@ -34,6 +34,12 @@ func TestTheGluingPageHoldsARecordOfEachBlank(t *testing.T) {
 	if want := len(g.Records) * len(g.Records[0].Fill); strings.Count(page.body, "<td></td>") != want {
 		t.Errorf("%d places to fill in, want %d", strings.Count(page.body, "<td></td>"), want)
 	}
+	if first := g.Plan.Batches[0].AreaM2.InexactFloat64(); !strings.Contains(page.body, "Glue line, ft²") || !strings.Contains(page.body, fmt.Sprintf(">%.2f<", first/.3048/.3048)) {
+		t.Errorf("the first batch's %v m² are not told in square feet", first)
+	}
+	if area := g.Records[0].Area.Value().InexactFloat64(); !strings.Contains(page.body, fmt.Sprintf("%.2f\u00a0ft² of glue line", area/.3048/.3048)) {
+		t.Errorf("the first record's %v m² are not told in square feet", area)
+	}
 	for _, b := range g.Plan.Batches {
 		if !strings.Contains(page.body, fmt.Sprintf("Records, batch %d</h2>", b.No)) {
 			t.Errorf("batch %d is not shown", b.No)

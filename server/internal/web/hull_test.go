@@ -69,8 +69,10 @@ func TestTheHullPageShowsTheMeasures(t *testing.T) {
 	if page.status != 200 {
 		t.Fatal(page.status)
 	}
-	with := func(value, low, high float64) string {
-		return fmt.Sprintf("%.2f %.2f to %.2f", value, math.Floor(low*100+1e-6)/100, math.Ceil(high*100-1e-6)/100)
+	const foot = .3048
+	with := func(value, low, high float64) string { // an area, in square feet
+		value, low, high = value/foot/foot, low/foot/foot, high/foot/foot
+		return fmt.Sprintf("%.1f %.1f to %.1f", value, math.Floor(low*10+1e-6)/10, math.Ceil(high*10-1e-6)/10)
 	}
 	for i, s := range m.Surface {
 		w := m.Areas.Sides[i]
@@ -79,24 +81,182 @@ func TestTheHullPageShowsTheMeasures(t *testing.T) {
 		if got := page.row(t, head); got != want {
 			t.Errorf("%s: %q, want %q", head, got, want)
 		}
-		if got := page.row(t, head+", planking in m²"); !strings.Contains(got, fmt.Sprintf("|%.2f|", s.ByRule.AreaM2)) || !strings.Contains(got, s.ByRule.Because) {
+		if got := page.row(t, head+", planking in ft²"); !strings.Contains(got, fmt.Sprintf("|%.1f|", s.ByRule.AreaM2/foot/foot)) || !strings.Contains(got, s.ByRule.Because) {
 			t.Errorf("the rule beside it: %q", got)
 		}
-		if got := page.row(t, head+", planking by trapezoids in m²"); !strings.Contains(got, fmt.Sprintf("|%.2f|", s.ByTrapezoids.AreaM2)) || !strings.Contains(got, s.ByTrapezoids.Because) {
+		if got := page.row(t, head+", planking by trapezoids in ft²"); !strings.Contains(got, fmt.Sprintf("|%.1f|", s.ByTrapezoids.AreaM2/foot/foot)) || !strings.Contains(got, s.ByTrapezoids.Because) {
 			t.Errorf("trapezoids beside it: %q", got)
 		}
 	}
 	first := m.Zones[0]
-	if got, want := page.row(t, "1 and 2"), fmt.Sprintf("0-10-0|1-9-6|%.3f|%.3f to %.3f", first.AreaM2, math.Floor(first.AreaLowM2*1000+1e-6)/1000, math.Ceil(first.AreaHighM2*1000-1e-6)/1000); got != want {
+	feet := func(m2 float64) float64 { return m2 / foot / foot }
+	if got, want := page.row(t, "1 and 2"), fmt.Sprintf("0-10-0|1-9-6|%.2f|%.2f to %.2f", feet(first.AreaM2), math.Floor(feet(first.AreaLowM2)*100+1e-6)/100, math.Ceil(feet(first.AreaHighM2)*100-1e-6)/100); got != want {
 		t.Errorf("the first bay: %q, want %q", got, want)
 	}
-	for _, want := range []string{"none stands out of line", "both sides together enclose", "Planking forward of the first station", "Below and above the height of 3-0-0"} {
+	for _, want := range []string{"none stands out of line", "Areas of the planking in ft²", "Planking forward of the first station", "Below and above the height of 3-0-0"} {
 		if !strings.Contains(page.body, want) {
 			t.Errorf("the page does not say %q", want)
 		}
 	}
+	if strings.Contains(page.body, "m²") || strings.Contains(page.body, "m³") {
+		t.Error("a boat measured in feet has areas in metres on her page")
+	}
+	cubic := func(m3 float64) float64 { return m3 / foot / foot / foot }
+	w, c := m.Areas, m.Areas.Centre
+	volume := fmt.Sprintf("%.1f %.1f to %.1f", cubic(w.VolumeM3), math.Floor(cubic(w.VolumeLowM3)*10+1e-6)/10, math.Ceil(cubic(w.VolumeHighM3)*10-1e-6)/10)
+	cells := strings.Split(page.row(t, "Both sides, below 3-0-0, ft³"), "|")
+	if len(cells) != 3 || cells[0] != volume {
+		t.Fatalf("%q, %s wanted", cells, volume)
+	}
+	placed(t, cells[1], c.XMM, c.XLowMM, c.XHighMM)
+	placed(t, cells[2], c.ZMM, c.ZLowMM, c.ZHighMM)
+	cells = strings.Split(page.row(t, "Plane of the water there, ft²"), "|")
+	if len(cells) != 3 || cells[0] != with(w.WaterplaneM2, w.WaterplaneLowM2, w.WaterplaneHighM2) || cells[2] != "–" {
+		t.Fatalf("%q", cells)
+	}
+	placed(t, cells[1], *w.WaterplaneXMM, *w.WaterplaneXLowMM, *w.WaterplaneXHighMM)
+	side := m.Surface[0].Centre
+	placed(t, strings.Split(page.row(t, "Port, to the centreline, ft³"), "|")[1], side.XMM, side.XLowMM, side.XHighMM)
 	if plain := v.get(asked(d.yard.Job)); strings.Contains(plain.body, ">Below<") || plain.status != 200 {
 		t.Error("a waterline nobody asked for")
+	}
+}
+
+// placed says that a cell holds a length to the eighth of an inch with a range that covers its own by less than another.
+func placed(t *testing.T, cell string, value, low, high float64) {
+	t.Helper()
+	const eighth = 25.4 / 8
+	var at [3]string
+	if _, err := fmt.Sscanf(cell, "%s %s to %s", &at[0], &at[1], &at[2]); err != nil {
+		t.Fatalf("%q: %v", cell, err)
+	}
+	var mm [3]float64
+	for i, text := range at {
+		l, err := notation.FeetInchesEighths.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		mm[i] = l.MM()
+	}
+	if math.Abs(mm[0]-value) > eighth/2+1e-3 || mm[1] > low+1e-3 || mm[1] < low-eighth || mm[2] < high-1e-3 || mm[2] > high+eighth {
+		t.Errorf("%q, and it is %v from %v to %v", cell, value, low, high)
+	}
+}
+
+// A boat measured in millimetres has her areas and volumes in metres.
+func TestTheHullPageOfABoatMeasuredInMillimetres(t *testing.T) {
+	d := newDesk(t, "")
+	job, _, _ := d.otherJob(t)
+	h, err := d.Hull(t.Context(), d.lead(t), d.yard.Job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc := inMillimetres(t, h.Doc)
+	if _, err := d.PutHull(t.Context(), d.lead(t), job, doc, store.Absent); err != nil {
+		t.Fatal(err)
+	}
+	m, err := d.Measures(t.Context(), d.lead(t), job, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := d.in(t, auth.Lead).get(asked(job))
+	a, v := m.Surface[0].AreaM2, m.Surface[0].VolumeM3
+	if got, want := page.row(t, "Port"), fmt.Sprintf("%.2f %.2f to %.2f", a.Value, math.Floor(a.Low*100+1e-6)/100, math.Ceil(a.High*100-1e-6)/100); got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if got, want := page.row(t, "Port, to the centreline, m³"), fmt.Sprintf("%.2f ", v.Value); !strings.HasPrefix(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if strings.Contains(page.body, "ft²") || strings.Contains(page.body, "ft³") {
+		t.Error("a boat measured in millimetres has areas in feet")
+	}
+}
+
+// inMillimetres is the table as it would be written in millimetres, ends and waterlines.
+func inMillimetres(t *testing.T, doc offsets.Document) offsets.Document {
+	t.Helper()
+	to := func(text string) string {
+		if text == "" {
+			return ""
+		}
+		l, err := doc.Notation.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return notation.Millimetres.Format(l)
+	}
+	out := offsets.Document{Notation: notation.Millimetres, Grain: to(doc.Grain), Surface: doc.Surface}
+	for _, s := range doc.Stations {
+		st := offsets.StationOffsets{No: s.No, X: to(s.X)}
+		for _, e := range s.Sides {
+			side := offsets.SideOffsets{Side: e.Side, Rabbet: &offsets.EndOffsets{Height: to(e.Rabbet.Height), HalfBreadth: to(e.Rabbet.HalfBreadth)},
+				Sheer: &offsets.EndOffsets{Height: to(e.Sheer.Height), HalfBreadth: to(e.Sheer.HalfBreadth)}}
+			for _, w := range e.Waterlines {
+				side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: to(w.Height), HalfBreadth: to(w.HalfBreadth)})
+			}
+			for _, b := range e.Buttocks {
+				side.Buttocks = append(side.Buttocks, offsets.ButtockOffsets{HalfBreadth: to(b.HalfBreadth), Height: to(b.Height)})
+			}
+			st.Sides = append(st.Sides, side)
+		}
+		out.Stations = append(out.Stations, st)
+	}
+	return out
+}
+
+// Every frame stands with what it asks of timber, the ranges of that, and how well it is known.
+func TestTheHullPageTellsOfEveryFrame(t *testing.T) {
+	d := newDesk(t, "")
+	m, err := d.Measures(t.Context(), d.lead(t), d.yard.Job, nil)
+	if err != nil || len(m.Frames) == 0 {
+		t.Fatal(err)
+	}
+	page := d.in(t, auth.Estimator).get(asked(d.yard.Job))
+	bends, more, bevels := 0, 0, 0
+	for _, f := range m.Frames {
+		where := fmt.Sprintf("Frame %d %s", f.Member.No, f.Member.Side)
+		cells := strings.Split(page.row(t, where), "|")
+		if len(cells) != 8 || cells[1] != "the lines" {
+			t.Fatalf("%s: %q", where, cells)
+		}
+		placed(t, cells[2], f.GirthMM, f.GirthLowMM, f.GirthHighMM)
+		for i, r := range [][4]*float64{{f.LeastRadiusMM, f.LeastRadiusLowMM, f.LeastRadiusHighMM, f.LeastAtMM}, {f.TightestRadiusMM, f.TightestRadiusLowMM, f.TightestRadiusHighMM, f.TightestAtMM}} {
+			cell := cells[3+i]
+			switch {
+			case f.Straight && cell != "no bend":
+				t.Errorf("%s is straight: %q", where, cell)
+			case r[0] != nil && r[2] != nil:
+				bends++
+				placed(t, cell, *r[0], *r[1], *r[2])
+				if !strings.Contains(cell, " at ") {
+					t.Errorf("%s: no place in %q", where, cell)
+				}
+			}
+		}
+		if f.GreatestBevelLowDeg != nil {
+			bevels++
+			var deg [3]float64
+			if _, err := fmt.Sscanf(strings.ReplaceAll(cells[5], "\u2212", "-"), "%g %g to %g", &deg[0], &deg[1], &deg[2]); err != nil || math.Abs(deg[0]-*f.GreatestBevelDeg) > .051 ||
+				deg[1] > *f.GreatestBevelLowDeg+1e-6 || deg[1] < *f.GreatestBevelLowDeg-.1001 || deg[2] < *f.GreatestBevelHighDeg-1e-6 || deg[2] > *f.GreatestBevelHighDeg+.1001 {
+				t.Errorf("%s: a bevel of %q, and it is %v from %v to %v", where, cells[5], *f.GreatestBevelDeg, *f.GreatestBevelLowDeg, *f.GreatestBevelHighDeg)
+			}
+		}
+		well := f.Sharp != nil && *f.Sharp && !f.Doubtful && len(f.NotShownAtMM) == 0
+		if !f.Straight && well != (cells[6] == "yes") {
+			t.Errorf("%s: well shown %q", where, cells[6])
+		}
+		if p := f.OneMorePoint; p != nil {
+			more++
+			if !strings.HasPrefix(cells[7], fmt.Sprintf("station %d %s, ", *p.StationNo, p.Side)) {
+				t.Errorf("%s: %q", where, cells[7])
+			}
+		} else if cells[7] != "–" {
+			t.Errorf("%s: %q", where, cells[7])
+		}
+	}
+	t.Logf("%d frames and sides: %d bends with both ends, %d bevels, %d with a place for one more point", len(m.Frames), bends, bevels, more)
+	if bends == 0 || bevels == 0 || more == 0 {
+		t.Error("nothing was shown")
 	}
 }
 

@@ -51,11 +51,14 @@ func (l lengths) of(r app.Ranged) span {
 func decimals(value, low, high float64, places int) span {
 	scale := math.Pow10(places)
 	const slack = 1e-6 // of the last place
-	text := func(v float64) string { return grouped(strconv.FormatFloat(v, 'f', places, 64)) }
+	text := func(v float64) string {
+		if math.Round(v*scale) == 0 {
+			v = 0 // without a minus
+		}
+		return grouped(strconv.FormatFloat(v, 'f', places, 64))
+	}
 	return span{text(value), text(math.Floor(low*scale+slack) / scale), text(math.Ceil(high*scale-slack) / scale)}
 }
-
-func m2(r app.Ranged) span { return decimals(r.Value, r.Low, r.High, 2) }
 
 // Measured is the boat's shape in figures.
 type Measured struct {
@@ -67,10 +70,11 @@ type Measured struct {
 	Rules      []ruleOf
 	Bays       []baysOf
 	Stations   []stationRow
+	Frames     []frameRow
 	NotCounted []app.NotCounted
 	Cautions   []string
 	Warnings   []string
-	Below      *belowWater
+	Volumes    []volumeRow
 	Fair       *app.Fairness
 	Rows       []fairRow
 }
@@ -104,9 +108,6 @@ type bay struct {
 	Area         span
 }
 
-// belowWater is what lies below the waterline on both sides together.
-type belowWater struct{ Volume, Plane string }
-
 // fairRow is one offset judged.
 type fairRow struct {
 	app.OffsetJudged
@@ -120,9 +121,11 @@ func measuredOf(m app.Measures, in lengths) Measured {
 	}
 	if m.Areas != nil {
 		out.Waterline, out.Cautions = in.nearest(m.Areas.WaterlineMM), m.Areas.Cautions
-		out.Below = &belowWater{grouped(strconv.FormatFloat(m.Areas.VolumeM3, 'f', 2, 64)), grouped(strconv.FormatFloat(m.Areas.WaterplaneM2, 'f', 2, 64))}
 	}
-	out.Areas = areaRows(m)
+	out.Areas, out.Volumes = areaRows(m, in), volumeRows(m, in)
+	for _, f := range m.Frames {
+		out.Frames = append(out.Frames, frameRowOf(f, in))
+	}
 	for _, s := range m.Stations {
 		out.Stations = append(out.Stations, stationRowOf(s, in))
 	}
@@ -138,9 +141,9 @@ func measuredOf(m app.Measures, in lengths) Measured {
 	}
 	for _, s := range m.Surface {
 		sums := func(how string, a app.AreaByRule, v app.VolumeByRule) {
-			out.Rules = append(out.Rules, ruleOf{Side: s.Side, How: how, Surface: m2(s.AreaM2), Enclosed: m2(s.VolumeM3), Rule: a.Rule, VolumeRule: v.Rule,
-				Area: decimals(a.AreaM2, 0, 0, 2).Value, Differs: percent(a.DiffersPct), Because: a.Because,
-				Volume: decimals(v.VolumeM3, 0, 0, 2).Value, VolumeDiffers: percent(v.DiffersPct), VolumeReason: v.Because})
+			out.Rules = append(out.Rules, ruleOf{Side: s.Side, How: how, Surface: in.area(s.AreaM2), Enclosed: in.volume(s.VolumeM3), Rule: a.Rule, VolumeRule: v.Rule,
+				Area: in.area(app.Ranged{Value: a.AreaM2}).Value, Differs: percent(a.DiffersPct), Because: a.Because,
+				Volume: in.volume(app.Ranged{Value: v.VolumeM3}).Value, VolumeDiffers: percent(v.DiffersPct), VolumeReason: v.Because})
 		}
 		sums("", s.ByRule, s.VolumeByRule)
 		if s.ByTrapezoids.Rule != s.ByRule.Rule {
@@ -152,7 +155,7 @@ func measuredOf(m app.Measures, in lengths) Measured {
 			out.Bays = append(out.Bays, baysOf{Side: z.Side})
 		}
 		b := &out.Bays[len(out.Bays)-1]
-		b.Rows = append(b.Rows, bay{z.FromFrame, z.ToFrame, in.nearest(z.FromXMM), in.nearest(z.ToXMM), decimals(z.AreaM2, z.AreaLowM2, z.AreaHighM2, 3)})
+		b.Rows = append(b.Rows, bay{z.FromFrame, z.ToFrame, in.nearest(z.FromXMM), in.nearest(z.ToXMM), in.smallArea(app.Ranged{Value: z.AreaM2, Low: z.AreaLowM2, High: z.AreaHighM2})})
 	}
 	if m.Fairness != nil {
 		for _, o := range m.Fairness.Worst {
@@ -164,45 +167,45 @@ func measuredOf(m app.Measures, in lengths) Measured {
 
 // areaRows are the sides one by one, each as far as it was measured, and both together: their ranges added, which is the
 // widest that both may be out by.
-func areaRows(m app.Measures) []areaRow {
+func areaRows(m app.Measures, in lengths) []areaRow {
 	var out []areaRow
 	var whole, below, above app.Ranged
 	add := func(to *app.Ranged, r app.Ranged) {
 		to.Value, to.Low, to.High = to.Value+r.Value, to.Low+r.Low, to.High+r.High
 	}
 	for i, s := range m.Surface {
-		row := areaRow{What: capital(string(s.Side)), Whole: m2(s.AreaM2)}
+		row := areaRow{What: capital(string(s.Side)), Whole: in.area(s.AreaM2)}
 		add(&whole, s.AreaM2)
 		if m.Areas != nil {
 			w := m.Areas.Sides[i]
 			low, high := app.Ranged{Value: w.BelowM2, Low: w.BelowLowM2, High: w.BelowHighM2}, app.Ranged{Value: w.AboveM2, Low: w.AboveLowM2, High: w.AboveHighM2}
 			add(&below, low)
 			add(&above, high)
-			row.cut(low, high)
+			row.cut(low, high, in)
 		}
 		out = append(out, row)
 		if s.OutsideAreaM2 != nil {
-			out = append(out, areaRow{What: capital(string(s.Side)) + ", outside of plank", Whole: m2(*s.OutsideAreaM2)})
+			out = append(out, areaRow{What: capital(string(s.Side)) + ", outside of plank", Whole: in.area(*s.OutsideAreaM2)})
 		}
 		if s.WithEnds != nil {
-			row := areaRow{What: capital(string(s.Side)) + ", with her ends", Whole: m2(s.WithEnds.AreaM2)}
+			row := areaRow{What: capital(string(s.Side)) + ", with her ends", Whole: in.area(s.WithEnds.AreaM2)}
 			if m.Areas != nil && m.Areas.Sides[i].WithEnds != nil {
-				row.cut(m.Areas.Sides[i].WithEnds.BelowM2, m.Areas.Sides[i].WithEnds.AboveM2)
+				row.cut(m.Areas.Sides[i].WithEnds.BelowM2, m.Areas.Sides[i].WithEnds.AboveM2, in)
 			}
 			out = append(out, row)
 		}
 	}
 	if len(m.Surface) > 1 {
-		row := areaRow{What: "Both sides", Whole: m2(whole)}
+		row := areaRow{What: "Both sides", Whole: in.area(whole)}
 		if m.Areas != nil {
-			row.cut(below, above)
+			row.cut(below, above, in)
 		}
 		out = append(out, row)
 	}
 	return out
 }
 
-func (r *areaRow) cut(below, above app.Ranged) {
-	b, a := m2(below), m2(above)
+func (r *areaRow) cut(below, above app.Ranged, in lengths) {
+	b, a := in.area(below), in.area(above)
 	r.Below, r.Above = &b, &a
 }

@@ -24,8 +24,8 @@ type stationRow struct {
 	More *morePoint
 }
 
-// morePoint is where one more point would tell most of the tightest bend.
-type morePoint struct{ Along, HalfBreadth, Height string }
+// morePoint is where one more point would tell most of the tightest bend; Of names the section, where it is not the row's own.
+type morePoint struct{ Along, HalfBreadth, Height, Of string }
 
 func stationRowOf(s app.StationMeasures, in lengths) stationRow {
 	row := stationRow{What: "Station " + strconv.Itoa(s.StationNo) + " " + string(s.Side), At: in.nearest(s.XMM), Points: s.Points,
@@ -54,7 +54,7 @@ func stationRowOf(s app.StationMeasures, in lengths) stationRow {
 	}
 	row.Well, row.Why = len(why) == 0, strings.Join(why, "; ")
 	if m := s.OneMorePoint; m != nil {
-		row.More = &morePoint{in.nearest(m.AtMM), in.nearest(m.HalfBreadthMM), in.nearest(m.HeightMM)}
+		row.More = &morePoint{Along: in.nearest(m.AtMM), HalfBreadth: in.nearest(m.HalfBreadthMM), Height: in.nearest(m.HeightMM)}
 	}
 	return row
 }

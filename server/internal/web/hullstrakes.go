@@ -36,7 +36,7 @@ type strakeRow struct {
 }
 
 func strakesTableOf(s app.Strakes, in lengths) strakesTable {
-	out := strakesTable{Strakes: s, Area: m2(s.Area)}
+	out := strakesTable{Strakes: s, Area: in.area(s.Area)}
 	for _, x := range s.Strakes {
 		longer := x.LengthLower
 		if x.LengthUpper.Value > longer.Value {
