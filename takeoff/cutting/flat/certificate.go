@@ -29,7 +29,8 @@ type Value struct {
 	Value   int64  `json:"value"`
 }
 
-// CheckCertificate works a certificate's floor out anew from the request alone, and reports where it differs. With V
+// CheckCertificate works a floor out anew from the request and the values alone, and reports when it is below the
+// certificate's, or what is wrong with them. With V
 // the most that a sheet can hold, by a table over the length of strips and one over their depths: sum(number x value)
 // - sum over limited stock of avail x max(0, V - price x Scale/Unit) is a floor, times Unit/Scale and rounded up to a
 // whole Unit. V of an unlimited sheet must not be above its price. Of a roll the same holds for each length of it.
@@ -65,7 +66,7 @@ func CheckCertificate(c Certificate, l List) error {
 			sum.Sub(sum, over)
 		}
 	}
-	if floor := roundUp(sum, c.Scale, c.Unit, per); floor != c.Floor {
+	if floor := roundUp(sum, c.Scale, c.Unit, per); floor < c.Floor || c.Floor < 0 {
 		return fmt.Errorf("the floor is %d, not %d", floor, c.Floor)
 	}
 	return nil
@@ -73,8 +74,10 @@ func CheckCertificate(c Certificate, l List) error {
 
 // over is what all of a stock for sale, or one sheet where there is no limit, can hold above its price.
 func (c Certificate) over(l List, s Stock, value map[string]int64, per int64) (*big.Int, error) {
-	most := new(big.Int)
-	price := s.Price
+	most, price := new(big.Int), s.Price
+	if s.Avail == 0 {
+		return most, nil
+	}
 	if !s.Roll() {
 		price *= per
 	}
@@ -105,9 +108,6 @@ func (c Certificate) over(l List, s Stock, value map[string]int64, per int64) (*
 		_, deep := s.rooms(l.Rules, first == Along)
 		v := product(1, sheetWorth(strips, deep))
 		most = larger(most, v.Sub(v, cost).Mul(v, big.NewInt(max(1, s.Avail))))
-	}
-	if s.Avail == 0 {
-		most.SetInt64(0)
 	}
 	return most, nil
 }
@@ -140,7 +140,7 @@ func (c Certificate) strips(l List, s Stock, first First, value map[string]int64
 	for _, p := range l.Pieces {
 		for _, h := range shapes(p, first == Along) {
 			t := laid{h.along + l.Rules.Kerf, h.deep + l.Rules.Kerf, h.n * value[p.ID], (p.Qty + h.n - 1) / h.n}
-			if t.along <= room && (s.Roll() || t.deep <= deepest) && t.most > 0 {
+			if t.along <= room && (deepest == 0 || t.deep <= deepest) && t.most > 0 {
 				all = append(all, t)
 			}
 		}
@@ -165,14 +165,14 @@ func (c Certificate) strips(l List, s Stock, first First, value map[string]int64
 	}
 	// three stages: each width of stack has a table over the depth, each listed depth one over the length
 	depths := c.Depths[first]
-	if s.Roll() {
+	if deepest == 0 {
 		deepest = all[len(all)-1].deep
 	}
-	if deepest > MaxSide*2 || !slices.IsSorted(depths) {
-		return nil, fmt.Errorf("stock %s: depths of strips are not in order", s.ID)
+	if !slices.IsSorted(depths) || len(depths) == 0 || depths[0] < 1 || depths[len(depths)-1] > 3*MaxSide {
+		return nil, fmt.Errorf("stock %s: the depths of strips are not in order", s.ID)
 	}
 	slices.SortStableFunc(all, func(a, b laid) int { return cmp.Compare(a.along, b.along) })
-	can, stack := make([]bool, deepest+1), make([]int64, deepest+1)
+	can, stack := make([]bool, deepest+1), make([]int64, max(deepest, depths[len(depths)-1])+1)
 	can[0] = true
 	for _, t := range all {
 		for x := t.deep; x <= deepest; x++ {
@@ -192,7 +192,7 @@ func (c Certificate) strips(l List, s Stock, first First, value map[string]int64
 			if strips[j] == nil {
 				strips[j] = make([]int64, room+1)
 			}
-			fill(strips[j], t.along, stack[min(d, deepest)], room)
+			fill(strips[j], t.along, stack[d], room)
 		}
 	}
 	next := int64(1)

@@ -19,6 +19,9 @@ func check(l List) error {
 		if err := checkStock(s); err != nil {
 			return err
 		}
+		if l.Rules.Stages == 3 && max(s.Width, s.Length) > MaxFine {
+			return &RequestError{"stock", s.ID, fmt.Sprintf("with three stages a side runs to %d: count in a coarser unit", MaxFine)}
+		}
 		if s.Roll() && per > 0 && s.Per != per {
 			return &RequestError{"stock", s.ID, fmt.Sprintf("it is priced by %d of its length, another roll by %d: price all by one length", s.Per, per)}
 		}
@@ -47,9 +50,7 @@ func checkStock(s Stock) error {
 		return &RequestError{"stock", s.ID, fmt.Sprintf("the price runs from 1 to %d, not %d", int64(MaxPrice), s.Price)}
 	case s.Per < 0 || s.Per > MaxPer:
 		return &RequestError{"stock", s.ID, fmt.Sprintf("a roll is priced by a length of 1 to %d, a sheet has 0", MaxPer)}
-	case s.Roll() && s.Length != 0:
-		return &RequestError{"stock", s.ID, "a roll has length 0; what is for sale of it stands in avail"}
-	case !s.Roll() && (s.Length <= 0 || s.Length > MaxSide):
+	case s.Length < 0 || s.Length == 0 && !s.Roll() || s.Length > MaxSide:
 		return &RequestError{"stock", s.ID, fmt.Sprintf("the length runs from 1 to %d, not %d", MaxSide, s.Length)}
 	case s.Avail < -1 || s.Avail > MaxCost:
 		return &RequestError{"stock", s.ID, "what is for sale is -1 for no limit, or from 0"}

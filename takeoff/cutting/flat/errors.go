@@ -21,7 +21,8 @@ type LargeError struct {
 	Piece Piece
 	// StockID is the nearest, the one to which least would have to be added; empty when there is no stock at all.
 	StockID string
-	// Width and Length that the nearest stock would need to be at least, its trim included; Length is 0 for a roll.
+	// Width and Length that the nearest stock would need to be at least, its trim included; Length is 0 for a roll of which
+	// any length may be cut off.
 	Width, Length int64
 }
 
@@ -67,7 +68,10 @@ func nearest(l List, p Piece) *LargeError {
 			w, h = max(s.Width, w+2*l.Rules.TrimEach), max(s.Length, h+2*l.Rules.TrimEach)
 			add := w*h - s.Width*s.Length
 			if s.Roll() {
-				w, h, add = max(s.Width, w), 0, (w-s.Width)*p.Length
+				h, add = 0, (w-s.Width)*p.Length
+				if s.Length > 0 {
+					h = max(s.Length, p.Length)
+				}
 			}
 			if least < 0 || add < least || add == least && s.ID < e.StockID {
 				least, e.StockID, e.Width, e.Length = add, s.ID, w, h

@@ -3,6 +3,7 @@ package flat_test
 import (
 	"math"
 	"math/bits"
+	"slices"
 
 	"ribband/takeoff/cutting/flat"
 )
@@ -14,6 +15,7 @@ type exhaustive struct {
 	pieces []flat.Piece
 }
 
+// least is that cost, -1 when too little is for sale.
 func least(l flat.List) int64 {
 	e := exhaustive{list: l}
 	for _, p := range l.Pieces {
@@ -21,46 +23,70 @@ func least(l flat.List) int64 {
 			e.pieces = append(e.pieces, p)
 		}
 	}
-	all := 1<<len(e.pieces) - 1
-	// what the cheapest single sheet that holds a set costs, in 1/per
-	per := int64(1)
-	for _, s := range l.Stock {
-		per = max(per, s.Per)
+	// what all sets cost from the stock looked at so far
+	cost := make([]int64, 1<<len(e.pieces))
+	for set := range cost {
+		cost[set] = none
 	}
-	const none = math.MaxInt64 / 4
-	one := make([]int64, all+1)
-	for i := range one {
-		one[i] = none
-	}
+	cost[0] = 0
 	for _, s := range l.Stock {
-		for _, first := range []flat.First{flat.Across, flat.Along} {
-			if s.Roll() && first == flat.Along || !s.Roll() && l.Rules.First != flat.Either && l.Rules.First != first {
-				continue
-			}
-			deep := e.depths(s, first == flat.Along)
-			for set := 1; set <= all; set++ {
-				switch {
-				case s.Roll() && deep[set] < none:
-					one[set] = min(one[set], deep[set]*s.Price)
-				case !s.Roll() && deep[set] <= e.room(s, first != flat.Along):
-					one[set] = min(one[set], s.Price*per)
+		one := e.amounts(s)
+		next := slices.Clone(cost)
+		for set := range cost {
+			for part := set; part > 0; part = (part - 1) & set {
+				if n := one[part]; n < none && (s.Avail < 0 || n <= s.Avail) && cost[set&^part] < none {
+					price := n * s.Price
+					if s.Roll() {
+						price = (price + s.Per - 1) / s.Per
+					}
+					next[set] = min(next[set], price+cost[set&^part])
 				}
 			}
 		}
+		cost = next
 	}
-	cost := make([]int64, all+1)
-	for set := 1; set <= all; set++ {
-		cost[set] = none
-		for part := set; part > 0; part = (part - 1) & set {
-			if part>>bits.TrailingZeros(uint(set))&1 == 1 {
-				cost[set] = min(cost[set], one[part]+cost[set&^part])
+	if c := cost[len(cost)-1]; c < none {
+		return c
+	}
+	return -1
+}
+
+const none = math.MaxInt64 / 4
+
+// amounts are how many of a stock, or what length of it, each set takes at least.
+func (e exhaustive) amounts(s flat.Stock) []int64 {
+	one := make([]int64, 1<<len(e.pieces))
+	for i := range one {
+		one[i] = none
+	}
+	one[0] = 0
+	for _, first := range []flat.First{flat.Across, flat.Along} {
+		if s.Roll() && first == flat.Along || !s.Roll() && e.list.Rules.First != flat.Either && e.list.Rules.First != first {
+			continue
+		}
+		for set, deep := range e.depths(s, first == flat.Along) {
+			switch {
+			case set == 0 || deep >= none:
+			case s.Roll():
+				one[set] = min(one[set], deep)
+			case deep <= e.room(s, first != flat.Along):
+				one[set] = 1
 			}
 		}
 	}
-	if cost[all] >= none {
-		return -1
+	if s.Roll() {
+		return one
 	}
-	return (cost[all] + per - 1) / per
+	out := make([]int64, len(one))
+	for set := 1; set < len(out); set++ {
+		out[set] = none
+		for part := set; part > 0; part = (part - 1) & set {
+			if part>>bits.TrailingZeros(uint(set))&1 == 1 && one[part] == 1 && out[set&^part] < none {
+				out[set] = min(out[set], 1+out[set&^part])
+			}
+		}
+	}
+	return out
 }
 
 // room is the length or the width of a sheet between its trims, with one kerf more.
@@ -88,13 +114,15 @@ func (e exhaustive) sizes(i int, along bool) [][2]int64 {
 
 // depths are the least depths of strips, one under another, that hold each set.
 func (e exhaustive) depths(s flat.Stock, along bool) []int64 {
-	const none = math.MaxInt64 / 4
 	room := e.room(s, along)
 	n := len(e.pieces)
 	strip := make([]int64, 1<<n)
 	for set := 1; set < len(strip); set++ {
 		strip[set] = none
 		for d := range e.candidates(set, along) {
+			if s.Roll() && d > e.atOnce(s, along) {
+				continue
+			}
 			if d < strip[set] && e.width(set, d, along) <= room {
 				strip[set] = d
 			}
@@ -110,6 +138,22 @@ func (e exhaustive) depths(s flat.Stock, along bool) []int64 {
 		}
 	}
 	return out
+}
+
+// atOnce is the longest that is cut off a roll, with a kerf.
+func (e exhaustive) atOnce(s flat.Stock, along bool) int64 {
+	if s.Length > 0 {
+		return s.Length + e.list.Rules.Kerf
+	}
+	most := int64(0)
+	for i := range e.pieces {
+		for _, size := range e.sizes(i, along) {
+			if size[0] <= e.room(s, along) {
+				most = max(most, size[1])
+			}
+		}
+	}
+	return most
 }
 
 // candidates are the depths that a strip of a set may have.
@@ -136,7 +180,6 @@ func (e exhaustive) candidates(set int, along bool) map[int64]bool {
 
 // width is the least length of a strip of a depth that holds a set.
 func (e exhaustive) width(set int, depth int64, along bool) int64 {
-	const none = math.MaxInt64 / 4
 	exact := e.list.Rules.Exact
 	if e.list.Rules.Stages == 2 {
 		sum := int64(0)
@@ -177,7 +220,6 @@ func (e exhaustive) width(set int, depth int64, along bool) int64 {
 
 // stack is the least width of a stack of a set that is no deeper than depth.
 func (e exhaustive) stack(set int, depth int64, along bool) int64 {
-	const none = math.MaxInt64 / 4
 	var list []int
 	for i := range e.pieces {
 		if set>>i&1 == 1 {

@@ -191,7 +191,8 @@ func TestNumbersOutOfRange(t *testing.T) {
 		"a piece twice":           func(l *flat.List) { l.Pieces = append(l.Pieces, l.Pieces[0]) },
 		"no width":                func(l *flat.List) { l.Stock[0].Width = 0 },
 		"a sheet of a mile":       func(l *flat.List) { l.Stock[0].Length = 1_609_344_0 },
-		"a roll with a length":    func(l *flat.List) { l.Stock[0].Per = 1000 },
+		"a roll shorter than 0":   func(l *flat.List) { l.Stock[0].Per, l.Stock[0].Length = 1000, -1 },
+		"three stages too fine":   func(l *flat.List) { l.Rules.Stages, l.Stock[0].Length = 3, flat.MaxSide },
 		"minus two for sale":      func(l *flat.List) { l.Stock[0].Avail = -2 },
 		"a kerf below nothing":    func(l *flat.List) { l.Rules.Kerf = -1 },
 		"a trim of light years":   func(l *flat.List) { l.Rules.TrimEach = 1 << 62 },
@@ -222,7 +223,7 @@ func drawn(r *rand.Rand, most int) flat.List {
 	for i := range 1 + r.Intn(3) {
 		s := flat.Stock{ID: string(rune('S' + i)), Width: 30 + r.Int63n(30), Length: 30 + r.Int63n(50), Price: 1 + r.Int63n(40), Avail: -1}
 		if r.Intn(5) == 0 {
-			s.Length, s.Per = 0, 10
+			s.Length, s.Per = s.Length*r.Int63n(2), 10
 		}
 		l.Stock = append(l.Stock, s)
 	}

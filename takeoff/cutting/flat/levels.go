@@ -13,11 +13,6 @@ func (p *problem) setLevels(at int) {
 		if p.groups[f.group].lay != at {
 			continue
 		}
-		if p.stock[f.stock].Roll() {
-			for _, s := range y.shapes {
-				deepest = max(deepest, s.deep)
-			}
-		}
 		deepest = max(deepest, f.deep)
 	}
 	for _, s := range y.shapes {

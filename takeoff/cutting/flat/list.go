@@ -1,6 +1,10 @@
 package flat
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // lister lists the strips of two stages that a plan cheaper than the best could use: each strip that costs more for its
 // slot than its pieces are worth adds that to the program's cost, and where it passes the gap to the best plan the strip
@@ -24,11 +28,13 @@ func (s *search) listStrips(gap float64, most int) ([]strip, bool) {
 		l.group = g
 		l.shapes = l.shapes[:0]
 		shapes := s.lays[group.lay].shapes
+		levels := s.lays[group.lay].levels
 		for j := range shapes {
-			if shapes[j].along <= group.room {
+			if len(levels) > 0 && shapes[j].along <= group.room && shapes[j].deep <= levels[len(levels)-1] {
 				l.shapes = append(l.shapes, j)
 			}
 		}
+		slices.SortStableFunc(l.shapes, func(a, b int) int { return cmp.Compare(shapes[b].along, shapes[a].along) })
 		if !l.walk(0, group.room, 0, -1) {
 			return l.found, false
 		}
@@ -57,7 +63,7 @@ func (l *lister) walk(i int, room int64, worth float64, level int) bool {
 	y := l.lays[g.lay]
 	for ; i < len(l.shapes); i++ {
 		h := y.shapes[l.shapes[i]]
-		if h.along > room {
+		if h.along > room || !l.goes(h, level) {
 			continue
 		}
 		if l.exceeds(i, room, worth, level) {
@@ -67,13 +73,18 @@ func (l *lister) walk(i int, room int64, worth float64, level int) bool {
 		depth := len(l.counts)
 		for k := int64(1); k <= h.most && k*h.along <= room; k++ {
 			l.counts = append(l.counts[:depth], pick{l.shapes[i], k})
-			if !l.walk(i+1, room-k*h.along, worth+float64(k)*value, max(level, l.levelOf(h.deep))) {
+			if !l.walk(i+1, room-k*h.along, worth+float64(k)*value, max(level, levelOf(y, h.deep))) {
 				return false
 			}
 		}
 		l.counts = l.counts[:depth]
 	}
 	return true
+}
+
+// goes reports whether a shape may lie in a strip whose deepest is of a level.
+func (l *lister) goes(h shape, level int) bool {
+	return level < 0 || !l.list.Rules.Exact || h.deep == l.lays[l.groups[l.group].lay].levels[level]
 }
 
 // exceeds reports whether shapes from i on, at their best worth for their length, cannot bring the strip within the gap.
@@ -93,7 +104,7 @@ func (l *lister) grows(room int64, level int) bool {
 	y := l.lays[l.groups[l.group].lay]
 	for _, j := range l.shapes {
 		h := y.shapes[j]
-		if h.along > room || h.deep > y.levels[level] {
+		if h.along > room || h.deep > y.levels[level] || !l.goes(h, level) {
 			continue
 		}
 		n := int64(0)
@@ -109,15 +120,13 @@ func (l *lister) grows(room int64, level int) bool {
 	return false
 }
 
-func (l *lister) levelOf(deep int64) int {
-	for i, d := range l.lays[l.groups[l.group].lay].levels {
-		if d == deep {
-			return i
-		}
-	}
-	return -1
+// levelOf is the level of a depth; every shape's is one.
+func levelOf(y lay, deep int64) int {
+	i, _ := slices.BinarySearch(y.levels, deep)
+	return i
 }
 
+// strip is what the counts make.
 func (l *lister) strip(level int) strip {
 	t := strip{group: l.group, level: level}
 	shapes := l.lays[l.groups[l.group].lay].shapes

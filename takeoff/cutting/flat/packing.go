@@ -136,7 +136,7 @@ func (k *packing) cheapest(m *made) int {
 	best, least := -1, int64(0)
 	for i, f := range k.forms {
 		s := k.stock[f.stock]
-		if !k.gives(i, m.lay, m.along) || !s.Roll() && (f.deep < m.deep || k.left[f.stock] < 1) || s.Roll() && k.left[f.stock] < m.deep {
+		if !k.gives(i, m.lay, m.along) || f.deep < m.deep || k.left[f.stock] < 1 || s.Roll() && k.left[f.stock] < m.deep {
 			continue
 		}
 		cost := s.price

@@ -14,6 +14,7 @@ package flat
 
 // Limits that keep every sum inside int64 and the tables small.
 const (
+	MaxFine   = 50_000                // of a side of stock with three stages
 	MaxSide   = 250_000               // of stock, a piece, the kerf or the trim: 25 m in tenths of a millimetre
 	MaxPrice  = 1_000_000_000_000     // of one sheet, or of Per of a roll
 	MaxPer    = 1_000_000             // of a roll
@@ -27,7 +28,8 @@ const (
 type Stock struct {
 	ID    string `json:"id"`
 	Width int64  `json:"width"`
-	// Length of a sheet; 0 for a roll.
+	// Length of a sheet. Of a roll the longest that is cut off it at once, 0 for as deep as the deepest piece that it
+	// gives; with three stages several pieces may lie behind one another in what is cut off.
 	Length int64 `json:"length"`
 	// Price of one sheet, or of Per of a roll's length.
 	Price int64 `json:"price"`

@@ -37,7 +37,7 @@ type group struct {
 // form is a stock with the first cuts one way: what its layouts are made of.
 type form struct {
 	stock, group int
-	deep         int64 // room for strips, each with a kerf; 0 for a roll, which has no end
+	deep         int64 // room for strips, each with a kerf; of a roll what is cut off at once
 }
 
 // stock that serves; price in units of the problem, of a sheet or of 1 length of roll.
@@ -112,7 +112,7 @@ func (p *problem) addLay(along bool) {
 			continue
 		}
 		room, deep := s.rooms(p.list.Rules, along)
-		if room <= kerf || !s.Roll() && deep <= kerf {
+		if room <= kerf || deep <= kerf && (!s.Roll() || s.Length > 0) {
 			continue
 		}
 		longest = max(longest, room)
@@ -134,20 +134,37 @@ func (p *problem) addLay(along bool) {
 	}
 	slices.SortStableFunc(y.shapes, func(a, b shape) int { return cmp.Or(cmp.Compare(a.deep, b.deep), cmp.Compare(a.along, b.along)) })
 	p.lays = append(p.lays, y)
+	for i, f := range p.forms {
+		if g := p.groups[f.group]; g.lay == at && f.deep == 0 {
+			p.forms[i].deep = deepest(y.shapes, g.room)
+		}
+	}
 	p.setLevels(at)
 }
 
 // rooms are what a stock gives for strips of one direction: along each and, for all strips, across them; a kerf counts
-// with every piece and strip, so that one more than the saw makes is allowed. A roll's depth is 0.
+// with every piece and strip, so that one more than the saw makes is allowed. Of a roll without a length the depth is 0.
 func (s Stock) rooms(r Rules, along bool) (room, deep int64) {
 	w, l := s.Width-2*r.TrimEach+r.Kerf, s.Length-2*r.TrimEach+r.Kerf
 	switch {
+	case s.Roll() && s.Length > 0:
+		return w, s.Length + r.Kerf
 	case s.Roll():
 		return w, 0
 	case along:
 		return l, w
 	}
 	return w, l
+}
+
+// deepest is the depth of the deepest shape that goes in strips of a length.
+func deepest(shapes []shape, room int64) (most int64) {
+	for _, h := range shapes {
+		if h.along <= room {
+			most = max(most, h.deep)
+		}
+	}
+	return most
 }
 
 // shapes are the ways a piece may lie in strips of one direction, without kerfs.

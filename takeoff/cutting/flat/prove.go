@@ -82,7 +82,9 @@ func (s *search) each(form int, seen func(v, cost int64)) {
 		return
 	}
 	for level, d := range s.lays[s.groups[f.group].lay].least {
-		seen(s.worth(f.group, level), t.price*d)
+		if d <= f.deep {
+			seen(s.worth(f.group, level), t.price*d)
+		}
 	}
 }
 

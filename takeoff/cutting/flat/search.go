@@ -157,8 +157,10 @@ func (s *search) build() {
 	s.lp.Begin(head, unit)
 	for i, f := range s.forms {
 		if s.stock[f.stock].Roll() {
-			for level := range s.lays[s.groups[f.group].lay].levels {
-				s.addCut(cut{i, []pick{{level, 1}}})
+			for level, d := range s.lays[s.groups[f.group].lay].levels {
+				if d <= f.deep {
+					s.addCut(cut{i, []pick{{level, 1}}})
+				}
 			}
 		}
 	}

@@ -182,7 +182,7 @@ func (p *problem) flattest() [][2]int {
 		shapes := p.lays[g.lay].shapes
 		for j, h := range shapes {
 			at := &out[i*len(p.classes)+int(h.class)][h.n-1]
-			if h.along <= g.room && (p.stock[f.stock].Roll() || h.deep <= f.deep) && (*at < 0 || h.deep < shapes[*at].deep) {
+			if h.along <= g.room && h.deep <= f.deep && (*at < 0 || h.deep < shapes[*at].deep) {
 				*at = j
 			}
 		}

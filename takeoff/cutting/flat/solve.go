@@ -67,7 +67,10 @@ func prepare(l List) (*problem, error) {
 // takes reports whether a stock of which enough were for sale gives a piece.
 func (s Stock) takes(q Piece, r Rules) bool {
 	w, l := s.Width-2*r.TrimEach, s.Length-2*r.TrimEach
-	fits := func(a, b int64) bool { return a <= w && (s.Roll() || b <= l) }
+	if s.Roll() {
+		l = s.Length
+	}
+	fits := func(a, b int64) bool { return a <= w && (b <= l || s.Roll() && s.Length == 0) }
 	return fits(q.Width, q.Length) || q.MayTurn && fits(q.Length, q.Width)
 }
 
@@ -76,7 +79,7 @@ func (p *problem) served(class int64) bool {
 	for _, f := range p.forms {
 		g := p.groups[f.group]
 		for _, h := range p.lays[g.lay].shapes {
-			if h.class == class && h.n == 1 && h.along <= g.room && (p.stock[f.stock].Roll() || h.deep <= f.deep) {
+			if h.class == class && h.n == 1 && h.along <= g.room && h.deep <= f.deep {
 				return true
 			}
 		}

@@ -62,12 +62,38 @@ func (c checking) layout(y Layout) error {
 	if !s.Roll() && taken-r.Kerf > depth {
 		return fmt.Errorf("strips and kerfs are %d deep of %d", taken-r.Kerf, depth)
 	}
+	for i, t := range y.Strips {
+		if most := c.atOnce(s); s.Roll() && t.Depth > most {
+			return fmt.Errorf("strip %d is %d deep, the longest cut off at once is %d", i, t.Depth, most)
+		}
+	}
 	if s.Roll() {
 		c.used[s.ID] += y.N * taken
 	} else {
 		c.used[s.ID] += y.N
 	}
 	return nil
+}
+
+// atOnce is the longest that is cut off a roll at once.
+func (c checking) atOnce(s Stock) int64 {
+	if s.Length > 0 {
+		return s.Length
+	}
+	most := int64(0)
+	for _, p := range c.list.Pieces {
+		sizes := []Size{{p.Width, p.Length}}
+		if p.Pair != nil {
+			sizes = append(sizes, *p.Pair)
+		}
+		for _, q := range sizes {
+			most = max(most, q.Length)
+			if p.MayTurn {
+				most = max(most, q.Width)
+			}
+		}
+	}
+	return most
 }
 
 func (c checking) strip(t Strip, length int64, along bool, n int64) error {
