@@ -197,6 +197,17 @@ func TestATooTightBendInSteamSaysWhatWouldDo(t *testing.T) {
 	for _, change := range []func(*takeoff.Basis){
 		func(b *takeoff.Basis) { b.Rules.Steam.Strap = true },
 		func(b *takeoff.Basis) { b.Rules.Steam.Layers = 2 },
+		func(b *takeoff.Basis) { // as deep as each is said to do at
+			for i, f := range r.Steaming.Frames {
+				if b.Frames[i].Member() != f.Member {
+					t.Fatal("frames and how they bend are in one order")
+				}
+				if !f.Bends {
+					_, said, _ := strings.Cut(f.WouldDo[2], "(")
+					b.Frames[i].Moulded = decimal.RequireFromString(strings.TrimSuffix(said, " mm)"))
+				}
+			}
+		},
 	} {
 		if again := runs(t, steamedBasis(t, func(b *takeoff.Basis) { strict(b); change(b) })); len(again.Bill.Faults) > 0 {
 			t.Errorf("%+v", again.Bill.Faults[0])

@@ -83,3 +83,16 @@ func TestAnOptionOfPartsOnAScreenAndAPhone(t *testing.T) {
 		b.look("parts and sisters")
 	}
 }
+
+func TestFramesBentInSteamOnAScreenAndAPhone(t *testing.T) {
+	chromium(t)
+	d := newDesk(t, "")
+	d.remedies(t, row(12, boat.Both, boat.ReplaceSteamed), row(18, boat.Both, boat.ReplaceSteamed), row(20, boat.Both, boat.ReplaceLaminated))
+	for _, width := range []int64{screen, narrow} {
+		b := newTab(t, d, "steam", width)
+		b.enter(auth.Estimator)
+		b.open("/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0])
+		ask[int](b, "document.querySelectorAll('details').forEach(d => d.open = d.closest('#steam, section').querySelector('#steam') !== null), 0")
+		b.look("bent in steam")
+	}
+}
