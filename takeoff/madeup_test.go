@@ -2,6 +2,7 @@ package takeoff_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -182,4 +183,56 @@ func TestATapedBendHasNoPlace(t *testing.T) {
 		}
 	}
 	t.Errorf("%+v", r.Bill.Warnings)
+}
+
+// Of a frame that tapers the laminates that run out are made up as long as they are, and all lengths are rounded up once.
+func TestATaperingFrameMadeUp(t *testing.T) {
+	b := tapered(t, func(b *takeoff.Basis) { b.Rules.LaminateJoints = scarfed("1600") })
+	r := runs(t, b)
+	if codes := faultCodes(r); len(codes) > 0 {
+		t.Fatalf("%+v", r.Bill.Faults)
+	}
+	whole := runs(t, tapered(t, nil))
+	shorter := 0
+	for _, m := range r.MadeUp {
+		path := m.Path()
+		atHead := int(value(t, r, path+"/laminates_head"))
+		for i, l := range m.Laminates {
+			want := value(t, r, path+"/blank_length")
+			if i >= atHead {
+				want = value(t, r, fmt.Sprintf("%s/laminate_%d", path, i+1))
+			}
+			got := -float64(len(l.JointsMM)) * m.TaperMM
+			for _, x := range l.LengthsMM {
+				got += x
+			}
+			if math.Abs(got-want*1000) > 0.005 {
+				t.Fatalf("%s: laminate %d is %v mm long, %v wanted", path, l.No, got, want*1000)
+			}
+			if want < 1.6 && len(l.JointsMM) > 0 {
+				t.Errorf("%s: laminate %d is joined, and %v m long", path, l.No, want)
+			}
+			if want < 1.6 {
+				shorter++
+			}
+		}
+		net, gross := decimal.Zero, decimal.Zero
+		for _, l := range r.Bill.Lines {
+			if l.Material == bill.Timber && l.Member == m.Member {
+				net, gross = net.Add(l.Net.Value()), gross.Add(l.Gross.Value())
+			}
+		}
+		if want := net.Div(dec("0.830208")).Ceil(); !gross.Equal(want) {
+			t.Errorf("%s: %s pieces for %s, %s wanted", path, gross, net, want)
+		}
+		// glue line and weight are those of laminates in one length
+		for _, id := range []string{"/glue_line_area", "/weight"} {
+			if value(t, r, path+id) != value(t, whole, path+id) {
+				t.Errorf("%s%s changes with the joints", path, id)
+			}
+		}
+	}
+	if len(r.MadeUp) < 20 || shorter == 0 {
+		t.Errorf("%d blanks made up, %d short laminates", len(r.MadeUp), shorter)
+	}
 }

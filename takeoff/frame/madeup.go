@@ -90,6 +90,9 @@ func (b *blank) madeUp(thick decimal.Decimal) *MadeUp {
 	for _, c := range out.Clear {
 		of.Barred = append(of.Barred, stagger.Span{From: nanoUp(decimal.NewFromFloat(c.FromMM)), To: nanoUp(decimal.NewFromFloat(c.ToMM))})
 	}
+	for _, r := range b.out {
+		of.Short = append(of.Short, nanoUp(r.length.Value().Shift(3)))
+	}
 	terms := stagger.Terms{Longest: nanoUp(rule.Longest.Floor()), Joint: nanoUp(taper), Apart: nanoUp(apart), Across: rule.Across}
 	terms.Joint += terms.Joint % 2
 	plan, err := stagger.Arrange(of, terms)
@@ -102,9 +105,9 @@ func (b *blank) madeUp(thick decimal.Decimal) *MadeUp {
 		out.FaceMM = quantity.Thousandth(scarf.Feather{Slope: rule.Slope.InexactFloat64(), Depth: thick.InexactFloat64()}.Face())
 	}
 	out.Why = fmt.Sprintf("The blank is %s long and the stock gives %s: %d joints are the fewest in any %d neighbouring laminates that keep %s apart (%s).",
-		b.rules.Shown(length), b.rules.Shown(rule.Longest), plan.Joints(len(plan.Sets)), len(plan.Sets), b.rules.Shown(apart), rule.Source)
-	if b.frame.MouldedHead.Sign() > 0 {
-		out.Why += " The frame tapers; its laminates are reckoned as if all of them ran through."
+		b.rules.Shown(length), b.rules.Shown(rule.Longest), plan.Joints(), len(plan.Sets), b.rules.Shown(apart), rule.Source)
+	if len(b.out) > 0 {
+		out.Why += " Of the laminates that run out each has as many of them as it needs."
 	}
 	out.Change = "Lengths of " + b.rules.Shown(length) + " would need no joint."
 	return out
@@ -135,7 +138,10 @@ func (b *blank) keepClear(out *MadeUp, rule rules.LaminateJoints, length decimal
 func (m *MadeUp) lay(plan stagger.Plan, of stagger.Blank, terms stagger.Terms) {
 	half := terms.Joint / 2
 	for i := range of.Laminates {
-		joints := plan.Of(i)
+		joints, end := plan.In(of, terms, i), of.Length
+		if k := i - (of.Laminates - len(of.Short)); k >= 0 {
+			end = of.Short[k]
+		}
 		one, from := Lengths{No: i + 1, JointsMM: []float64{}}, int64(0)
 		var ends []span
 		add := func(to int64) {
@@ -147,7 +153,7 @@ func (m *MadeUp) lay(plan stagger.Plan, of stagger.Blank, terms stagger.Terms) {
 			from = x - half
 			one.JointsMM = append(one.JointsMM, quantity.Thousandth(decimal.New(x, -6).InexactFloat64()))
 		}
-		add(of.Length)
+		add(end)
 		m.Laminates, m.ends = append(m.Laminates, one), append(m.ends, ends)
 		m.Joints += int64(len(joints))
 	}

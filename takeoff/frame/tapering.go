@@ -59,8 +59,7 @@ type runOut struct {
 }
 
 // runningOut puts into the table how many laminates there are at the head of a tapering frame, and how long each is that the
-// others make the depth without from there on; none where the frame keeps its depth, or drops no laminate. Laminates that
-// are made up of lengths are all reckoned to run through.
+// others make the depth without from there on; none where the frame keeps its depth, or drops no laminate.
 //
 // The depth falls evenly along the girth, at the high end of its range. A laminate that runs out has the heel housing and
 // the trim besides; the step is faired off (common practice, no source).
@@ -73,7 +72,7 @@ func (b *blank) runningOut(deep []derivation.Input, n int64) []runOut {
 	}
 	light := append([]derivation.Input{mm("m", "frames", b.frame.MouldedHead)}, deep[1:]...)
 	atHead, whole := b.t.Derive(b.path+"/laminates_head", "frame/laminates", light).Int()
-	if rule := b.rules.LaminateJoints; rule != nil && b.length.Value().Shift(3).GreaterThan(rule.Longest.Floor()) || !whole {
+	if !whole {
 		return nil
 	}
 	var out []runOut

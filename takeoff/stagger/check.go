@@ -12,9 +12,12 @@ func Check(b Blank, t Terms, laminates [][]int64) []string {
 	}
 	half := (t.Joint + 1) / 2
 	for i, joints := range laminates {
-		from := int64(0)
+		from, length := int64(0), b.Length
+		if k := i - (b.Laminates - len(b.Short)); k >= 0 && k < len(b.Short) {
+			length = b.Short[k]
+		}
 		for k, x := range joints {
-			if x-half < 0 || x+half > b.Length {
+			if x-half < 0 || x+half > length {
 				say("laminate %d: the joint at %d runs out of the blank", i+1, x)
 			}
 			if x+half-from > t.Longest {
@@ -34,8 +37,8 @@ func Check(b Blank, t Terms, laminates [][]int64) []string {
 			}
 			from = x - half
 		}
-		if b.Length-from > t.Longest {
-			say("laminate %d: a last length of %d", i+1, b.Length-from)
+		if length-from > t.Longest {
+			say("laminate %d: a last length of %d", i+1, length-from)
 		}
 	}
 	return out

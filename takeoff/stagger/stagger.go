@@ -9,6 +9,9 @@ import (
 type Blank struct {
 	Length    int64
 	Laminates int
+	// Short are the lengths of the last laminates, from the faying face, where these run out before the blank does; empty
+	// where all run through.
+	Short []int64
 	// Barred are stretches that no part of a joint may lie in; its tips may touch their ends.
 	Barred []Span
 }
@@ -66,13 +69,34 @@ type Plan struct{ Sets [][]int64 }
 // Of is the joints of one laminate.
 func (p Plan) Of(laminate int) []int64 { return p.Sets[laminate%len(p.Sets)] }
 
-// Joints in so many laminates.
-func (p Plan) Joints(laminates int) int {
+// In is the joints of one laminate of the blank: of one that runs out those of its set that it needs. What is left out of
+// a set comes no nearer to anything.
+func (p Plan) In(b Blank, t Terms, laminate int) []int64 {
+	joints, from := p.Of(laminate), int64(0)
+	for i, x := range joints {
+		if b.length(laminate)-from <= t.Longest {
+			return joints[:i:i]
+		}
+		from = x - (t.Joint+1)/2
+	}
+	return joints
+}
+
+// Joints of all sets together: those of as many neighbouring laminates.
+func (p Plan) Joints() int {
 	n := 0
-	for i := range laminates {
-		n += len(p.Of(i))
+	for _, s := range p.Sets {
+		n += len(s)
 	}
 	return n
+}
+
+// length of one laminate.
+func (b Blank) length(laminate int) int64 {
+	if i := laminate - (b.Laminates - len(b.Short)); i >= 0 && i < len(b.Short) {
+		return b.Short[i]
+	}
+	return b.Length
 }
 
 // Arrange finds the fewest joints in every Across+1 neighbouring laminates, each joint as far from the heel as may be, so
@@ -100,6 +124,11 @@ func check(b Blank, t Terms) error {
 		return &InputError{fmt.Sprintf("joints %d nm long and %d nm apart", t.Joint, t.Apart), "from 0 to 100 m"}
 	case t.Across < 1 || t.Across > MostAcross:
 		return &InputError{fmt.Sprintf("joints apart across %d laminates", t.Across), fmt.Sprintf("from 1 to %d", MostAcross)}
+	}
+	for _, l := range b.Short {
+		if l <= 0 || l > b.Length || len(b.Short) > b.Laminates {
+			return &InputError{fmt.Sprintf("%d laminates that run out, one after %d nm", len(b.Short), l), "no more than there are, each above 0 and no longer than the blank"}
+		}
 	}
 	for _, s := range b.Barred {
 		if s.To < s.From || s.From < -MostLength || s.To > 2*MostLength {

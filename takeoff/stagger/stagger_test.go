@@ -12,10 +12,10 @@ import (
 
 const mm = stagger.Millimetre
 
-func laid(p stagger.Plan, n int) [][]int64 {
-	out := make([][]int64, n)
+func laid(p stagger.Plan, b stagger.Blank, t stagger.Terms) [][]int64 {
+	out := make([][]int64, b.Laminates)
 	for i := range out {
-		out[i] = p.Of(i)
+		out[i] = p.In(b, t, i)
 	}
 	return out
 }
@@ -62,7 +62,7 @@ func TestByHand(t *testing.T) {
 			} else if !reflect.DeepEqual(got, c.want) {
 				t.Errorf("%v, want %v", got, c.want)
 			}
-			if wrong := stagger.Check(b, terms, laid(p, b.Laminates)); wrong != nil {
+			if wrong := stagger.Check(b, terms, laid(p, b, terms)); wrong != nil {
 				t.Error(wrong)
 			}
 		})
@@ -151,10 +151,17 @@ func TestAmongAll(t *testing.T) {
 			continue
 		}
 		found++
-		if got := p.Joints(sets); got != want {
+		short := b
+		for range r.IntN(b.Laminates + 1) {
+			short.Short = append(short.Short, (1+r.Int64N(b.Length/mm))*mm)
+		}
+		if wrong := stagger.Check(short, terms, laid(p, short, terms)); wrong != nil {
+			t.Fatalf("%+v, %+v: %v", short, terms, wrong)
+		}
+		if got := p.Joints(); got != want {
 			t.Fatalf("%+v, %+v: %d joints in %v, %d are enough", b, terms, got, p.Sets, want)
 		}
-		if wrong := stagger.Check(b, terms, laid(p, b.Laminates)); wrong != nil {
+		if wrong := stagger.Check(b, terms, laid(p, b, terms)); wrong != nil {
 			t.Fatalf("%+v, %+v: %v", b, terms, wrong)
 		}
 	}
@@ -187,6 +194,8 @@ func TestRefuses(t *testing.T) {
 		func(b *stagger.Blank, _ *stagger.Terms) { b.Length = 0 },
 		func(b *stagger.Blank, _ *stagger.Terms) { b.Length = math.MaxInt64 },
 		func(b *stagger.Blank, _ *stagger.Terms) { b.Laminates = 0 },
+		func(b *stagger.Blank, _ *stagger.Terms) { b.Short = []int64{5001 * mm} },
+		func(b *stagger.Blank, _ *stagger.Terms) { b.Short = []int64{1, 1, 1} },
 		func(b *stagger.Blank, _ *stagger.Terms) { b.Barred = []stagger.Span{{From: 2, To: 1}} },
 		func(_ *stagger.Blank, t *stagger.Terms) { t.Longest = -1 },
 		func(_ *stagger.Blank, t *stagger.Terms) { t.Joint = math.MaxInt64 },

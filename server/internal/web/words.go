@@ -185,7 +185,7 @@ func plural(one string, n int) string {
 	return one + "s"
 }
 
-// driverText is what a step is counted by, with how much there is of it: "20 patterns".
+// driverText is what a step is counted by, with how much there is of it: "20 patterns", "1 floor".
 func driverText(q quantity.Quantity, d step.Driver) string {
 	switch d {
 	case step.GlueLine:
@@ -194,6 +194,9 @@ func driverText(q quantity.Quantity, d step.Driver) string {
 		return counted(q) + " of girth"
 	case step.InSteam:
 		return counted(q) + " in steam"
+	}
+	if q.String() == "1" {
+		return "1 " + strings.TrimSuffix(plain(string(d)), "s")
 	}
 	return grouped(q.String()) + " " + plain(string(d))
 }
