@@ -19,7 +19,8 @@ import (
 
 // Gluing is how the blanks of a takeoff are glued up, and their joints in the hull.
 type Gluing struct {
-	// Glue as the price sheet calls it, and Mixed all of it that the bill asks for and Records are of.
+	// Glue as the price sheet calls it, and Mixed all of it that the bill asks for: of the records, and of what is spread
+	// elsewhere.
 	Glue  string          `json:"glue"`
 	Mixed decimal.Decimal `json:"glue_l"`
 	// Plan is there where the rules say how the yard lays up.
@@ -58,6 +59,9 @@ func (b Basis) gluing(of *bill.Bill, made []frame.MadeUp, t *derivation.Table) (
 				why = "It is that of the scarfs within laminates, which are glued up on the bench, one by one, before their blank is."
 			}
 			out.Elsewhere = append(out.Elsewhere, GlueElsewhere{l.ID, l.Item, l.Gross, why})
+			if l.Item == out.Glue {
+				out.Mixed = out.Mixed.Add(l.Gross.Value())
+			}
 			continue
 		}
 		wood, _ := b.Species.Find(b.Remedies[l.Member].Species)

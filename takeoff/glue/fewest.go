@@ -27,6 +27,12 @@ func fewest(loads []Load, r Room) (batches [][]int, least int, proven bool) {
 		batches = exactly(loads, r)
 		return batches, len(batches), true // no set of batches was left out
 	}
+	batches = ordered(loads, r)
+	return sorted(batches), least, len(batches) == least
+}
+
+// ordered is the best grouping of the three orders.
+func ordered(loads []Load, r Room) (batches [][]int) {
 	as := func(less func(a, b Load) int) []int {
 		order := make([]int, len(loads))
 		for i := range order {
@@ -44,7 +50,7 @@ func fewest(loads []Load, r Room) (batches [][]int, least int, proven bool) {
 			batches = got
 		}
 	}
-	return sorted(batches), least, len(batches) == least
+	return batches
 }
 
 // leastBatches that any grouping has: by the work in all, by the clamps in all, and by the blanks no two of which

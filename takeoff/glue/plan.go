@@ -54,6 +54,19 @@ type Batch struct {
 	AreaM2  decimal.Decimal `json:"area_m2"`
 	// Litres mixed: the sum of its members', exactly.
 	Litres decimal.Decimal `json:"glue_l"`
+	// Why it is as large as it is; OneMore what the smallest of those that may share it would have meant in it too, and
+	// Change what it would take to have one batch fewer of these. Both are empty where it holds all that may share it.
+	Why     string   `json:"why"`
+	OneMore *OneMore `json:"one_more,omitempty"`
+	Change  string   `json:"change,omitempty"`
+}
+
+// OneMore is what a batch would take with one blank more. Where that fits it would save no batch.
+type OneMore struct {
+	Path    string `json:"member"`
+	Minutes int64  `json:"minutes"`
+	Clamps  int64  `json:"clamps"`
+	Fits    bool   `json:"fits"`
 }
 
 // Largest is the longest blank that still fits, mm rounded down, like the one of Like.
@@ -146,8 +159,12 @@ func (p *planner) at(place Place, blanks []Blank) error {
 	for _, g := range groups {
 		parts, least, proven := fewest(g.loads, room)
 		p.LeastBatches, p.Proven = p.LeastBatches+least, p.Proven && proven
+		change := p.change(place, y, room, g.loads, len(parts))
 		for _, part := range parts {
-			all = append(all, p.batch(place, y, g, part))
+			b := p.batch(place, y, g, part)
+			b.tell(y, room, *g, part)
+			b.Change = change
+			all = append(all, b)
 		}
 	}
 	slices.SortStableFunc(all, func(a, b grouped) int { return cmp.Compare(a.from, b.from) })

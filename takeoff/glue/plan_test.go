@@ -1,6 +1,7 @@
 package glue_test
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -34,6 +35,14 @@ func TestAPlanWorkedByHand(t *testing.T) {
 		sizes, days, off = append(sizes, len(b.Members)), append(days, b.Day), append(off, b.OffDay)
 		if b.LoadDay != b.Day+2 || b.Clamps != 11*int64(len(b.Members)) || b.Minutes != (930*int64(len(b.Members))+119)/120 {
 			t.Errorf("%+v", b)
+		}
+	}
+	// Seven blanks are 77 clamps and 6510 s of 7200: by 77 clamps they are one batch, and neither hands nor a cooler shop help.
+	for _, b := range p.Batches {
+		with := 930 * int64(len(b.Members)+1)
+		if m := b.OneMore; m == nil || slices.Contains(b.Members, m.Path) || m.Minutes != (with+119)/120 || m.Clamps != 11*int64(len(b.Members)+1) || m.Fits != (len(b.Members) < 5) ||
+			b.Change != "One batch fewer of these would take 77 clamps." || !strings.Contains(b.Why, fmt.Sprintf("%d of 60 clamps", b.Clamps)) {
+			t.Errorf("%q %+v %q", b.Why, b.OneMore, b.Change)
 		}
 	}
 	if slices.Max(sizes) > 5 || sizes[0]+sizes[1] != 7 || !slices.Equal(days, []int64{1, 2}) || !slices.Equal(off, []int64{2, 3}) {
@@ -180,6 +189,7 @@ func TestPlansHold(t *testing.T) {
 			}
 			last = b.Day
 		}
+		whatWouldDoDoes(rt, p, y, blanks)
 		if len(seen) != len(blanks) || len(p.Batches) > 4*p.LeastBatches || p.Proven != (len(p.Batches) == p.LeastBatches) {
 			rt.Fatalf("%+v", p)
 		}
@@ -189,6 +199,31 @@ func TestPlansHold(t *testing.T) {
 			rt.Fatalf("%d batches at %s C, %d at 20 (%v)", len(hot.Batches), warm.ShopC, len(p.Batches), err)
 		}
 	})
+}
+
+// whatWouldDoDoes holds that whatever a plan says would take a batch away does so.
+func whatWouldDoDoes(rt *rapid.T, p glue.Plan, y glue.Layup, blanks []glue.Blank) {
+	if len(p.Batches) == 0 || p.Batches[0].Change == "" {
+		return
+	}
+	say := strings.TrimSuffix(strings.TrimPrefix(p.Batches[0].Change, "One batch fewer of these would take "), ".")
+	for _, one := range strings.Split(say, "; or ") {
+		with := y
+		var n int64
+		var c string
+		if _, err := fmt.Sscanf(one, "%d clamps", &n); err == nil {
+			with.Clamps = n
+		} else if _, err := fmt.Sscanf(one, "%d hands", &n); err == nil {
+			with.Hands = n
+		} else if _, err := fmt.Sscanf(one, "a shop at %s C", &c); err == nil {
+			with.ShopC = dec(c)
+		} else {
+			rt.Fatalf("%q is not understood", one)
+		}
+		if q, err := glue.Make(pots(), with, blanks); err != nil || len(q.Batches) >= len(p.Batches) {
+			rt.Fatalf("with %s there are %d batches, %d without (%v)", one, len(q.Batches), len(p.Batches), err)
+		}
+	}
 }
 
 // The largest blank told is the largest: a millimetre more is too long.
@@ -227,6 +262,9 @@ func TestJointsInTheHullHaveBatchesOfTheirOwn(t *testing.T) {
 		{No: 1, Where: glue.Form, Day: 1, OffDay: 2, LoadDay: 3, Members: []string{"a"}, Clamps: 11, Minutes: 8, AreaM2: dec("1"), Litres: dec("0.601")},
 		{No: 2, Where: glue.Form, Asks: "a trial block", Day: 1, OffDay: 2, LoadDay: 3, Members: []string{"b"}, Clamps: 11, Minutes: 8, AreaM2: dec("1"), Litres: dec("0.602")},
 		{No: 3, Where: glue.Hull, Day: 3, OffDay: 4, LoadDay: 7, Members: []string{"a/scarfs"}, Clamps: 8, Minutes: 3, AreaM2: dec("0.06"), Litres: dec("0.033")},
+	}
+	for i, taken := range []string{"8 of 60 min and 11 of 60 clamps", "8 of 60 min and 11 of 60 clamps", "3 of 120 min and 8 of 60 clamps"} {
+		want[i].Why = "All that may share it are in it: it takes " + taken + "."
 	}
 	if diff := cmp.Diff(want, p.Batches); diff != "" {
 		t.Error(diff)
