@@ -2,13 +2,10 @@ package takeoff
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
-	"ribband/takeoff/derivation"
-	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 )
 
@@ -65,8 +62,8 @@ const (
 
 // Narrow finds it, for what the remedies ask. The candidates: one more point at each station beside a frame that is worked on,
 // where Hull.Wanted would have it; one more station midway in the widest spacing; a pattern of each such frame that has none.
-// The range of the timber of a frame is between its gross volumes at the ends of its girth's range and of its bends'. A
-// candidate's range is that of the same curve measured once more, as the candidate measures it, all else unchanged. What
+// The range of the timber is between the gross volumes at the ends of every girth's range, with laminates as thick as is
+// chosen for the whole boat where all bends are as tight as they may be, and where all are as easy. A candidate's range is that of the same curve measured once more, as the candidate measures it, all else unchanged. What
 // cannot be weighed so is named.
 //
 // It costs a fit for each such station and frame and two rows of fits for the station. Errors are those of Run.
@@ -124,10 +121,11 @@ func (n *narrower) finished(c Narrowing) Narrowing {
 type narrower struct {
 	b      Basis
 	worked []stand
-	// of each of worked: the range of its timber.
-	ranges []Volumes
-	sum    Volumes
-	faults []bill.Fault
+	// bents are the blanks of worked, in their order; fixed are those of pieces let into frames and beside them, which take part
+	// in the choice of thicknesses and are weighed as they are.
+	bents, fixed []*bent
+	sum          Volumes
+	faults       []bill.Fault
 	// unweighed are the candidates that fell out.
 	unweighed []Unweighed
 }
@@ -139,68 +137,39 @@ func (n *narrower) begin() error {
 	}
 	n.faults, n.unweighed = []bill.Fault{}, []Unweighed{}
 	for _, s := range all {
-		c, ok := n.b.Remedies[s.frame.Member()]
-		if !ok || c.Remedy != boat.ReplaceLaminated {
+		m := s.frame.Member()
+		c, ok := n.b.Remedies[m]
+		if !ok || c.Remedy == boat.Leave {
 			continue
 		}
-		v, faults, err := n.timber(s.frame, s.shape)
+		wood, err := n.b.wood(m, c)
 		if err != nil {
 			return err
 		}
-		n.worked, n.ranges = append(n.worked, s), append(n.ranges, v)
-		n.sum.Low, n.sum.High = n.sum.Low+v.Low, n.sum.High+v.High
-		n.faults = append(n.faults, faults...)
-	}
-	return nil
-}
-
-// timber is the range of the gross volume of a frame's laminates, with what cannot be built at its tight end.
-func (n *narrower) timber(f frame.Frame, s frame.Shape) (Volumes, []bill.Fault, error) {
-	choice := n.b.Remedies[f.Member()]
-	wood, ok := n.b.Species.Find(choice.Species)
-	if !ok {
-		return Volumes{}, nil, fmt.Errorf("%s: the species %q is not known", f.Member(), choice.Species)
-	}
-	v := Volumes{math.Inf(1), 0}
-	var faults []bill.Fault
-	for _, girth := range [2]float64{s.GirthLow, s.GirthHigh} {
-		for _, easy := range [2]bool{false, true} {
-			at := s
-			at.GirthHigh = girth
-			if easy {
-				at.Bilge.Low, at.Hollow.Low = min(easiest, s.Bilge.High), min(easiest, s.Hollow.High)
-			}
-			r, err := frame.ReplaceLaminated(f, at, choice, wood, n.b.Rules, derivation.NewTable())
+		p, err := n.b.plan(s, c, wood)
+		if err != nil {
+			return fmt.Errorf("%s: %w", m, err)
+		}
+		for _, j := range p.jobs {
+			one, err := n.bend(j)
 			if err != nil {
-				return Volumes{}, nil, fmt.Errorf("%s: %w", f.Member(), err)
+				return err
 			}
-			if !easy && girth == s.GirthHigh {
-				faults = r.Faults
+			if c.Remedy != boat.ReplaceLaminated {
+				n.fixed = append(n.fixed, one)
+				continue
 			}
-			m3 := grossOf(r)
-			v.Low, v.High = min(v.Low, m3), max(v.High, m3)
+			n.worked, n.bents = append(n.worked, s), append(n.bents, one)
 		}
 	}
-	return v, faults, nil
-}
-
-// easiest bounds the multiple of a radius whose range has no high end: nothing bends by then.
-const easiest = 1000
-
-// grossOf is the gross volume of a replacement's laminates, m3.
-func grossOf(r frame.Replacement) float64 {
-	sum := 0.0
-	for _, l := range r.Lines {
-		if p := l.Pieces; p != nil && l.Material == bill.Timber {
-			sum += l.Gross.Value().Mul(p.Thickness).Mul(p.Siding).Mul(p.Length.Value()).Shift(-6).InexactFloat64()
-		}
-	}
-	return sum
+	n.sum, err = n.timber(n.bents, &n.faults)
+	return err
 }
 
 // with is the summed range where the frames that move picks have the sections it gives; all others are as they were.
 func (n *narrower) with(move func(s stand) (*hull.Section, error)) (Volumes, error) {
-	sum := n.sum
+	moved := slices.Clone(n.bents)
+	changed := false
 	for i, s := range n.worked {
 		section, err := move(s)
 		if err != nil {
@@ -209,17 +178,19 @@ func (n *narrower) with(move func(s stand) (*hull.Section, error)) (Volumes, err
 		if section == nil {
 			continue
 		}
-		as, err := shape(section, s.frame)
-		if err != nil {
+		job := n.bents[i].job
+		if job.Shape, err = shape(section, s.frame); err != nil {
 			return Volumes{}, err
 		}
-		v, _, err := n.timber(s.frame, as)
-		if err != nil {
+		if moved[i], err = n.bend(job); err != nil {
 			return Volumes{}, err
 		}
-		sum.Low, sum.High = sum.Low+v.Low-n.ranges[i].Low, sum.High+v.High-n.ranges[i].High
+		changed = true
 	}
-	return sum, nil
+	if !changed {
+		return n.sum, nil
+	}
+	return n.timber(moved, nil)
 }
 
 // onLines says that a frame's target is what the stations about it give.

@@ -210,6 +210,42 @@ func TestPatternsAreAskedForOnce(t *testing.T) {
 	}
 }
 
+// The range holds what the takeoff itself asks for, which takes the high end of every girth and the thicknesses chosen for the
+// boat by bends as tight as they may be: the frames beside the coarse station decide those of all.
+func TestTheRangeIsOfTheBoatsOwnChoice(t *testing.T) {
+	b := coarse(2).ripsMany(t)
+	r := runs(t, b)
+	if len(r.Ripping.Thicknesses) != 1 {
+		t.Fatalf("%+v", r.Ripping.Thicknesses)
+	}
+	gross := 0.0
+	for _, l := range r.Bill.Lines {
+		if p := l.Pieces; p != nil {
+			gross += l.Gross.Value().Mul(p.Thickness).Mul(p.Siding).Mul(p.Length.Value()).Shift(-6).InexactFloat64()
+		}
+	}
+	n := narrowed(t, coarse(2))
+	const shown = 1.1e-6 // ends are rounded to the millionth
+	if gross < n.Now.Low-shown || gross > n.Now.High+shown {
+		t.Errorf("the takeoff asks for %.6f m3, and the range is %+v", gross, n.Now)
+	}
+	// a yard that rips nothing but what was chosen is left with the girths' ranges, of which the takeoff takes the high ends
+	only := b
+	only.Rules.Rips = []rules.Rip{{Thickness: r.Ripping.Thicknesses[0]}}
+	if one, err := takeoff.Narrow(only); err != nil || math.Abs(gross-one.Now.High) > shown {
+		t.Errorf("the takeoff asks for %.6f m3, and of that thickness the range is %+v, %v", gross, one.Now, err)
+	}
+	// one more different thickness lets the other frames be as they would without that station
+	b.Rules.DifferentLaminates = 2
+	two, err := takeoff.Narrow(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if two.Now == n.Now {
+		t.Errorf("with two thicknesses the range stays %+v", two.Now)
+	}
+}
+
 // BenchmarkNarrow is the search beside the takeoff that it is for.
 func BenchmarkNarrow(b *testing.B) {
 	basis := demoBasis(b, 1)

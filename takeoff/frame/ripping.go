@@ -55,6 +55,24 @@ type RippedOtherwise struct {
 	Bends     bool            `json:"bends"`
 }
 
+// Need is what the job asks of the choice of thicknesses; errors are those of Rip.
+func (j Job) Need(r rules.Rules) (bend.Need, error) {
+	_, need, err := j.need(r)
+	return need, err
+}
+
+func (j Job) need(r rules.Rules) (limit, bend.Need, error) {
+	b := newBlank(j, r, derivation.NewTable())
+	l, err := b.limit()
+	if err == nil {
+		err = b.t.Err()
+	}
+	if err != nil {
+		return limit{}, bend.Need{}, fmt.Errorf("%s: %w", j.Frame.Member(), err)
+	}
+	return l, bend.Need{Depth: b.depth(), Thickest: l.thickest, Straight: l.straight}, nil
+}
+
 // Rip chooses what laminates are ripped to for all these frames together: of the rules' thicknesses as few different ones
 // as can be, or as many as the rules allow, and among those the ones by which there are fewest laminates. The rules that
 // come back are the same ones, ripping only what was chosen: by them every frame takes its part of the choice. A frame
@@ -67,15 +85,10 @@ func Rip(jobs []Job, r rules.Rules) (Ripping, rules.Rules, error) {
 	}
 	needs, limits := make([]bend.Need, len(jobs)), make([]limit, len(jobs))
 	for i, j := range jobs {
-		b := newBlank(j, r, derivation.NewTable())
-		l, err := b.limit()
-		if err == nil {
-			err = b.t.Err()
+		var err error
+		if limits[i], needs[i], err = j.need(r); err != nil {
+			return Ripping{}, r, err
 		}
-		if err != nil {
-			return Ripping{}, r, fmt.Errorf("%s: %w", j.Frame.Member(), err)
-		}
-		limits[i], needs[i] = l, bend.Need{Depth: b.depth(), Thickest: l.thickest, Straight: l.straight}
 	}
 	rips := make([]decimal.Decimal, len(r.Rips))
 	for i, rip := range r.Rips {
