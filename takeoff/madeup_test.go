@@ -4,12 +4,16 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
 	"ribband/takeoff"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/stagger"
@@ -234,5 +238,28 @@ func TestATaperingFrameMadeUp(t *testing.T) {
 	}
 	if len(r.MadeUp) < 20 || shorter == 0 {
 		t.Errorf("%d blanks made up, %d short laminates", len(r.MadeUp), shorter)
+	}
+}
+
+// A part let in is made up as a whole frame is, and keeps clear of the bend where that lies along the part.
+func TestAPartMadeUp(t *testing.T) {
+	b := piecesOf(t, boat.ScarfIn, []int{12}, finding.Row{Member: frameNo(12, boat.Port), State: finding.Broken, From: "3-0-0", To: "3-6-0"})
+	b.Rules.LaminateJoints = scarfed("1200")
+	b.Rules.LaminateJoints.FromHeel, b.Rules.LaminateJoints.FromHead = decimal.Zero, decimal.Zero
+	r := runs(t, b)
+	if len(r.MadeUp) != 1 || r.MadeUp[0].Piece != "part_1" || len(r.MadeUp[0].Clear) != 1 {
+		t.Fatalf("%+v, %+v", r.MadeUp, r.Bill.Faults)
+	}
+	// half the trim, then from the tip of the lower scarf to the bend, 100 mm to either side
+	const in = 25.4
+	start := 36*in - 10*2.875*in
+	i := slices.IndexFunc(r.Figures, func(f derivation.Figure) bool { return f.ID == "frame/12/port/part_1/bilge_radius" })
+	at, err := strconv.ParseFloat(r.Figures[i].Inputs[1].Value, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := r.MadeUp[0].Clear[0]
+	if want := 2*in + at - start; math.Abs((c.FromMM+c.ToMM)/2-want) > 0.01 || math.Abs(c.ToMM-c.FromMM-200) > 0.01 {
+		t.Errorf("%+v, the bend is at %v", c, want)
 	}
 }
