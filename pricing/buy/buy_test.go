@@ -141,6 +141,45 @@ func TestScarceBoardGoesWhereNothingElseServes(t *testing.T) {
 
 // A board too short is told with everything else that has no price, and how long one would have to be; a long enough
 // one of which none is for sale is told by what it lacks.
+// Hand-worked. One cheap board of 18 ft at 80.00 holds two pieces of 2.6 m on each of 18 strips, one of 12 ft at 90.00 one.
+// Sided 1 1/2 in 18 pieces are needed: 80.00 off the cheap board, or 90.00. Sided 1 3/4 in 36 are: 80.00, or 180.00. Whoever is
+// planned first takes the cheap board; 90.00 + 80.00 is the best of all, and nothing that claims to be a floor may be above
+// it: 80.00 + 80.00 is, for neither group can do for less.
+func TestGroupsThatWantOneBoardAreWeighedTogether(t *testing.T) {
+	c := prices(t, ",timber,A,C62,80.00,,,white_oak,select,8/4,0-8-0,18-0-0,,1\n,timber,A,C62,90.00,,,white_oak,select,8/4,0-8-0,12-0-0,,\n")
+	few, many := laminates(12, boat.Port, 18, 18, "2.600"), laminates(13, boat.Port, 36, 36, "2.600")
+	many.Pieces.Siding = dec("44.45")
+	for _, needs := range [][]bill.Line{{few, many}, {many, few}} {
+		l, err := buy.New(needs, c, shop)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if l.Cost.String() != "170.00" || l.Bound.String() != "160.00" {
+			t.Errorf("cost %s, bound %s", l.Cost, l.Bound)
+		}
+		for _, g := range l.Timber {
+			if proven := g.Cost == g.Bound; g.Proven != proven {
+				t.Errorf("cost %s, bound %s, proven %t", g.Cost, g.Bound, g.Proven)
+			}
+		}
+	}
+}
+
+// Two groups of one board each fill one least order together: no floor may ask for it twice.
+func TestLeastOrderIsFilledByAllGroups(t *testing.T) {
+	c := prices(t, ",timber,A,C62,90.00,,,white_oak,select,8/4,0-8-0,12-0-0,2,\n")
+	few, other := laminates(12, boat.Port, 18, 18, "2.600"), laminates(13, boat.Port, 18, 18, "2.600")
+	other.Pieces.Siding = dec("44.45")
+	l, err := buy.New([]bill.Line{few, other}, c, shop)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// the first group fills the order of two alone, the second has nothing to fill: three boards, where two would do
+	if l.Bound.String() != "180.00" || l.Cost.Minor() < l.Bound.Minor() {
+		t.Errorf("cost %s, bound %s", l.Cost, l.Bound)
+	}
+}
+
 func TestPieceLongerThanAnyBoard(t *testing.T) {
 	needs := []bill.Line{laminates(7, boat.Port, 12, 14, "3.700"), goods(1, bill.Glue, "epoxy", "1", "1", quantity.Litre)}
 	_, err := buy.New(needs, prices(t, ",timber,A,BFT,12.50,,,white_oak,select,8/4,0-8-0,12-0-0,,\n"), shop)

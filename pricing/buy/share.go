@@ -2,7 +2,6 @@ package buy
 
 import (
 	"errors"
-	"slices"
 
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
@@ -41,39 +40,6 @@ func (g groups) buy(c sheet.Content, r Rules) (List, error) {
 		return List{}, faults
 	}
 	return out, nil
-}
-
-// allTimber plans the groups one after another, because they draw on the same boards. When one finds too few left,
-// it goes first and all are planned again, until a group fails with everything still for sale.
-func (g groups) allTimber(c sheet.Content, r Rules) ([]Timber, error) {
-	order := make([]int, len(g.timber))
-	for i := range order {
-		order[i] = i
-	}
-	for try := 0; ; try++ {
-		out := make([]Timber, len(g.timber))
-		left := rack{map[string]int64{}}
-		var faults error
-		failed := -1
-		for k, i := range order {
-			t, err := g.planTimber(g.timber[i], c, r, left)
-			if err != nil {
-				faults = errors.Join(faults, err)
-				if failed < 0 {
-					failed = k
-				}
-			}
-			out[i] = t
-		}
-		if faults == nil {
-			return out, nil
-		}
-		if failed == 0 || try > 2*len(order) {
-			return nil, faults
-		}
-		i := order[failed]
-		order = slices.Insert(slices.Delete(order, failed, failed+1), 0, i)
-	}
 }
 
 // add splits the cost of one group over its needs by their net measure, and adds cost and bound to the totals.

@@ -71,9 +71,13 @@ func (g groups) planTimber(t *timberNeed, c sheet.Content, r Rules, left rack) (
 		qty, _ := n.Gross.Int()
 		pieces = append(pieces, cutting.Piece{ID: n.ID, Length: nanoUp(millimetres(n.Pieces.Length)), Qty: qty})
 	}
-	plan, err := cutting.Solve(stock, pieces, cutting.Rules{Kerf: nanoUp(r.Kerf), TrimEach: nanoUp(r.EndTrim)})
+	saw := cutting.Rules{Kerf: nanoUp(r.Kerf), TrimEach: nanoUp(r.EndTrim)}
+	plan, err := cutting.Solve(stock, pieces, saw)
 	if err != nil {
 		return Timber{}, p.explain(err)
+	}
+	if err := p.jointly(&plan, g.alone(t, stock, p.items, r), stock, pieces, saw); err != nil {
+		return Timber{}, err
 	}
 	return p.take(plan, c.Currency, left)
 }

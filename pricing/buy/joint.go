@@ -1,0 +1,120 @@
+package buy
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"ribband/pricing/sheet"
+	"ribband/takeoff/cutting"
+)
+
+// Groups draw on the same boards: what one takes another cannot have, and one's boards count towards the least order of
+// another. A floor that holds for all of them together lets each have every board that is for sale, and none of those that
+// another group could use too in a least order.
+
+// allTimber plans the groups one after another, because they draw on the same boards. When one finds too few left, it goes
+// first and all are planned again, until a group fails with everything still for sale. Where the order may have cost
+// money, each group is tried first once, and the cheapest of these is kept.
+func (g groups) allTimber(c sheet.Content, r Rules) ([]Timber, error) {
+	order := make([]int, len(g.timber))
+	for i := range order {
+		order[i] = i
+	}
+	for try := 0; ; try++ {
+		out, failed, err := g.inTurn(order, c, r)
+		if err == nil {
+			return g.elsewise(order, out, c, r), nil
+		}
+		if failed == 0 || try > 2*len(order) {
+			return nil, err
+		}
+		order = toHead(order, failed)
+	}
+}
+
+// inTurn plans the groups in an order; failed is the first place in it that found too few boards.
+func (g groups) inTurn(order []int, c sheet.Content, r Rules) (out []Timber, failed int, err error) {
+	out, failed = make([]Timber, len(g.timber)), -1
+	left := rack{map[string]int64{}}
+	for k, i := range order {
+		t, fault := g.planTimber(g.timber[i], c, r, left)
+		if fault != nil {
+			err = errors.Join(err, fault)
+			if failed < 0 {
+				failed = k
+			}
+		}
+		out[i] = t
+	}
+	return out, failed, err
+}
+
+// mostTurns is up to how many groups each is tried first; that takes the square of their number of plans.
+const mostTurns = 6
+
+// elsewise looks whether another group should have had its pick first. A plan that meets its floor cannot be bettered.
+func (g groups) elsewise(order []int, best []Timber, c sheet.Content, r Rules) []Timber {
+	if len(order) > mostTurns {
+		return best
+	}
+	for k := 1; k < len(order); k++ {
+		if cost, bound := totals(best); cost <= bound {
+			return best
+		}
+		out, _, err := g.inTurn(toHead(order, k), c, r)
+		if err != nil {
+			continue
+		}
+		was, _ := totals(best)
+		if cost, _ := totals(out); cost < was {
+			best = out
+		}
+	}
+	return best
+}
+
+func totals(all []Timber) (cost, bound int64) {
+	for _, t := range all {
+		cost, bound = cost+t.Cost.Minor(), bound+t.Bound.Minor()
+	}
+	return cost, bound
+}
+
+// toHead is an order with its k-th at the head.
+func toHead(order []int, k int) []int {
+	i := order[k]
+	return slices.Insert(slices.Delete(slices.Clone(order), k, k+1), 0, i)
+}
+
+// alone is the stock as it would stand if no other group drew on it.
+func (g groups) alone(t *timberNeed, stock []cutting.Stock, items map[string]sheet.Item, r Rules) []cutting.Stock {
+	out := slices.Clone(stock)
+	for i := range out {
+		it := items[out[i].ID]
+		out[i].Avail = it.Available
+		shared := slices.ContainsFunc(g.timber, func(o *timberNeed) bool {
+			return o != t && strings.EqualFold(o.pieces.Species, t.pieces.Species) && strings.EqualFold(o.pieces.Grade, t.pieces.Grade) && strips(it, o.pieces, r) > 0
+		})
+		if shared {
+			out[i].Least = 0
+		}
+	}
+	return out
+}
+
+// jointly lowers what the plan claims to what holds for all groups together.
+func (p *timberPlan) jointly(plan *cutting.Plan, alone, stock []cutting.Stock, pieces []cutting.Piece, saw cutting.Rules) error {
+	if slices.Equal(alone, stock) {
+		return nil
+	}
+	free, err := cutting.Solve(alone, pieces, saw)
+	if err != nil {
+		return err
+	}
+	plan.Bound, plan.Certificate = min(plan.Cost, free.Bound), free.Certificate
+	if plan.Proof = free.Proof; plan.Bound < plan.Cost {
+		plan.Proof = cutting.Limit
+	}
+	return nil
+}
