@@ -11,6 +11,7 @@ import (
 
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
+	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
@@ -39,6 +40,8 @@ type Demo struct {
 	Job    Job
 	Hull   offsets.Document
 	Frames frame.Document
+	// Rack is what the yard has in hand.
+	Rack rack.Document
 	// Findings of the frames, as invented as the rest.
 	Findings finding.Document
 	Options  []Option
@@ -119,6 +122,9 @@ func Load() (Demo, error) {
 	}
 	d.Hull = *doc
 	if err := decode("frames.json", &d.Frames); err != nil {
+		return Demo{}, err
+	}
+	if err := decode("rack.json", &d.Rack); err != nil {
 		return Demo{}, err
 	}
 	if err := decode("findings.json", &d.Findings); err != nil {

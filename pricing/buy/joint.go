@@ -3,9 +3,7 @@ package buy
 import (
 	"errors"
 	"slices"
-	"strings"
 
-	"ribband/pricing/sheet"
 	"ribband/takeoff/cutting"
 )
 
@@ -16,15 +14,15 @@ import (
 // allTimber plans the groups one after another, because they draw on the same boards. When one finds too few left, it goes
 // first and all are planned again, until a group fails with everything still for sale. Where the order may have cost
 // money, each group is tried first once, and the cheapest of these is kept.
-func (g groups) allTimber(c sheet.Content, r Rules) ([]Timber, error) {
+func (g groups) allTimber(from source, r Rules) ([]Timber, error) {
 	order := make([]int, len(g.timber))
 	for i := range order {
 		order[i] = i
 	}
 	for try := 0; ; try++ {
-		out, failed, err := g.inTurn(order, c, r)
+		out, failed, err := g.inTurn(order, from, r)
 		if err == nil {
-			return g.elsewise(order, out, c, r), nil
+			return g.elsewise(order, out, from, r), nil
 		}
 		if failed == 0 || try > 2*len(order) {
 			return nil, err
@@ -34,11 +32,11 @@ func (g groups) allTimber(c sheet.Content, r Rules) ([]Timber, error) {
 }
 
 // inTurn plans the groups in an order; failed is the first place in it that found too few boards.
-func (g groups) inTurn(order []int, c sheet.Content, r Rules) (out []Timber, failed int, err error) {
+func (g groups) inTurn(order []int, from source, r Rules) (out []Timber, failed int, err error) {
 	out, failed = make([]Timber, len(g.timber)), -1
-	left := rack{map[string]int64{}}
+	left := taken{}
 	for k, i := range order {
-		t, fault := g.planTimber(g.timber[i], c, r, left)
+		t, fault := g.planTimber(g.timber[i], from, r, left)
 		if fault != nil {
 			err = errors.Join(err, fault)
 			if failed < 0 {
@@ -54,7 +52,7 @@ func (g groups) inTurn(order []int, c sheet.Content, r Rules) (out []Timber, fai
 const mostTurns = 6
 
 // elsewise looks whether another group should have had its pick first. A plan that meets its floor cannot be bettered.
-func (g groups) elsewise(order []int, best []Timber, c sheet.Content, r Rules) []Timber {
+func (g groups) elsewise(order []int, best []Timber, from source, r Rules) []Timber {
 	if len(order) > mostTurns {
 		return best
 	}
@@ -62,7 +60,7 @@ func (g groups) elsewise(order []int, best []Timber, c sheet.Content, r Rules) [
 		if cost, bound := totals(best); cost <= bound {
 			return best
 		}
-		out, _, err := g.inTurn(toHead(order, k), c, r)
+		out, _, err := g.inTurn(toHead(order, k), from, r)
 		if err != nil {
 			continue
 		}
@@ -88,13 +86,13 @@ func toHead(order []int, k int) []int {
 }
 
 // alone is the stock as it would stand if no other group drew on it.
-func (g groups) alone(t *timberNeed, stock []cutting.Stock, items map[string]sheet.Item, r Rules) []cutting.Stock {
+func (g groups) alone(t *timberNeed, stock []cutting.Stock, boards map[string]board, r Rules) []cutting.Stock {
 	out := slices.Clone(stock)
 	for i := range out {
-		it := items[out[i].ID]
-		out[i].Avail = it.Available
+		b := boards[out[i].ID]
+		out[i].Avail = b.avail
 		shared := slices.ContainsFunc(g.timber, func(o *timberNeed) bool {
-			return o != t && strings.EqualFold(o.pieces.Species, t.pieces.Species) && strings.EqualFold(o.pieces.Grade, t.pieces.Grade) && strips(it, o.pieces, r) > 0
+			return o != t && same(o.pieces.Species, t.pieces.Species) && same(o.pieces.Grade, t.pieces.Grade) && strips(b.thickness, b.width, o.pieces, r) > 0
 		})
 		if shared {
 			out[i].Least = 0

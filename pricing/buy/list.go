@@ -3,11 +3,13 @@
 //
 // Timber goes apart by species, grade, laminate thickness, siding and planing; one board serves one of these groups
 // only. Everything is exact: boards are priced once to the minor unit, and what the plan costs is the sum of them.
-// Out of scope: what the yard has on its rack, freight, quantity breaks.
+// A price that falls with the quantity is a row of its own
+// with its least order. Out of scope: freight.
 package buy
 
 import (
 	"ribband/pricing/money"
+	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -62,6 +64,9 @@ type Timber struct {
 	Proof       cutting.Proof       `json:"proof"`
 	Proven      bool                `json:"proven"`
 	Certificate cutting.Certificate `json:"certificate"`
+	// PriceScale is set where boards in hand cost nothing: the certificate counts each of them as 1, and every other board
+	// as PriceScale times its price.
+	PriceScale int64 `json:"price_scale,omitempty"`
 	// LeftOver is what remains of the boards in lengths worth naming: whole strips, then offcuts.
 	LeftOver []LeftOver `json:"left_over"`
 }
@@ -86,6 +91,16 @@ type Offer struct {
 	Price     money.Money `json:"price"`
 	// Available boards for sale, those bought for groups before included; nil for no limit.
 	Available *int64 `json:"available,omitempty"`
+	// Rack says which board in hand it is; nil for one that is bought.
+	Rack *OnRack `json:"rack,omitempty"`
+}
+
+// OnRack is a board in hand, or a clear stretch of one between two places along it.
+type OnRack struct {
+	ID     string           `json:"id"`
+	Place  string           `json:"place,omitempty"`
+	FromMM *decimal.Decimal `json:"from_mm,omitempty"`
+	ToMM   *decimal.Decimal `json:"to_mm,omitempty"`
 }
 
 // Boards is boards of one kind bought: Strips they give, Used of these are cut into.
@@ -197,14 +212,24 @@ func TimberItem(species, grade string) string { return species + " " + grade }
 // A *NeedError when a need or a rule cannot be used; a *sheet.MissingPriceError naming at once everything without a
 // price; *ShortBoardsError and *ShortPacksError, joined, where too little is for sale.
 func New(needs []bill.Line, c sheet.Content, r Rules) (List, error) {
+	return WithRack(needs, c, rack.Rack{}, r)
+}
+
+// WithRack is New where the yard has boards in hand: they stand beside those of the sheet at what a job is charged for them.
+func WithRack(needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rules) (List, error) {
 	g, err := group(needs, r)
 	if err != nil {
 		return List{}, err
 	}
-	if missing := g.missing(c, r); len(missing) > 0 {
+	from := source{c, inHand}
+	missing, err := g.missing(from, r)
+	if err != nil {
+		return List{}, err
+	}
+	if len(missing) > 0 {
 		return List{}, &sheet.MissingPriceError{Items: missing}
 	}
-	return g.buy(c, r)
+	return g.buy(from, r)
 }
 
 // Missing is every need that the sheet has no price for: no row of the item in a unit that measures it, no board of
@@ -214,5 +239,5 @@ func Missing(needs []bill.Line, c sheet.Content, r Rules) ([]sheet.Missing, erro
 	if err != nil {
 		return nil, err
 	}
-	return g.missing(c, r), nil
+	return g.missing(source{sheet: c}, r)
 }

@@ -149,21 +149,26 @@ func (g groups) ids(lines []int) []string {
 }
 
 // missing lists what has no price, timber first.
-func (g groups) missing(c sheet.Content, r Rules) []sheet.Missing {
+func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
+	c := from.sheet
 	var out []sheet.Missing
 	for _, t := range g.timber {
 		p := t.pieces
-		boards := c.Boards(p.Species, p.Grade)
-		least := g.longest(t).Add(r.EndTrim).Add(r.EndTrim)
-		if slices.ContainsFunc(boards, func(it sheet.Item) bool {
-			return strips(it, p, r) > 0 && !it.StockLength.MM().LessThan(least)
+		all, err := from.boards(p, r)
+		if err != nil {
+			return nil, err
+		}
+		longest := g.longest(t)
+		least := longest.Add(r.EndTrim).Add(r.EndTrim)
+		if slices.ContainsFunc(all, func(b board) bool {
+			return !b.length.LessThan(least) || b.untrimmed && !b.length.LessThan(longest)
 		}) {
 			continue
 		}
 		m := sheet.Missing{Kind: sheet.Timber, Item: TimberItem(p.Species, p.Grade), For: g.ids(t.lines)}
 		m.Fix = fmt.Sprintf("a board of %s, grade %s, at least %s thick, %s wide and %s long, is needed", p.Species, p.Grade,
 			shown(p.Siding.Add(p.Planing)), shown(p.Thickness.Add(p.Planing)), shown(least))
-		if other := c.Grades(p.Species); len(boards) == 0 && len(other) > 0 {
+		if other := c.Grades(p.Species); len(c.Boards(p.Species, p.Grade)) == 0 && len(other) > 0 {
 			m.Fix += "; the sheet has this species in grade " + strings.Join(other, ", ")
 		}
 		out = append(out, m)
@@ -181,7 +186,7 @@ func (g groups) missing(c sheet.Content, r Rules) []sheet.Missing {
 		}
 		out = append(out, m)
 	}
-	return out
+	return out, nil
 }
 
 // longest piece of a group, mm.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/quantity"
@@ -17,7 +18,7 @@ type RippingList struct {
 	Species string `json:"species"`
 	Grade   string `json:"grade"`
 	// StripThickness and StripWidth are what a strip is ripped to, its planing on it; Kerf is what each cut takes, and
-	// EndTrim comes off each end of a board.
+	// EndTrim comes off each end of a board that is bought.
 	StripThickness decimal.Decimal `json:"strip_thickness_mm"`
 	StripWidth     decimal.Decimal `json:"strip_width_mm"`
 	Kerf           decimal.Decimal `json:"kerf_mm"`
@@ -31,11 +32,16 @@ type RippedBoard struct {
 	Last  int64  `json:"last"`
 	Offer string `json:"offer"`
 	// Thickness, Width and Length as the sheet writes them.
-	Thickness string          `json:"thickness"`
-	Width     string          `json:"width"`
-	Length    string          `json:"length"`
-	LengthMM  decimal.Decimal `json:"length_mm"`
-	Strips    []RippedStrip   `json:"strips"`
+	Thickness string `json:"thickness"`
+	Width     string `json:"width"`
+	Length    string `json:"length"`
+	// LengthMM is what may be cut from: of a marked stretch its own length.
+	LengthMM decimal.Decimal `json:"length_mm"`
+	// EndTrim comes off each end; nothing of a stretch marked as clear.
+	EndTrim decimal.Decimal `json:"end_trim_mm"`
+	// Rack says which board in hand it is; nil for one that is bought.
+	Rack   *OnRack       `json:"rack,omitempty"`
+	Strips []RippedStrip `json:"strips"`
 }
 
 // RippedStrip is Count strips of a board crosscut alike, longest piece first; one without pieces is not cut into.
@@ -56,9 +62,9 @@ type RippedPiece struct {
 }
 
 // Ripping lays the cuts of a list out on its boards. Of strips cut alike as many whole boards are made as there are; what
-// remains shares boards, so that few boards differ. The needs, the sheet and the rules are those the list was made from; a
-// *NeedError when they are not.
-func Ripping(l List, needs []bill.Line, c sheet.Content, r Rules) ([]RippingList, error) {
+// remains shares boards, so that few boards differ. The needs, the sheet, the rack and the rules are those the list was made
+// from; a *NeedError when they are not.
+func Ripping(l List, needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rules) ([]RippingList, error) {
 	length := map[string]quantity.Quantity{}
 	for _, n := range needs {
 		if n.Pieces != nil {
@@ -71,8 +77,12 @@ func Ripping(l List, needs []bill.Line, c sheet.Content, r Rules) ([]RippingList
 			Species: t.Species, Grade: t.Grade, Kerf: r.Kerf, EndTrim: r.EndTrim,
 			StripThickness: t.Thickness.Add(t.Planing), StripWidth: t.Siding.Add(t.Planing), Boards: []RippedBoard{},
 		}
+		from, err := source{c, inHand}.boards(bill.Pieces{Species: t.Species, Grade: t.Grade, Thickness: t.Thickness, Siding: t.Siding, Planing: t.Planing}, r)
+		if err != nil {
+			return nil, err
+		}
 		for _, b := range t.Boards {
-			boards, err := t.rip(b, length, c, r)
+			boards, err := t.rip(b, length, from, r)
 			if err != nil {
 				return nil, err
 			}
@@ -94,14 +104,13 @@ func Ripping(l List, needs []bill.Line, c sheet.Content, r Rules) ([]RippingList
 }
 
 // rip lays the cuts of one offer out on its boards, numbered from 1.
-func (t Timber) rip(b Boards, length map[string]quantity.Quantity, c sheet.Content, r Rules) ([]RippedBoard, error) {
-	boards := c.Boards(t.Species, t.Grade)
-	i := slices.IndexFunc(boards, func(it sheet.Item) bool { return id(it) == b.Offer })
+func (t Timber) rip(b Boards, length map[string]quantity.Quantity, from []board, r Rules) ([]RippedBoard, error) {
+	i := slices.IndexFunc(from, func(f board) bool { return f.offer.ID == b.Offer })
 	if i < 0 || b.Count < 1 {
-		return nil, &NeedError{b.Offer, "this board is not on the sheet that the list was made from"}
+		return nil, &NeedError{b.Offer, "this board is not among those that the list was made from"}
 	}
-	it, each := boards[i], b.Strips/b.Count
-	full, err := metres(it.StockLength.MM())
+	it, each := from[i], b.Strips/b.Count
+	full, err := metres(it.length)
 	if err != nil {
 		return nil, err
 	}
@@ -115,11 +124,13 @@ func (t Timber) rip(b Boards, length map[string]quantity.Quantity, c sheet.Conte
 	if over := b.Strips - b.Used; over > 0 {
 		strips = append(strips, RippedStrip{Count: over, Pieces: []RippedPiece{}, Over: full, Keep: r.keeps(full)})
 	}
-	board := RippedBoard{First: 1, Offer: b.Offer, Thickness: it.Thickness.Text(), Width: it.Width.Text(),
-		Length: it.StockLength.Text(), LengthMM: it.StockLength.MM()}
+	next := RippedBoard{First: 1, Offer: b.Offer, Thickness: it.offer.Thickness, Width: it.offer.Width, Length: it.offer.Length,
+		Rack: it.offer.Rack, LengthMM: it.length, EndTrim: r.EndTrim}
+	if it.untrimmed {
+		next.EndTrim = decimal.Zero
+	}
 	var out []RippedBoard
 	add := func(boards int64, strips []RippedStrip) {
-		next := board
 		next.Last, next.Strips = boards, strips
 		out = append(out, next)
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -32,7 +33,7 @@ func TestRippingListsCutWhatThePlanCuts(t *testing.T) {
 		if err != nil {
 			return
 		}
-		lists, err := buy.Ripping(l, needs, c, r)
+		lists, err := buy.Ripping(l, needs, c, rack.Rack{}, r)
 		if err != nil || len(lists) != len(l.Timber) {
 			t.Fatalf("%d lists of %d groups, %v", len(lists), len(l.Timber), err)
 		}
@@ -102,7 +103,7 @@ func whole(t *rapid.T, s buy.RippedStrip, b buy.RippedBoard, list buy.RippingLis
 		last, longest = mm, decimal.Max(longest, mm)
 		along = along.Add(mm.Add(list.Kerf).Mul(decimal.NewFromInt(p.Count)))
 	}
-	room := b.LengthMM.Sub(list.EndTrim.Mul(decimal.NewFromInt(2))).Add(list.Kerf)
+	room := b.LengthMM.Sub(b.EndTrim.Mul(decimal.NewFromInt(2))).Add(list.Kerf)
 	if along.GreaterThan(room) {
 		t.Fatalf("pieces and kerfs take %s mm of %s", along, room)
 	}
@@ -123,7 +124,7 @@ func TestRippingListByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	lists, err := buy.Ripping(list, needs, c, r)
+	lists, err := buy.Ripping(list, needs, c, rack.Rack{}, r)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -141,15 +142,15 @@ func TestRippingListByHand(t *testing.T) {
 		t.Errorf("%+v", last)
 	}
 	r.LeastShort = dec("697.001")
-	if lists, err = buy.Ripping(list, needs, c, r); err != nil || *lists[0].Boards[0].Strips[0].Keep {
+	if lists, err = buy.Ripping(list, needs, c, rack.Rack{}, r); err != nil || *lists[0].Boards[0].Strips[0].Keep {
 		t.Errorf("a left-over shorter than what is kept is kept, %v", err)
 	}
 	r.LeastShort = decimal.Zero
-	if lists, err = buy.Ripping(list, needs, c, r); err != nil || lists[0].Boards[0].Strips[0].Keep != nil {
+	if lists, err = buy.Ripping(list, needs, c, rack.Rack{}, r); err != nil || lists[0].Boards[0].Strips[0].Keep != nil {
 		t.Errorf("kept or not where nothing is said, %v", err)
 	}
 	var need *buy.NeedError
-	if _, err := buy.Ripping(list, needs, sheet.Content{}, r); !errors.As(err, &need) {
+	if _, err := buy.Ripping(list, needs, sheet.Content{}, rack.Rack{}, r); !errors.As(err, &need) {
 		t.Errorf("another sheet: %v", err)
 	}
 }

@@ -11,10 +11,11 @@ import (
 )
 
 // buy plans every group and splits what each costs over its needs.
-func (g groups) buy(c sheet.Content, r Rules) (List, error) {
+func (g groups) buy(from source, r Rules) (List, error) {
+	c := from.sheet
 	out := List{Currency: c.Currency, Timber: []Timber{}, Packs: []Packs{}, Cost: money.Zero(c.Currency),
 		Bound: money.Zero(c.Currency), Shares: make([]Share, len(g.needs))}
-	timber, faults := g.allTimber(c, r)
+	timber, faults := g.allTimber(from, r)
 	for i, t := range g.timber {
 		if faults != nil {
 			break

@@ -15,17 +15,17 @@ import (
 
 // strips is how many strips a board gives for such a piece: floor((W + k) / (t' + k)), where t' is the piece's
 // thickness with its planing; 0 when the board is not thick enough for the siding with its planing.
-func strips(it sheet.Item, p bill.Pieces, r Rules) int64 {
-	if it.Thickness.MM().LessThan(p.Siding.Add(p.Planing)) {
+func strips(thickness, width decimal.Decimal, p bill.Pieces, r Rules) int64 {
+	if thickness.LessThan(p.Siding.Add(p.Planing)) {
 		return 0
 	}
 	each := p.Thickness.Add(p.Planing).Add(r.Kerf)
-	n, _ := it.Width.MM().Add(r.Kerf).QuoRem(each, 0)
+	n, _ := width.Add(r.Kerf).QuoRem(each, 0)
 	return n.IntPart()
 }
 
-// rack is what is still for sale of each board, and how many were bought for groups before.
-type rack struct{ bought map[string]int64 }
+// taken is how many of each board were taken for groups before.
+type taken map[string]int64
 
 // id names a board and its supplier; a sheet has no two alike.
 func id(it sheet.Item) string {
@@ -46,12 +46,13 @@ func nanoMM(n int64) decimal.Decimal    { return decimal.New(n, -nanoPlaces) }
 // timberPlan is one group being planned.
 type timberPlan struct {
 	out    Timber
-	items  map[string]sheet.Item
-	offers map[string]Offer
+	boards map[string]board
+	// scale multiplies prices in the cutting, so that boards that cost nothing still count; 1 where there are none.
+	scale int64
 }
 
-func (g groups) planTimber(t *timberNeed, c sheet.Content, r Rules, left rack) (Timber, error) {
-	p := timberPlan{items: map[string]sheet.Item{}, offers: map[string]Offer{}}
+func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Timber, error) {
+	p := timberPlan{boards: map[string]board{}, scale: 1}
 	net, gross, err := g.total(t.lines, quantity.Each)
 	if err != nil {
 		return Timber{}, err
@@ -61,7 +62,7 @@ func (g groups) planTimber(t *timberNeed, c sheet.Content, r Rules, left rack) (
 		Planing: t.pieces.Planing, Lines: g.ids(t.lines), Net: net, Gross: gross,
 		Offers: []Offer{}, Boards: []Boards{}, Cuts: []Cut{}, LeftOver: []LeftOver{},
 	}
-	stock, err := p.stock(t.pieces, c, r, left)
+	stock, err := p.stock(t.pieces, from, r, left)
 	if err != nil {
 		return Timber{}, err
 	}
@@ -76,37 +77,39 @@ func (g groups) planTimber(t *timberNeed, c sheet.Content, r Rules, left rack) (
 	if err != nil {
 		return Timber{}, p.explain(err)
 	}
-	if err := p.jointly(&plan, g.alone(t, stock, p.items, r), stock, pieces, saw); err != nil {
+	if err := p.jointly(&plan, g.alone(t, stock, p.boards, r), stock, pieces, saw); err != nil {
 		return Timber{}, err
 	}
-	return p.take(plan, c.Currency, left)
+	return p.take(plan, from.sheet.Currency, left)
 }
 
-// stock is the boards of the sheet that serve.
-func (p *timberPlan) stock(pieces bill.Pieces, c sheet.Content, r Rules, left rack) ([]cutting.Stock, error) {
+// stock is the boards that serve, those on the rack first.
+func (p *timberPlan) stock(pieces bill.Pieces, from source, r Rules, left taken) ([]cutting.Stock, error) {
+	all, err := from.boards(pieces, r)
+	if err != nil {
+		return nil, err
+	}
+	for _, b := range all {
+		if b.offer.Price.IsZero() {
+			p.scale += b.avail
+		}
+	}
 	var out []cutting.Stock
-	for _, it := range c.Boards(pieces.Species, pieces.Grade) {
-		n := strips(it, pieces, r)
-		least := max(0, it.MinPieces()-left.bought[id(it)])
-		if n < 1 || n > cutting.MaxStrips || least > cutting.MaxPieces {
+	for _, b := range all {
+		least := max(0, b.least-left[b.offer.ID])
+		if least > cutting.MaxPieces {
 			continue
 		}
-		price, err := it.PiecePrice(c.Currency)
-		if err != nil {
-			return nil, err
+		s := cutting.Stock{ID: b.offer.ID, Length: nanoDown(b.length), Price: max(1, b.offer.Price.Minor()*p.scale), Strips: b.offer.Strips, Avail: b.avail, Least: least}
+		if b.untrimmed {
+			s.Length += 2 * nanoUp(r.EndTrim)
 		}
-		avail := it.Available
-		if avail >= 0 {
-			avail = max(0, avail-left.bought[id(it)])
+		if b.avail >= 0 {
+			s.Avail = max(0, b.avail-left[b.offer.ID])
 		}
-		o := Offer{
-			ID: id(it), Item: it.Item, Supplier: it.Supplier, Thickness: it.Thickness.Text(), Width: it.Width.Text(),
-			Length: it.StockLength.Text(), Strips: n, Measure: fixed(it.PieceMeasure()), Unit: it.Unit,
-			UnitPrice: it.Price.String(), Per: it.Per.String(), Price: price, Available: limit(it.Available),
-		}
-		p.out.Offers = append(p.out.Offers, o)
-		p.offers[o.ID], p.items[o.ID] = o, it
-		out = append(out, cutting.Stock{ID: o.ID, Length: nanoDown(it.StockLength.MM()), Price: price.Minor(), Strips: n, Avail: avail, Least: least})
+		p.out.Offers = append(p.out.Offers, b.offer)
+		p.boards[b.offer.ID] = b
+		out = append(out, s)
 	}
 	return out, nil
 }
@@ -127,30 +130,30 @@ func (p *timberPlan) explain(err error) error {
 	}
 }
 
-// take writes the plan down and counts its boards as bought.
-func (p *timberPlan) take(plan cutting.Plan, c money.Currency, left rack) (Timber, error) {
+// take writes the plan down and counts its boards as taken.
+func (p *timberPlan) take(plan cutting.Plan, c money.Currency, left taken) (Timber, error) {
 	out := &p.out
 	out.Method, out.Proof, out.Proven, out.Certificate = plan.Method, plan.Proof, plan.Proven(), plan.Certificate
-	var err error
-	if out.Cost, err = money.New(plan.Cost, c); err != nil {
-		return Timber{}, err
+	if p.scale > 1 {
+		out.PriceScale = p.scale
 	}
-	if out.Bound, err = money.New(plan.Bound, c); err != nil {
+	var err error
+	if out.Cost, out.Bound, err = p.costs(plan, c); err != nil {
 		return Timber{}, err
 	}
 	for _, l := range plan.Bought {
-		cost, err := money.New(l.Cost, c)
+		b := p.boards[l.StockID]
+		cost, err := money.New(l.Boards*b.offer.Price.Minor(), c)
 		if err != nil {
 			return Timber{}, err
 		}
-		measure := p.items[l.StockID].PieceMeasure()
 		out.Boards = append(out.Boards, Boards{
-			Offer: l.StockID, Count: l.Boards, Strips: l.Strips, Used: l.Used, Price: p.offers[l.StockID].Price, Cost: cost,
-			Measure: fixed(measure.Mul(measure, big.NewRat(l.Boards, 1))),
+			Offer: l.StockID, Count: l.Boards, Strips: l.Strips, Used: l.Used, Price: b.offer.Price, Cost: cost,
+			Measure: fixed(new(big.Rat).Mul(b.measure, big.NewRat(l.Boards, 1))),
 		})
-		left.bought[l.StockID] += l.Boards
+		left[l.StockID] += l.Boards
 		if n := l.Strips - l.Used; n > 0 {
-			length, err := metres(p.items[l.StockID].StockLength.MM())
+			length, err := metres(b.length)
 			if err != nil {
 				return Timber{}, err
 			}
@@ -161,6 +164,21 @@ func (p *timberPlan) take(plan cutting.Plan, c money.Currency, left rack) (Timbe
 		return Timber{}, err
 	}
 	return p.out, nil
+}
+
+// costs are what the plan costs and what none can be below, in the sheet's money. A board that costs nothing counts 1 in
+// the cutting and all others scale times their price, scale being above the number of all such boards: so the least sum is
+// of the least money, and of the money a floor F leaves (F - (scale - 1)) / scale, up to a whole minor unit.
+func (p *timberPlan) costs(plan cutting.Plan, c money.Currency) (cost, bound money.Money, err error) {
+	paid := int64(0)
+	for _, l := range plan.Bought {
+		paid += l.Boards * p.boards[l.StockID].offer.Price.Minor()
+	}
+	if cost, err = money.New(paid, c); err != nil {
+		return
+	}
+	bound, err = money.New(min(paid, max(0, plan.Bound)/p.scale), c)
+	return
 }
 
 func (p *timberPlan) cuts(plan cutting.Plan) error {

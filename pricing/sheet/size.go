@@ -29,12 +29,12 @@ func (s Size) Empty() bool { return s.text == "" }
 
 var quarters = regexp.MustCompile(`^([1-9][0-9]?)/4$`)
 
-// thickness reads a thickness in quarters of an inch, the way rough hardwood is sold (8/4 is two inches), or in
+// ReadThickness reads a thickness in quarters of an inch, the way rough hardwood is sold (8/4 is two inches), or in
 // the sheet's notation.
-func thickness(text string, n notation.Notation) (Size, error) {
+func ReadThickness(text string, n notation.Notation) (Size, error) {
 	m := quarters.FindStringSubmatch(text)
 	if m == nil {
-		return size(text, n)
+		return ReadSize(text, n)
 	}
 	q, err := strconv.Atoi(m[1])
 	if err != nil {
@@ -47,8 +47,8 @@ func thickness(text string, n notation.Notation) (Size, error) {
 	return Size{text, l}, nil
 }
 
-// size reads a length above nothing in the sheet's notation.
-func size(text string, n notation.Notation) (Size, error) {
+// ReadSize reads a length above nothing in the notation.
+func ReadSize(text string, n notation.Notation) (Size, error) {
 	l, err := n.Parse(text)
 	if err != nil {
 		return Size{}, err

@@ -17,8 +17,8 @@ type RippingList struct {
 	Notation notation.Notation
 	// Timber says which: "White oak, FAS, strips 7.9 mm by 46 mm".
 	Timber string
-	// EndTrim off each end of a board and Kerf between pieces, mm.
-	EndTrim, Kerf float64
+	// Kerf between pieces, mm.
+	Kerf float64
 	// StripThickness and StripWidth are what strips are ripped to, mm.
 	StripThickness, StripWidth float64
 	Boards                     []SawnBoard
@@ -29,7 +29,9 @@ type SawnBoard struct {
 	// Name says which of the list, Size what is taken from the stack.
 	Name, Size string
 	Length     float64 // mm
-	Strips     []SawnStrip
+	// EndTrim off each end, mm; 0 for a stretch that loses none.
+	EndTrim float64
+	Strips  []SawnStrip
 }
 
 // SawnStrip is Count strips of a board cut alike.
@@ -86,7 +88,7 @@ const SawCaution = "The saw and its dust hurt: guards, riving knife, push sticks
 func (r RippingList) remarks() []string {
 	return []string{
 		"Lengths are to scale, heights are not.",
-		fmt.Sprintf("%s off each end first; %s goes at each cut. Longest pieces first: what a check or a knot spoils may still give a shorter one.", r.length(r.EndTrim), r.length(r.Kerf)),
+		fmt.Sprintf("%s goes at each cut. Longest pieces first: what a check or a knot spoils may still give a shorter one.", r.length(r.Kerf)),
 		SawCaution,
 	}
 }
@@ -111,7 +113,10 @@ func (r RippingList) Steps(i int) []string {
 			out = append(out, fmt.Sprintf("Lay %d aside whole, %s.", s.Count, r.length(s.Over)))
 			continue
 		}
-		text := fmt.Sprintf("Take %s off each end of %d, then cut", r.length(r.EndTrim), s.Count)
+		text := fmt.Sprintf("Of %d cut", s.Count)
+		if b.EndTrim > 0 {
+			text = fmt.Sprintf("Take %s off each end of %d, then cut", r.length(b.EndTrim), s.Count)
+		}
 		for k, p := range s.Pieces {
 			if k > 0 {
 				text += ","

@@ -15,13 +15,13 @@ import (
 func (d demo) sawn(width float64) drawing.RippingList {
 	yes, no := true, false
 	return drawing.RippingList{
-		Sheet: d.on(width), Notation: notation.Millimetres, Timber: "White oak, FAS", EndTrim: 50, Kerf: 3,
+		Sheet: d.on(width), Notation: notation.Millimetres, Timber: "White oak, FAS", Kerf: 3,
 		Boards: []drawing.SawnBoard{
-			{Name: "Boards 1 to 5", Size: "8/4, 153 mm wide, 4800 mm long", Length: 4800, Strips: []drawing.SawnStrip{
+			{Name: "Boards 1 to 5", Size: "8/4, 153 mm wide, 4800 mm long", Length: 4800, EndTrim: 50, Strips: []drawing.SawnStrip{
 				{Count: 8, Pieces: []drawing.SawnPiece{{"frame 12 port", 1, 2205}, {"frame 13 port", 1, 1700}}, Over: 789, Keep: &yes},
 				{Count: 4, Pieces: []drawing.SawnPiece{{"frame 12 starboard", 2, 2205}}, Over: 284, Keep: &no},
 			}},
-			{Name: "Board 6", Size: "8/4, 153 mm wide, 3000 mm long", Length: 3000, Strips: []drawing.SawnStrip{
+			{Name: "Board 6", Size: "8/4, 153 mm wide, 3000 mm long", Length: 3000, EndTrim: 50, Strips: []drawing.SawnStrip{
 				{Count: 1, Pieces: []drawing.SawnPiece{{"frame 14 port", 30, 90}}, Over: 107},
 				{Count: 11, Over: 3000, Keep: &yes},
 			}},

@@ -1,8 +1,6 @@
 package drawing
 
 import (
-	"fmt"
-
 	"ribband/takeoff/draw"
 )
 
@@ -58,12 +56,12 @@ func (v *sawView) strip(b SawnBoard, s SawnStrip, y float64) float64 {
 	end := v.left + v.perMM*b.Length
 	whole := len(s.Pieces) == 0
 	if !whole {
-		v.trim(v.left, v.left+v.perMM*v.EndTrim, y)
-		v.trim(end-v.perMM*v.EndTrim, end, y)
+		v.trim(v.left, v.left+v.perMM*b.EndTrim, y)
+		v.trim(end-v.perMM*b.EndTrim, end, y)
 	}
 	x := v.left
 	if !whole {
-		x += v.perMM * v.EndTrim
+		x += v.perMM * b.EndTrim
 	}
 	for _, p := range s.Pieces {
 		for range p.Count {
@@ -84,7 +82,7 @@ func (v *sawView) box(from, to, y float64, pen draw.Pen, fill draw.Colour) {
 
 // trim is the end that is cut off first.
 func (v *sawView) trim(from, to, y float64) {
-	if v.EndTrim > 0 {
+	if to > from {
 		v.box(from, to, y, draw.Pen{}, draw.Rule)
 	}
 }
@@ -140,7 +138,7 @@ func (v *sawView) inside(lines []string, from, to, y float64) {
 func (v *sawView) key() []keyLine {
 	return []keyLine{
 		explained(draw.Pen{Width: v.full, Colour: draw.Ink}, "edge of a piece"),
-		explained(draw.Pen{Width: 4 * v.full, Colour: draw.Rule}, fmt.Sprintf("end cut off first, %s", v.length(v.EndTrim))),
+		explained(draw.Pen{Width: 4 * v.full, Colour: draw.Rule}, "end cut off first"),
 		explained(v.keptPen(), "left over and kept"),
 		{text: "left over, too short to keep", sample: func(a, b draw.Point) []draw.Item {
 			h := 0.3 * v.small

@@ -27,7 +27,7 @@ var (
 var queryForms = map[string]queryForm{
 	"limit": limitForm, "cursor": cursorForm, "figures": flagForm,
 	"side": sideForm, "layout": layoutForm, "x_mm": lengthForm, "frame": numberForm, "waterline_mm": lengthForm, "heights_mm": heightsForm, "paper": paperForm,
-	"strakes": strakesForm, "plank_thickness_mm": thicknessForm, "stock_lengths_mm": stockForm, "list": wholeForm,
+	"strakes": strakesForm, "plank_thickness_mm": thicknessForm, "stock_lengths_mm": stockForm, "list": wholeForm, "rack": wholeForm,
 	"face": faceForm, "pitch_mm": pitchForm, "piece": pieceForm,
 	"version": wholeForm, "revision": wholeForm, "from": wholeForm, "to": wholeForm,
 }

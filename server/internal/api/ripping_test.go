@@ -2,6 +2,8 @@ package api_test
 
 import (
 	"net/http"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -64,4 +66,66 @@ func TestRippingListCutsTheBoardsThatAreBought(t *testing.T) {
 	if len(p.Errors) != 1 || p.Errors[0].Parameter != "list" {
 		t.Errorf("%+v", p.Errors)
 	}
+}
+
+// What the yard has in hand stands beside the sheet's boards at what a job is charged for it, where a version of the rack is
+// named; a version that is not there is told.
+func TestBuyListDrawsOnTheRack(t *testing.T) {
+	d := open(t, file(t))
+	type listed struct {
+		Rack   *struct{ N int64 }
+		Cost   struct{ Amount string }
+		Bound  struct{ Amount string }
+		Timber []struct {
+			Boards []struct {
+				Offer string
+				Count int64
+				Cost  struct{ Amount string }
+			}
+		}
+	}
+	query := "?sheet=" + d.demo.Sheet + "&version=2"
+	var without, with listed
+	d.get(d.option(0, "buy-list") + query).want(200).into(&without)
+	d.get(d.option(0, "buy-list") + query + "&rack=1").want(200).into(&with)
+	if without.Rack != nil || with.Rack == nil || with.Rack.N != 1 {
+		t.Errorf("drawn on %v and %v", without.Rack, with.Rack)
+	}
+	a, err := strconv.ParseFloat(without.Cost.Amount, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := strconv.ParseFloat(with.Cost.Amount, 64)
+	if err != nil || b >= a {
+		t.Errorf("with the rack %v, without %v", b, a)
+	}
+	found := 0
+	for _, x := range with.Timber[0].Boards {
+		if strings.HasPrefix(x.Offer, "rack: ") {
+			found++
+			if x.Offer == "rack: A4" && x.Count == 2 && x.Cost.Amount != "140.00" {
+				t.Errorf("%+v", x)
+			}
+		}
+	}
+	if found == 0 {
+		t.Error("nothing of the rack is used")
+	}
+	d.get(d.option(0, "buy-list")+query+"&rack=9").refused(http.StatusNotFound, "not-found")
+	d.get(d.option(0, "ripping-list.svg") + query + "&rack=1").want(200)
+}
+
+// A board of a species that no takeoff could ask for is refused, and so is one shorter than its clear stretch.
+func TestRackSaysWhatIsWrong(t *testing.T) {
+	d := open(t, file(t))
+	rack := map[string]any{"notation": "mm", "boards": []any{map[string]any{"id": "R1", "count": 1, "species": "white_oakk", "grade": "FAS", "thickness": "50", "width": "150", "length": "2400",
+		"clear": []any{map[string]any{"from": "0", "to": "2500"}}}}}
+	p := d.send(http.MethodPut, "/api/v1/rack", rack, seen(`"1"`)).refused(http.StatusUnprocessableEntity, "document-faults")
+	if at := p.pointers(); !slices.Equal(at, []string{"/boards/0/clear/0/to", "/boards/0/species"}) {
+		t.Errorf("faults at %v", at)
+	}
+}
+
+func TestRackOfAVersionThatIsNotThere(t *testing.T) {
+	open(t, file(t)).get("/api/v1/rack?version=9").refused(http.StatusNotFound, "not-found")
 }

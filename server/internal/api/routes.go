@@ -81,8 +81,8 @@ var routes = []route{
 	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures", "narrowing"}, readTakeoff},
 	{get, v1 + "jobs/:job/options/:option/form", readers, []string{"frame", "side", "piece", "face", "pitch_mm"}, readForm},
 	{get, v1 + "jobs/:job/options/:option/gluing", readers, nil, readGluing},
-	{get, v1 + "jobs/:job/options/:option/buy-list", readers, []string{"sheet", "version"}, readBuyList},
-	{get, v1 + "jobs/:job/options/:option/ripping-list.svg", readers, []string{"sheet", "version", "list"}, readRippingList},
+	{get, v1 + "jobs/:job/options/:option/buy-list", readers, []string{"sheet", "version", "rack"}, readBuyList},
+	{get, v1 + "jobs/:job/options/:option/ripping-list.svg", readers, []string{"sheet", "version", "rack", "list"}, readRippingList},
 
 	{get, v1 + "price-sheets", readers, paged, listSheets},
 	{post, v1 + "price-sheets", writers, nil, makeSheet},
@@ -118,6 +118,8 @@ var routes = []route{
 	{put, v1 + "species", leadOnly, nil, putSpecies},
 	{put, v1 + "step-libraries", leadOnly, nil, putStepLibrary},
 	{put, v1 + "rules", leadOnly, nil, putRules},
+	{get, v1 + "rack", readers, []string{"version"}, readRack},
+	{put, v1 + "rack", writers, nil, putRack},
 	{get, v1 + "formulas", readers, nil, readFormulas},
 
 	{post, v1 + "hull/read", writers, []string{"notation", "grain", "surface"}, readTable},

@@ -83,6 +83,8 @@ func (d *desk) sample(op operation) sample {
 		s.body = d.document("/api/v1/species")
 	case "putStepLibrary":
 		s.body = d.document("/api/v1/step-libraries")
+	case "putRack":
+		s.body = d.document("/api/v1/rack")
 	case "putRules":
 		s.body = d.document("/api/v1/rules")
 	case "readFloors":

@@ -168,7 +168,7 @@ func changed[T any](now T) (store.Answer, error) { return made(http.StatusOK, ""
 
 func readBuyList(c *call) error {
 	version := c.whole("version")
-	list, err := c.app.BuyList(c.Request.Context(), c.who, c.Param("job"), c.Param("option"), c.Query("sheet"), version)
+	list, err := c.app.BuyList(c.Request.Context(), c.who, c.Param("job"), c.Param("option"), c.Query("sheet"), version, c.whole("rack"))
 	if err != nil {
 		return err
 	}
@@ -181,7 +181,7 @@ func readRippingList(c *call) error {
 	if text := c.Query("list"); text != "" {
 		list, _ = count(text) // known has looked at it
 	}
-	f, err := c.app.RippingDrawing(c.Request.Context(), c.who, c.Param("job"), c.Param("option"), c.Query("sheet"), c.whole("version"), list, drawing.Wide)
+	f, err := c.app.RippingDrawing(c.Request.Context(), c.who, c.Param("job"), c.Param("option"), c.Query("sheet"), c.whole("version"), c.whole("rack"), list, drawing.Wide)
 	if err != nil {
 		return err
 	}

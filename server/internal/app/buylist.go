@@ -18,6 +18,8 @@ type BuyList struct {
 	Basis     []Source `json:"basis"`
 	BasisHash string   `json:"basis_hash"`
 	Prices    Source   `json:"prices"`
+	// Rack is what was drawn on in hand; nil for nothing.
+	Rack *Source `json:"rack,omitempty"`
 	buy.List
 	// Ripping is how the boards are cut, one list a kind of timber, in the order of Timber.
 	Ripping []buy.RippingList `json:"ripping"`
@@ -25,13 +27,17 @@ type BuyList struct {
 	Warnings []bill.Warning `json:"warnings"`
 }
 
-// BuyList works out what to buy for an option on version n of a sheet.
-func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, sheetID string, n int64) (BuyList, error) {
+// BuyList works out what to buy for an option on version n of a sheet, beside version inHand of the rack, 0 for none.
+func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, sheetID string, n, inHand int64) (BuyList, error) {
 	o, err := a.Option(ctx, who, job, option)
 	if err != nil {
 		return BuyList{}, err
 	}
 	d, content, err := a.published(ctx, who, sheetID, n)
+	if err != nil {
+		return BuyList{}, err
+	}
+	yards, from, err := a.inHand(ctx, who, inHand)
 	if err != nil {
 		return BuyList{}, err
 	}
@@ -43,13 +49,13 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	if err != nil {
 		return BuyList{}, err
 	}
-	list, err := bought(w.result, content, shop)
-	if err != nil {
+	list, err := buy.WithRack(w.result.Bill.Lines, content, yards, shop)
+	if err = unbuyable(err); err != nil {
 		return BuyList{}, err
 	}
-	ripping, err := buy.Ripping(list, w.result.Bill.Lines, content, shop)
+	ripping, err := buy.Ripping(list, w.result.Bill.Lines, content, yards, shop)
 	warnings := append([]bill.Warning{}, lapsed(wanted(content, []buy.List{list}, nil), a.today())...)
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), list, ripping, warnings}, err
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, warnings}, err
 }
 
 // shop is how boards are cut, as the rules have it.

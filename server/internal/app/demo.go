@@ -13,7 +13,7 @@ func LoadDemo() (Demo, error) {
 		Letterhead: Letterhead(d.Yard),
 		Job: JobFields{Owner: Person{Name: d.Job.Owner}, Boat: Boat{Name: d.Job.Boat, Description: d.Job.Description},
 			Notation: d.Job.Notation, Currency: d.Job.Currency, OpenedDate: d.Job.OpenedDate},
-		Hull: d.Hull, Frames: d.Frames, Findings: d.Findings, SheetName: d.SheetName, Notation: d.Job.Notation, Currency: d.Job.Currency,
+		Hull: d.Hull, Frames: d.Frames, Findings: d.Findings, Rack: d.Rack, SheetName: d.SheetName, Notation: d.Job.Notation, Currency: d.Job.Currency,
 		Prices: d.Prices, Terms: d.Terms,
 	}
 	for _, o := range d.Options {

@@ -19,6 +19,7 @@ const (
 	kindSpecies  = "species"
 	kindSteps    = "step-library"
 	kindRules    = "rules"
+	kindRack     = "rack"
 	kindSheet    = "price-sheet"
 	kindPrices   = "price-sheet-version"
 )

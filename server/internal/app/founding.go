@@ -7,6 +7,7 @@ import (
 
 	"ribband/pricing/money"
 	"ribband/pricing/quote"
+	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
@@ -34,6 +35,7 @@ type Demo struct {
 	Hull       offsets.Document
 	Frames     frame.Document
 	Findings   finding.Document
+	Rack       rack.Document
 	Options    []DemoOption
 	SheetName  string
 	Notation   notation.Notation
@@ -212,6 +214,9 @@ func demoJob(ctx context.Context, tx *store.Tx, d Demo) error {
 		return err
 	}
 	if err := first(ctx, tx, kindFrames, job.ID, d.Frames); err != nil {
+		return err
+	}
+	if err := first(ctx, tx, kindRack, yardOwn, d.Rack); err != nil {
 		return err
 	}
 	if err := first(ctx, tx, kindFindings, job.ID, d.Findings); err != nil {

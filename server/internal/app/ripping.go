@@ -22,8 +22,8 @@ type Ripping struct {
 }
 
 // Ripping works out what to buy for an option on version n of a sheet, and lays its boards out for a drawing as wide.
-func (a *App) Ripping(ctx context.Context, who auth.Principal, job, option, sheetID string, n int64, width float64) (Ripping, error) {
-	list, err := a.BuyList(ctx, who, job, option, sheetID, n)
+func (a *App) Ripping(ctx context.Context, who auth.Principal, job, option, sheetID string, n, inHand int64, width float64) (Ripping, error) {
+	list, err := a.BuyList(ctx, who, job, option, sheetID, n, inHand)
 	if err != nil {
 		return Ripping{}, err
 	}
@@ -53,7 +53,7 @@ func (a *App) Ripping(ctx context.Context, who auth.Principal, job, option, shee
 	for _, r := range list.Ripping {
 		out.Drawings = append(out.Drawings, drawing.RippingList{
 			Sheet: corner, Notation: j.Notation, Timber: plainName(r.Species) + ", " + r.Grade,
-			EndTrim: inMM(r.EndTrim), Kerf: inMM(r.Kerf), StripThickness: inMM(r.StripThickness), StripWidth: inMM(r.StripWidth),
+			Kerf: inMM(r.Kerf), StripThickness: inMM(r.StripThickness), StripWidth: inMM(r.StripWidth),
 			Boards: sawn(r, members),
 		})
 	}
@@ -61,8 +61,8 @@ func (a *App) Ripping(ctx context.Context, who auth.Principal, job, option, shee
 }
 
 // RippingDrawing is the drawing of one of the lists, the first is 1. A list that is not there is a *QuestionError.
-func (a *App) RippingDrawing(ctx context.Context, who auth.Principal, job, option, sheetID string, n, list int64, width float64) (DrawingFile, error) {
-	r, err := a.Ripping(ctx, who, job, option, sheetID, n, width)
+func (a *App) RippingDrawing(ctx context.Context, who auth.Principal, job, option, sheetID string, n, inHand, list int64, width float64) (DrawingFile, error) {
+	r, err := a.Ripping(ctx, who, job, option, sheetID, n, inHand, width)
 	if err != nil {
 		return DrawingFile{}, err
 	}
@@ -78,7 +78,10 @@ func sawn(r buy.RippingList, members map[string]boat.Member) []drawing.SawnBoard
 	for i, b := range r.Boards {
 		s := drawing.SawnBoard{
 			Name: fmt.Sprintf("Board %d", b.First), Length: inMM(b.LengthMM),
-			Size: b.Thickness + " thick, " + b.Width + " wide, " + b.Length + " long",
+			Size: b.Thickness + " thick, " + b.Width + " wide, " + b.Length + " long", EndTrim: inMM(b.EndTrim),
+		}
+		if b.Rack != nil {
+			s.Size = b.Offer + "; " + s.Size
 		}
 		if b.Last > b.First {
 			s.Name = fmt.Sprintf("Boards %d to %d", b.First, b.Last)

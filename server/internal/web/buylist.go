@@ -22,8 +22,13 @@ type buyPage struct {
 	Path string
 	// In is how lengths are written.
 	In notation.Notation
+	// On is the query that chose the version.
+	On string
 	// Offered are the versions that may be chosen; one of them is.
 	Offered []offeredVersion
+	// Rack is the version of what is in hand that may be drawn on, 0 where the yard wrote none down; Drawn whether it is.
+	Rack  int64
+	Drawn bool
 	// Missing is what the version has no price for; then there is no list.
 	Missing []sheet.Missing
 	*app.Ripping
@@ -53,11 +58,28 @@ func (p *Pages) buyList(v *visit) error {
 	if body.Offered, err = p.offered(v, j); err != nil {
 		return err
 	}
+	inHand, err := p.app.Rack(v.Context(), v.who, 0)
+	var none *store.NotFoundError
+	if err != nil && !errors.As(err, &none) {
+		return err
+	}
+	body.Rack = inHand.N
+	if asked := v.FormValue("rack"); asked != "" {
+		if asked != strconv.FormatInt(body.Rack, 10) || body.Rack == 0 {
+			return errNothing
+		}
+		body.Drawn = true
+	}
 	for _, of := range body.Offered {
 		if !of.Chosen {
 			continue
 		}
-		r, err := p.app.Ripping(v.Context(), v.who, job, option, of.Sheet.ID, of.N, drawing.Wide)
+		body.On = fmt.Sprintf("?sheet=%s&version=%d", of.Sheet.ID, of.N)
+		drawn := int64(0)
+		if body.Drawn {
+			drawn = body.Rack
+		}
+		r, err := p.app.Ripping(v.Context(), v.who, job, option, of.Sheet.ID, of.N, drawn, drawing.Wide)
 		var missing *sheet.MissingPriceError
 		switch {
 		case errors.As(err, &missing):

@@ -12,7 +12,7 @@ import (
 // The page of what to buy shows cost and floor, every board of the list once, and what the saw hand does with each.
 func TestTheBuyListPageTellsWhatToBuyAndCut(t *testing.T) {
 	d := newDesk(t, "")
-	list, err := d.BuyList(t.Context(), d.lead(t), d.yard.Job, d.yard.Options[0], d.yard.Sheet, 2)
+	list, err := d.BuyList(t.Context(), d.lead(t), d.yard.Job, d.yard.Options[0], d.yard.Sheet, 2, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +50,11 @@ func TestTheBuyListPageTellsWhatToBuyAndCut(t *testing.T) {
 	if older.status != 200 || !strings.Contains(older.body, "<strong>Version 1 of ") || strings.Contains(older.body, cost) {
 		t.Errorf("the older prices are answered with %d", older.status)
 	}
-	for _, bad := range []string{"?sheet=" + d.yard.Sheet + "&version=3", "?sheet=none&version=1", "?version=x", "?sheet=" + d.yard.Sheet} {
+	drawn := v.get(path + "/buy-list?sheet=" + d.yard.Sheet + "&version=2&rack=1")
+	if drawn.status != 200 || !strings.Contains(drawn.body, "rack: A4") || !strings.Contains(drawn.body, "Without what is in hand") || strings.Contains(drawn.body, cost) {
+		t.Errorf("what is in hand is answered with %d", drawn.status)
+	}
+	for _, bad := range []string{"?sheet=" + d.yard.Sheet + "&version=3", "?sheet=none&version=1", "?version=x", "?sheet=" + d.yard.Sheet, "?sheet=" + d.yard.Sheet + "&version=2&rack=2", "?rack=x"} {
 		if at := v.get(path + "/buy-list" + bad); at.status != 404 {
 			t.Errorf("%s is answered with %d", bad, at.status)
 		}

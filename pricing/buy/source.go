@@ -1,0 +1,117 @@
+package buy
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"ribband/pricing/money"
+	"ribband/pricing/rack"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/cutting"
+
+	"github.com/shopspring/decimal"
+)
+
+// source is where boards come from: what is for sale, and what the yard has in hand.
+type source struct {
+	sheet sheet.Content
+	rack  rack.Rack
+}
+
+// board is one kind of board that serves a group.
+type board struct {
+	offer            Offer
+	thickness, width decimal.Decimal // mm
+	length           decimal.Decimal // mm, of a marked stretch that of the stretch
+	measure          *big.Rat        // of one, in the offer's unit
+	avail            int64           // -1 for no limit
+	least            int64
+	untrimmed        bool // a stretch marked as clear, which loses no end
+}
+
+// boards that serve such pieces, those on the rack first.
+func (s source) boards(p bill.Pieces, r Rules) ([]board, error) {
+	out, err := s.inHand(p, r)
+	if err != nil {
+		return nil, err
+	}
+	for _, it := range s.sheet.Boards(p.Species, p.Grade) {
+		n := strips(it.Thickness.MM(), it.Width.MM(), p, r)
+		if n < 1 || n > cutting.MaxStrips {
+			continue
+		}
+		price, err := it.PiecePrice(s.sheet.Currency)
+		if err != nil {
+			return nil, err
+		}
+		if price.Sign() <= 0 {
+			return nil, &NeedError{id(it), "the price of one such board rounds to nothing; a price that one board costs is needed"}
+		}
+		measure := it.PieceMeasure()
+		out = append(out, board{
+			offer: Offer{
+				ID: id(it), Item: it.Item, Supplier: it.Supplier, Thickness: it.Thickness.Text(), Width: it.Width.Text(),
+				Length: it.StockLength.Text(), Strips: n, Measure: fixed(measure), Unit: it.Unit,
+				UnitPrice: it.Price.String(), Per: it.Per.String(), Price: price, Available: limit(it.Available),
+			},
+			thickness: it.Thickness.MM(), width: it.Width.MM(), length: it.StockLength.MM(), measure: measure, avail: it.Available, least: it.MinPieces(),
+		})
+	}
+	return out, nil
+}
+
+// inHand are the boards on the rack that serve, each clear stretch by itself: a board is crosscut at its faults, and what
+// is not used goes back. Its worth is split over its stretches by length.
+func (s source) inHand(p bill.Pieces, r Rules) ([]board, error) {
+	var out []board
+	for _, b := range s.rack.Boards {
+		n := strips(b.Thickness.MM(), b.Width.MM(), p, r)
+		if !same(b.Species, p.Species) || !same(b.Grade, p.Grade) || b.Count < 1 || n < 1 || n > cutting.MaxStrips {
+			continue
+		}
+		worth, err := worths(b, s.sheet.Currency)
+		if err != nil {
+			return nil, err
+		}
+		for k, c := range b.Clear {
+			on := &OnRack{ID: b.ID, Place: b.Place}
+			name := "rack: " + b.ID
+			if b.Marked {
+				on.FromMM, on.ToMM = &b.Clear[k].From, &b.Clear[k].To
+				name += fmt.Sprintf(", clear %s to %s mm", c.From, c.To)
+			}
+			count := b.Count
+			out = append(out, board{
+				offer: Offer{
+					ID: name, Thickness: b.Thickness.Text(), Width: b.Width.Text(), Length: b.Length.Text(), Strips: n, Measure: fixed(big.NewRat(1, 1)),
+					Unit: "C62", UnitPrice: worth[k].String(), Per: "1", Price: worth[k], Available: &count, Rack: on,
+				},
+				thickness: b.Thickness.MM(), width: b.Width.MM(), length: c.Length(), measure: big.NewRat(1, 1), avail: b.Count, untrimmed: b.Marked,
+			})
+		}
+	}
+	return out, nil
+}
+
+// worths of a board's stretches in a currency.
+func worths(b rack.Board, c money.Currency) ([]money.Money, error) {
+	out := make([]money.Money, len(b.Clear))
+	if b.Worth == (money.Money{}) || b.Worth.IsZero() {
+		for k := range out {
+			out[k] = money.Zero(c)
+		}
+		return out, nil
+	}
+	if b.Worth.Currency() != c {
+		return nil, &NeedError{"rack: " + b.ID, fmt.Sprintf("its worth is in %s and the prices are in %s; one currency is needed", b.Worth.Currency(), c)}
+	}
+	lengths := make([]decimal.Decimal, len(b.Clear))
+	for k := range b.Clear {
+		lengths[k] = b.Clear[k].Length()
+	}
+	return b.Worth.Split(lengths)
+}
+
+func same(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
