@@ -111,9 +111,11 @@ func (b Basis) scarfIn(s stand, whole frame.Job) (plan, error) {
 		return plan{}, err
 	}
 	var out plan
+	steeper, flatter := b.otherwise(s, along, parts, -1), b.otherwise(s, along, parts, 1)
 	for i, p := range parts {
 		name := fmt.Sprintf("part_%d", i+1)
 		scarfs := b.scarfs(s, p, name)
+		b.told(scarfs, steeper, flatter)
 		piece := frame.Piece{Name: name, From: p.LowTip, To: p.High, Heel: p.Heel, Head: p.Head, Siding: s.frame.Siding, Scarfs: p.Scarfs()}
 		for _, x := range scarfs {
 			piece.Faces += x.face

@@ -114,6 +114,18 @@ func TestAPartLetIn(t *testing.T) {
 			t.Errorf("%+v, %+v", s, s.Straight)
 		}
 	}
+	// at eight to one each taper is 2 x 2 7/8 in shorter, at twelve as much longer
+	for _, s := range r.Scarfs {
+		if s.Why == "" || s.Change == "" || s.Steeper == nil || s.Flatter == nil {
+			t.Fatalf("%+v", s)
+		}
+		if s.Steeper.Slope != 8 || math.Abs(s.Steeper.TaperMM-8*2.875*in) > 0.001 || math.Abs(s.Steeper.FaceMM-2.875*in*math.Sqrt(65)) > 0.001 || s.Steeper.Means != "292 mm less of new piece along the girth." {
+			t.Errorf("%+v", s.Steeper)
+		}
+		if s.Flatter.Slope != 12 || !strings.HasPrefix(s.Flatter.Means, "292 mm more") && !strings.Contains(s.Flatter.Means, "scarfs in place of 2") {
+			t.Errorf("%+v", s.Flatter)
+		}
+	}
 	if r.Scarfs[0].InnerTipMM != 36*in || r.Scarfs[1].InnerTipMM != 42*in {
 		t.Errorf("the inner tips lie at %v and %v", r.Scarfs[0].InnerTipMM, r.Scarfs[1].InnerTipMM)
 	}

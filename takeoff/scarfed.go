@@ -25,6 +25,11 @@ type Scarf struct {
 	// Straight is what a straight edge laid from the faying tip would give; absent where the frame's line is not known.
 	Straight *Straightedge `json:"straight_edge,omitempty"`
 	Note     string        `json:"note"`
+	// Why it is as steep as it is, what the next Steeper and Flatter would have meant, and what it would take to change it.
+	Why     string          `json:"why"`
+	Steeper *ScarfOtherwise `json:"steeper,omitempty"`
+	Flatter *ScarfOtherwise `json:"flatter,omitempty"`
+	Change  string          `json:"change"`
 
 	face float64
 }

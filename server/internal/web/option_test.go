@@ -37,7 +37,7 @@ func TestTheOptionTellsLaminatesAndScarfs(t *testing.T) {
 	}
 	d.remedies(t, row(12, boat.Port, boat.ScarfIn), row(15, boat.Both, boat.ScarfIn), row(18, boat.Port, boat.Sister))
 	page = v.get(path)
-	for _, want := range []string{`<h2 id="scarfs">Scarfs</h2>`, `<th scope="row">12 port, part 1</th><td>head</td>`, "leaves the wood after", "Frame 18 port, sister 1:", "scarf in a part"} {
+	for _, want := range []string{`<h2 id="scarfs">Scarfs</h2>`, `<th scope="row">12 port, part 1</th><td>head</td>`, "leaves the wood after", "At 8 to one, a taper of 584 mm.", "Frame 18 port, sister 1:", "scarf in a part"} {
 		if !strings.Contains(page.body, want) {
 			t.Errorf("the page has no %q", want)
 		}
