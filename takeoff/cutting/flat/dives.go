@@ -2,7 +2,7 @@ package flat
 
 import (
 	"math"
-	"math/rand"
+	"math/rand/v2"
 	"slices"
 )
 
@@ -16,7 +16,7 @@ func (s *search) look() {
 		}
 		s.dive(way{up: 0.99, lean: lean, aim: s.target()})
 	}
-	r := rand.New(rand.NewSource(1)) // the same draws each time
+	r := rand.New(rand.NewPCG(1, 1)) // the same draws each time
 	all := s.limits.Work - s.worked()
 	s.bought(low, s.worked()+all*3/20, r)
 	if !s.levels(low, s.worked()+all*5/20) {
