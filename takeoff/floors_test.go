@@ -231,3 +231,19 @@ func TestAFloorsBevelIsInItsBlank(t *testing.T) {
 		t.Errorf("%+v", r.Bill.Faults)
 	}
 }
+
+// A floor stands square across the boat whatever its frame does: at a canted one its outline is that of the lines.
+func TestAFloorAtACantedFrame(t *testing.T) {
+	size := func(cant string) takeoff.FloorMeasures {
+		b := floorsOf(t, sawn, nil)
+		for i, f := range b.Frames {
+			if f.No == 12 {
+				b.Frames[i].Cant = dec(cant)
+			}
+		}
+		return runs(t, b).Floors[0]
+	}
+	if square, canted := size("0"), size("20"); math.Abs(*square.AcrossMM-*canted.AcrossMM) > 0.001 || math.Abs(*square.HeightMM-*canted.HeightMM) > 0.001 {
+		t.Errorf("%v x %v, at a canted frame %v x %v", *square.AcrossMM, *square.HeightMM, *canted.AcrossMM, *canted.HeightMM)
+	}
+}

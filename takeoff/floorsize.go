@@ -137,7 +137,8 @@ func bendsOf(p place, reach float64) []floor.Bend {
 	return out
 }
 
-// floorPlace is one side of a floor, or why its section is not known there.
+// floorPlace is one side of a floor, or why its section is not known there. A floor stands square across the boat: of a frame
+// that does not only the place of its heel counts, and the section is that of the lines there.
 func (b Basis) floorPlace(f floor.Floor, side boat.Side, at map[boat.Member]stand) (place, string, error) {
 	siding := f.Siding.InexactFloat64()
 	if f.X != nil {
@@ -170,10 +171,12 @@ func (b Basis) floorPlace(f floor.Floor, side boat.Side, at map[boat.Member]stan
 	default:
 		p.fore, p.aft, p.depth = (fore+aft-siding)/2, (fore+aft+siding)/2, s.frame.Moulded.InexactFloat64()
 	}
-	if p.section != nil {
+	switch square := s.frame.Square(); {
+	case p.section != nil && square:
 		return p, "", nil
-	}
-	if b.Hull == nil {
+	case b.Hull == nil && !square:
+		return p, fmt.Sprintf("frame %d %s does not stand square across the boat, as a floor does, and the boat has no lines", f.No, side), nil
+	case b.Hull == nil:
 		return p, fmt.Sprintf("frame %d %s was taken by a tape, which tells no line, and the boat has none", f.No, side), nil
 	}
 	section, err := b.Hull.Section(p.at, side)

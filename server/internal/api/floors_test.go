@@ -97,3 +97,27 @@ func TestFloors(t *testing.T) {
 		d.get(d.option(0, "takeoff")).want(200)
 	})
 }
+
+// Floors may come along with the documents of a takeoff; what is wrong with them is told under their name.
+func TestFloorsThatComeAlong(t *testing.T) {
+	d := open(t, file(t))
+	papers := d.papers(0)
+	papers["floors"] = floorsOf(12)
+	papers["remedies"] = map[string]any{"remedies": []any{map[string]any{"member": map[string]any{"kind": "floor", "no": 12}, "remedy": "replace_sawn", "species": "white_oak", "grade": "FAS"}}}
+	var got struct{ Lines []struct{ ID string } }
+	d.send(http.MethodPost, "/api/v1/takeoff", papers).want(200).into(&got)
+	if len(got.Lines) != 2 || got.Lines[0].ID != "floor/12/timber" {
+		t.Errorf("%+v", got)
+	}
+	papers["remedies"] = map[string]any{"remedies": []any{map[string]any{"member": map[string]any{"kind": "floor", "no": 12}, "remedy": "replace_laminated", "species": "white_oak", "grade": "FAS"}}}
+	p := d.send(http.MethodPost, "/api/v1/takeoff", papers).refused(422, "takeoff-faults")
+	if len(p.Errors) != 1 || p.Errors[0].Code != "floor_throat_unknown" || p.Errors[0].Pointer != "/remedies/remedies/0" {
+		t.Errorf("%+v", p.Errors)
+	}
+	spoiled := floorsOf(12)
+	spoiled["floors"].([]any)[0].(map[string]any)["siding"] = "0-0-0"
+	papers["floors"] = spoiled
+	if got := d.send(http.MethodPost, "/api/v1/takeoff", papers).refused(422, "document-faults").pointers(); !slices.Equal(got, []string{"/floors/floors/0/siding"}) {
+		t.Errorf("%v", got)
+	}
+}
