@@ -10,6 +10,8 @@ import (
 	"ribband/takeoff/bend"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
+	"ribband/takeoff/frame"
+	"ribband/takeoff/notation"
 	"ribband/takeoff/rules"
 
 	"github.com/google/go-cmp/cmp"
@@ -229,5 +231,56 @@ func TestWithoutRulesOfSteamThePublishedOnesStand(t *testing.T) {
 	r = runs(t, steamedBasis(t, func(b *takeoff.Basis) { b.Rules.Steam, b.Rules.Losses = rules.DefaultSteam(), nil }))
 	if len(warned(r, "steam_breakage_not_said")) != 1 {
 		t.Error("nobody said how many pieces break, and the takeoff does not say so")
+	}
+}
+
+// Rules written in millimetres bend and buy what the same rules in inches do.
+func TestSteamIsTheSameInAnyUnit(t *testing.T) {
+	of := func(n notation.Notation, lengths map[string]string) map[string]string {
+		d := rules.Document{Notation: n, Rips: []string{lengths["1/4"]}, BendRatio: rules.Sourced{Value: "100", Source: "made up"}, Planing: lengths["1/16"], Kerf: lengths["1/8"],
+			EndTrim: lengths["2"], CleaningUp: lengths["1/8"], Heel: lengths["3"], Head: lengths["2"], BlankTrim: lengths["4"], PatternItem: "ply",
+			Glue:   rules.GlueRule{Item: "epoxy", SpreadLPerM2: "0.3", Source: "made up"},
+			Losses: []rules.LossRule{{Name: "breakage", Material: "timber", Fraction: "0.1", Source: "made up"}},
+			Steam:  &rules.SteamRule{Layers: 3, Strap: true, StockStep: lengths["1/8"]}}
+		r, faults := rules.Read(d)
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		return tellings(t, runs(t, steamedBasis(t, func(b *takeoff.Basis) { b.Rules = r })))
+	}
+	inInches, inMM := map[string]string{}, map[string]string{}
+	for written, mm := range map[string]string{"1/4": "6.35", "1/16": "1.5875", "1/8": "3.175", "2": "50.8", "3": "76.2", "4": "101.6"} {
+		inInches[written], inMM[written] = written, mm
+	}
+	if d := cmp.Diff(of(notation.Inches, inInches), of(notation.Millimetres, inMM)); d != "" {
+		t.Error(d)
+	}
+}
+
+// Frames that lie flat on the planking sweep, each by so much of its own: their stock goes up by steps in its width too, so
+// that they share their spares.
+func TestSweptFramesShareTheirSpares(t *testing.T) {
+	r := runs(t, steamedBasis(t, func(b *takeoff.Basis) {
+		var kept []frame.Frame
+		for _, f := range b.Frames {
+			if f.No >= 10 && f.No <= 24 {
+				run := decimal.NewFromInt(int64(f.No))
+				f.Run = &run
+				kept = append(kept, f)
+			}
+		}
+		b.Frames = kept
+	}))
+	lines := steamedLines(r)
+	gross, widths := int64(0), map[string]bool{}
+	for _, l := range lines {
+		gross += l.Gross.Value().IntPart()
+		widths[l.Pieces.Siding.String()] = true
+		if !l.Pieces.Siding.Mod(rules.DefaultStockStep).IsZero() {
+			t.Errorf("%s is %s mm wide", l.ID, l.Pieces.Siding)
+		}
+	}
+	if len(lines) != 30 || gross >= 50 || len(widths) >= 10 {
+		t.Errorf("%d pieces for %d frames in %d widths", gross, len(lines), len(widths))
 	}
 }

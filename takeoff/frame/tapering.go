@@ -58,6 +58,10 @@ type runOut struct {
 	length quantity.Quantity
 }
 
+// mostRunOut is how many laminates of one frame may run out: more than any that is glued up. Where more would, all are
+// reckoned to run through, so that a slip of the unit does not make thousands of lines.
+const mostRunOut = 60
+
 // runningOut puts into the table how many laminates there are at the head of a tapering frame, and how long each is that the
 // others make the depth without from there on; none where the frame keeps its depth, or drops no laminate.
 //

@@ -151,3 +151,18 @@ func TestFaultsOfATaperSayWhere(t *testing.T) {
 		t.Fatal(errors.New("six frames wanted"))
 	}
 }
+
+// A slip of the unit does not make thousands of lines: where more than sixty laminates would run out all run through.
+func TestThousandsOfLaminatesRunThrough(t *testing.T) {
+	f := frame.Frame{No: 1, Side: boat.Port, Siding: mm("2"), Moulded: dec("900"), MouldedHead: dec("10")}
+	got, table := replace(t, f, bilge(1e5, 2000), shopRules(t, "1/4"))
+	lines := 0
+	for _, l := range got.Lines {
+		if l.Pieces != nil {
+			lines++
+		}
+	}
+	if lines != 1 || value(t, table, "frame/1/port/laminates") != "143" {
+		t.Errorf("%d lines of %s laminates", lines, value(t, table, "frame/1/port/laminates"))
+	}
+}
