@@ -380,3 +380,33 @@ func TestMirroredInputGivesMirroredOutput(t *testing.T) {
 		t.Errorf("%s and %s kg, %s and %s h", a.Weight, b.Weight, a.TotalHours, b.TotalHours)
 	}
 }
+
+// What lies off by exactly what the rules let pass is let pass; a thousandth of a millimetre more is told and counted.
+func TestWhatLiesOffByTheToleranceIsLetPass(t *testing.T) {
+	doc := arcs()
+	s := sagged(30, frame.FromLines)
+	s.lines = &doc
+	b := s.basis(t)
+	runOf := func(tolerance decimal.Decimal) (r takeoff.Result) {
+		t.Helper()
+		b.Rules.ShapeTolerance = tolerance
+		r, err := takeoff.Run(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	off := decimal.NewFromFloat(measuresOf(t, runOf(decimal.NewFromInt(1)), 2, boat.Port).Difference.Greatest.OutboardMM).Abs()
+	for _, c := range []struct {
+		tolerance decimal.Decimal
+		told      int
+	}{{off, 0}, {off.Sub(decimal.New(1, -3)), 1}} {
+		r := runOf(c.tolerance)
+		if n := len(told(r, "shore_to_shape")); n != c.told || measuresOf(t, r, 2, boat.Port).Difference.Shored != (c.told == 1) {
+			t.Errorf("%s mm off, %s let pass: told of shoring %d times", off, c.tolerance, n)
+		}
+		if n := len(told(r, "pattern_off_lines")); n != c.told {
+			t.Errorf("%s mm off, %s let pass: told of the lines %d times", off, c.tolerance, n)
+		}
+	}
+}

@@ -7,10 +7,10 @@ import (
 	"testing"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/hull"
+	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
-
-	"ribband/takeoff/hull/hulltest"
 )
 
 // A section by its formula, t from 0 at the rabbet to 1 at the sheer.
@@ -138,5 +138,35 @@ func TestSectionalAreaExact(t *testing.T) {
 	}
 	if a := section(t, h, 1500, boat.Starboard).Area(0); !(math.Abs(a.MM/want-1) <= sectional) {
 		t.Errorf("%+v, want %v", a, want)
+	}
+}
+
+// A section whose points all lie too far out by as much as their mean may be out by its grain still has the true area in its
+// range: flat panels, whose girth tells nothing of that.
+func TestSectionalAreaOfPointsThatAllLieOut(t *testing.T) {
+	const grain = 3.175
+	prism := func(out float64) *offsets.Document {
+		side := offsets.SideOffsets{Side: boat.Both, Rabbet: &offsets.EndOffsets{Height: "0", HalfBreadth: mm(400 + out)}, Sheer: &offsets.EndOffsets{Height: "1200", HalfBreadth: mm(1000 + out)}}
+		for z := 150.0; z < 1200; z += 150 {
+			side.Waterlines = append(side.Waterlines, offsets.WaterlineOffsets{Height: mm(z), HalfBreadth: mm(400 + z/2 + out)})
+		}
+		doc := &offsets.Document{Notation: notation.Millimetres, Grain: "0", Surface: offsets.Inside}
+		for no := range 3 {
+			doc.Stations = append(doc.Stations, offsets.StationOffsets{No: no, X: fmt.Sprint(1000 * no), Sides: []offsets.SideOffsets{side}})
+		}
+		return doc
+	}
+	of := func(out float64) hull.Reading {
+		return section(t, hulltest.Hull(t, prism(out)), 1000, boat.Port).Area(grain)
+	}
+	const points = 9
+	want, out := 700.*1200, grain/math.Sqrt(12*points)
+	for _, off := range []float64{out, -out} {
+		if a := of(off); !(a.Low <= want && want <= a.High) || math.Abs(a.MM-want-off*1200) > 1 {
+			t.Errorf("all points %v mm out: %+v, and the area is %v", off, a, want)
+		}
+	}
+	if a := of(4 * out); a.Low <= want && want <= a.High {
+		t.Errorf("all points out four times as much: %+v still holds %v, so the range says little", a, want)
 	}
 }

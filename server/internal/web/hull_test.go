@@ -430,6 +430,9 @@ func TestTheHullPageWithoutLines(t *testing.T) {
 			t.Errorf("%d, without %q", got.status, want)
 		}
 	}
+	if cells := strings.Split(got.row(t, "Frame 1 port"), "|"); len(cells) != 8 || cells[1] != "a tape" || !strings.HasPrefix(cells[2], "4-11-0 ") || cells[5] != "–" || cells[6] != "–" || cells[7] != "–" {
+		t.Errorf("a taped frame: %q", cells)
+	}
 	// A tape has no line that a pattern could be tried on, and that is said.
 	option := ""
 	_, err := d.MakeOption(t.Context(), d.lead(t), job, app.Key{}, app.OptionFields{Name: "All", Scope: []string{"All frames."}, Undone: []string{"Nothing."}},

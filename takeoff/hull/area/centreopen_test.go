@@ -135,6 +135,10 @@ func TestCentresOfNothing(t *testing.T) {
 	if a, b := openCentre(t, d, math.Inf(1), whole, area.Sure{Volume: .1}), openCentre(t, d, math.Inf(1), whole, area.Sure{Volume: .2}); math.Abs(b.X/a.X-2) > 1e-9 || math.Abs(b.Z/a.Z-2) > 1e-9 {
 		t.Errorf("%+v, and half as sure %+v", a, b)
 	}
+	// However sure the volume is, sections leave the height open, and stations the place along the boat.
+	if o := openCentre(t, d, math.Inf(1), whole, area.Sure{}); !(o.X > 0 && o.Z > 0) {
+		t.Errorf("of a volume known exactly %+v", o)
+	}
 	var window *area.WindowError
 	if _, err := d.OpenCentre(math.NaN(), whole, whole, area.Sure{}); !errors.As(err, &window) {
 		t.Errorf("no number: %v", err)
