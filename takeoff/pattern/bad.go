@@ -51,13 +51,11 @@ func TryCSV(text []byte, as Written) Reading {
 	r := Reading{Document: &t.doc}
 	r.Set, r.Faults = t.finish()
 	r.Bad, r.Loose = t.bad, t.loose
-	taken := map[string]bool{}
 	for _, f := range r.Faults {
 		b, cell := t.doc.cell(f.Pointer)
-		if cell == nil || taken[f.Pointer] || len(r.Bad) == MaxFaults {
+		if cell == nil || len(r.Bad) == MaxFaults {
 			continue
 		}
-		taken[f.Pointer] = true
 		b.Row, b.Column, b.Text = f.Row, f.Column, notation.Shorten(*cell)
 		r.Bad = append(r.Bad, b)
 		*cell = ""

@@ -81,6 +81,27 @@ func TestATableOfPatternsToBeCorrected(t *testing.T) {
 	}
 }
 
+// Of a grain that differs within its pattern the cell that differs is named, and the first row's is kept.
+func TestAGrainThatDiffersIsABadCell(t *testing.T) {
+	table := "grain,frame_no,side,n,y,z\n1,1,port,1,0,0\n1,1,port,2,200,20\n2,1,port,3,400,80\n1,1,port,4,600,180\n1,1,port,5,780,400\n"
+	r := pattern.TryCSV([]byte(table), inMM)
+	if len(r.Bad) != 1 || r.Bad[0] != (pattern.BadCell{Row: 4, Column: 1, Frame: "1", Side: "port", N: "3", Cell: "grain", Text: "2"}) || r.Document.Patterns[0].Grain != "1" {
+		t.Errorf("%+v", r)
+	}
+}
+
+// A table of blank rows has no patterns; of a row far too long the beginning is kept.
+func TestRowsThatHoldNothingAndFarTooMuch(t *testing.T) {
+	r := pattern.TryCSV([]byte("frame_no,side,n,y,z\n,,,,\n,,,,\n"), inMM)
+	if r.Set != nil || len(r.Faults) != 1 || r.Faults[0].Pointer != "/patterns" || len(r.Bad)+len(r.Loose) != 0 {
+		t.Errorf("%+v", r)
+	}
+	r = pattern.TryCSV([]byte(columnsTurned+"9,9"+strings.Repeat(",9", 200)+"\n"), inMM)
+	if len(r.Loose) != 1 || len(r.Loose[0].Cells) != 14 || len(r.Document.Patterns) != 2 {
+		t.Errorf("%+v", r)
+	}
+}
+
 // A draft with its bad cell written anew is the document of the sound table.
 func TestACorrectedDraftIsTheSoundTable(t *testing.T) {
 	r := pattern.TryCSV([]byte(strings.Replace(columnsTurned, "80,3,400,1", "80,3,4o0,1", 1)), inMM)
