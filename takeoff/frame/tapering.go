@@ -76,7 +76,7 @@ func (b *blank) runningOut(deep []derivation.Input, n int64) []runOut {
 	}
 	light := append([]derivation.Input{mm("m", "frames", b.frame.MouldedHead)}, deep[1:]...)
 	atHead, whole := b.t.Derive(b.path+"/laminates_head", "frame/laminates", light).Int()
-	if !whole {
+	if !whole || n-atHead > mostRunOut {
 		return nil
 	}
 	var out []runOut
