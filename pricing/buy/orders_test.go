@@ -1,0 +1,93 @@
+package buy_test
+
+import (
+	"errors"
+	"testing"
+
+	"ribband/pricing/buy"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
+	"ribband/takeoff/quantity"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+)
+
+// Hand-worked. Boards of 2 x 8 in, 12 ft: 16 board feet each. Two groups take two and one of them, which is one line of
+// three, 48 board feet, 48 x 0.002359737216 = 0.1132673... m3. The glue comes from another, who does not say when.
+func TestOrdersBySupplier(t *testing.T) {
+	c, err := sheet.FromRows("USD", notation.FeetInchesEighths, []sheet.Row{
+		{Kind: "timber", Supplier: "Sawmill", Species: "white_oak", Grade: "select", Unit: "C62", Price: "90.00", Thickness: "8/4", Width: "0-8-0", StockLength: "12-0-0", LeadDays: "14"},
+		{Item: "epoxy", Kind: "glue", Supplier: "Chandler", Unit: "GLL", Price: "120", PackSize: "1"},
+		{Item: "ply", Kind: "consumable", Supplier: "Sawmill", Unit: "MTK", Price: "9", PackSize: "3", LeadDays: "3"},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	wide := laminates(13, boat.Port, 18, 18, "2.600")
+	wide.Pieces.Siding = dec("44.45")
+	l, err := buy.New([]bill.Line{
+		laminates(12, boat.Port, 36, 36, "2.600"), wide, goods(12, bill.Glue, "epoxy", "3.00", "3.00", quantity.Litre), goods(12, bill.Pattern, "ply", "2.00", "2.00", quantity.SquareMetre),
+	}, c, shop)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := buy.Orders(l, c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got) != 2 || got[0].Supplier != "Chandler" || got[1].Supplier != "Sawmill" {
+		t.Fatalf("%+v", got)
+	}
+	chandler, mill := got[0], got[1]
+	if chandler.LeadDays != nil || !chandler.LeadUnknown || chandler.Cost.String() != "120.00" || len(chandler.Timber) != 0 {
+		t.Errorf("%+v", chandler)
+	}
+	if mill.LeadUnknown || *mill.LeadDays != 14 || mill.Cost.String() != "297.00" || len(mill.Lines) != 2 {
+		t.Errorf("%+v", mill)
+	}
+	if d := cmp.Diff([]buy.OrderedTimber{{Species: "white_oak", BoardFeet: "48.00", CubicMetre: "0.1133"}}, mill.Timber); d != "" {
+		t.Error(d)
+	}
+	if b := mill.Lines[0]; b.Count != 3 || b.Cost.String() != "270.00" || *b.LeadDays != 14 {
+		t.Errorf("%+v", b)
+	}
+	var need *buy.NeedError
+	if _, err := buy.Orders(l, sheet.Content{}); !errors.As(err, &need) {
+		t.Errorf("another sheet: %v", err)
+	}
+}
+
+// Over invented yards: all orders together cost what the list costs.
+func TestOrdersAddToTheList(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		needs, c := drawNeeds(t), drawSheet(t)
+		l, err := buy.New(needs, c, shop)
+		if err != nil {
+			return
+		}
+		orders, err := buy.Orders(l, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var sum int64
+		for _, o := range orders {
+			var lines int64
+			for _, x := range o.Lines {
+				lines += x.Cost.Minor()
+				if x.Cost.Minor() != x.Count*x.Each.Minor() {
+					t.Fatalf("%+v", x)
+				}
+			}
+			if lines != o.Cost.Minor() {
+				t.Fatalf("%+v", o)
+			}
+			sum += lines
+		}
+		if sum != l.Cost.Minor() {
+			t.Fatalf("orders %d, list %s", sum, l.Cost)
+		}
+	})
+}
