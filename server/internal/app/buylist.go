@@ -23,6 +23,8 @@ type BuyList struct {
 	buy.List
 	// Ripping is how the boards are cut, one list a kind of timber, in the order of Timber.
 	Ripping []buy.RippingList `json:"ripping"`
+	// Orders are the same by supplier.
+	Orders []buy.Order `json:"orders"`
 	// Warnings are of prices that no longer hold.
 	Warnings []bill.Warning `json:"warnings"`
 }
@@ -54,8 +56,12 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 		return BuyList{}, err
 	}
 	ripping, err := buy.Ripping(list, w.result.Bill.Lines, content, yards, shop)
+	if err != nil {
+		return BuyList{}, err
+	}
+	orders, err := buy.Orders(list, content)
 	warnings := append([]bill.Warning{}, lapsed(wanted(content, []buy.List{list}, nil), a.today())...)
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, warnings}, err
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, orders, warnings}, err
 }
 
 // shop is how boards are cut, as the rules have it.

@@ -9,6 +9,7 @@ import (
 	"strconv"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
@@ -161,6 +162,15 @@ func picture(list drawing.RippingList, board int, width float64, id string) (tem
 	var svg bytes.Buffer
 	err := draw.WriteSVG(&svg, list.Board(board).List, id)
 	return template.HTML(svg.String()), err //nolint:gosec // WriteSVG escapes every text and writes no script, style or link
+}
+
+// Ordered is what all orders come to.
+func (b buyPage) Ordered() (money.Money, error) {
+	costs := make([]money.Money, len(b.Orders))
+	for i, o := range b.Orders {
+		costs[i] = o.Cost
+	}
+	return money.Sum(b.Currency, costs...)
 }
 
 // Caution of the saw.
