@@ -92,7 +92,7 @@ func volumeRows(m app.Measures, in lengths) (out []volumeRow) {
 	if w == nil {
 		return out
 	}
-	put("Both sides, below "+in.nearest(w.WaterlineMM), in.volume(app.Ranged{Value: w.VolumeM3, Low: w.VolumeLowM3, High: w.VolumeHighM3}), in.VolumeUnit(), w.Centre)
+	put("Both sides, below "+unbroken(in.nearest(w.WaterlineMM)), in.volume(app.Ranged{Value: w.VolumeM3, Low: w.VolumeLowM3, High: w.VolumeHighM3}), in.VolumeUnit(), w.Centre)
 	put("Plane of the water there", in.area(app.Ranged{Value: w.WaterplaneM2, Low: w.WaterplaneLowM2, High: w.WaterplaneHighM2}), in.AreaUnit(), nil)
 	if w.WaterplaneXMM != nil {
 		x := in.of(app.Ranged{Value: *w.WaterplaneXMM, Low: *w.WaterplaneXLowMM, High: *w.WaterplaneXHighMM})

@@ -104,7 +104,7 @@ func TestTheHullPageShowsTheMeasures(t *testing.T) {
 	cubic := func(m3 float64) float64 { return m3 / foot / foot / foot }
 	w, c := m.Areas, m.Areas.Centre
 	volume := fmt.Sprintf("%.1f %.1f to %.1f", cubic(w.VolumeM3), math.Floor(cubic(w.VolumeLowM3)*10+1e-6)/10, math.Ceil(cubic(w.VolumeHighM3)*10-1e-6)/10)
-	cells := strings.Split(page.row(t, "Both sides, below 3-0-0, ft³"), "|")
+	cells := strings.Split(page.row(t, "Both sides, below 3\u20110\u20110, ft³"), "|")
 	if len(cells) != 3 || cells[0] != volume {
 		t.Fatalf("%q, %s wanted", cells, volume)
 	}
