@@ -284,3 +284,24 @@ func TestSweptFramesShareTheirSpares(t *testing.T) {
 		t.Errorf("%d pieces for %d frames in %d widths", gross, len(lines), len(widths))
 	}
 }
+
+// Run twice, a takeoff of several sections has the same figures in the same order: its hash is its own.
+func TestSteamedFiguresStandInOneOrder(t *testing.T) {
+	b := steamedBasis(t, func(b *takeoff.Basis) {
+		for i := range b.Frames {
+			b.Frames[i].Siding = b.Frames[i].Siding.Add(decimal.NewFromInt(int64(6 * (i % 7))))
+		}
+	})
+	first := runs(t, b)
+	if len(first.Steaming.Pieces) < 5 {
+		t.Fatalf("%d sections", len(first.Steaming.Pieces))
+	}
+	for range 3 {
+		again := runs(t, b)
+		for i, f := range first.Figures {
+			if again.Figures[i].ID != f.ID {
+				t.Fatalf("figure %d is %s, and then %s", i, f.ID, again.Figures[i].ID)
+			}
+		}
+	}
+}

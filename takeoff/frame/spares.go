@@ -33,12 +33,18 @@ type Alike struct {
 // losses, passes it. However many of the longest are taken, so many at least as long are bought as their losses ask, and
 // over all of them there is one rounding up. The order that the frames are in changes nothing.
 func Spares(of *bill.Bill, t *derivation.Table) ([]Alike, error) {
-	groups := map[string][]*bill.Line{}
+	var groups [][]*bill.Line // in the order of their first lines, so that the figures stand in the same order each time
+	at := map[string]int{}
 	for i := range of.Lines {
-		if l := &of.Lines[i]; l.Driver == string(step.Steamed) {
-			k := section(*l.Pieces)
-			groups[k] = append(groups[k], l)
+		l := &of.Lines[i]
+		if l.Driver != string(step.Steamed) {
+			continue
 		}
+		k := section(*l.Pieces)
+		if _, ok := at[k]; !ok {
+			at[k], groups = len(groups), append(groups, nil)
+		}
+		groups[at[k]] = append(groups[at[k]], l)
 	}
 	var out []Alike
 	for _, lines := range groups {
