@@ -15,10 +15,12 @@ import (
 // mix says that numbers are whole, and as often beside that as it is found to know better.
 type counts struct {
 	*search
-	mix   *mix
-	queue regions
-	open  []region // given up: neither a plan was found in them nor that there is none
-	made  int
+	mix    *mix
+	queue  regions
+	open   []region // given up: neither a plan was found in them nor that there is none
+	made   int
+	swayed bool
+	mean   int // which of the values kept is a mean, 0 for none
 	// wait is how many regions go by before the program is asked again, twice as many each time that was for nothing.
 	wait, pause int
 }
@@ -62,6 +64,10 @@ func (q *regions) Pop() any {
 // more when none is cheaper.
 func (s *search) count() (floor int64) {
 	t := counts{search: s, mix: newMix(s)}
+	s.sack.run(s.duals) // the root's values say most of all
+	if v, ok := s.valued(s.duals); ok {
+		t.mix.add(v)
+	}
 	heap.Push(&t.queue, s.everywhere())
 	for t.queue.Len() > 0 && t.queue[0].floor <= s.target() {
 		if s.nodes++; s.nodes > s.limits.Nodes || s.spent() {

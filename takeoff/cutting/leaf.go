@@ -14,8 +14,8 @@ func (t *counts) single(r region, n []int64) {
 	cost := float64(0)
 	for k, b := range t.boards {
 		cost += float64(n[k] * b.price)
-		t.lp.SetBounds(t.boardCol[k], float64(r.lo[k]), float64(n[k]))
 	}
+	t.upTo(n)
 	t.dive(0.99, cost, 0)
 	if r.floor > t.target() {
 		return // the plan costs no more than the region's floor
@@ -32,15 +32,25 @@ func (t *counts) single(r region, n []int64) {
 		return
 	}
 	for i, up := range []float64{0.8, 0.6, 2, 0.9} {
-		t.within(r)
-		t.dive(up, cost, 20*i)
+		t.upTo(n)
+		t.dive(up, cost, 40*i)
 		if r.floor > t.target() {
 			return
 		}
 	}
+	t.sway()
 	if !t.decide(n, t.limits.Layouts) {
 		t.open = append(t.open, r)
 	}
+}
+
+// upTo sets the program's bounds to at most n of the boards: with fewer at hand it keeps an eye on what pieces are worth.
+func (t *counts) upTo(n []int64) {
+	for k, j := range t.boardCol {
+		t.lp.SetBounds(j, 0, float64(n[k]))
+	}
+	t.lp.Fresh()
+	t.lp.Dual(t.limits.Pivots, math.Inf(1))
 }
 
 // decide finds a plan with the numbers n of boards or that there is none; false when it could do neither.
@@ -83,6 +93,9 @@ func (t *counts) fitting(strips []int64, most int) (found []layout, ok bool) {
 	}
 	if at < 0 {
 		return nil, false
+	}
+	if t.mean > 0 {
+		at = t.mean // it loses hardly more and leaves fewer that lose nothing
 	}
 	if found, ok = t.list(t.mix.kept[at], gaps[at], strips, most); !ok {
 		return nil, false

@@ -82,6 +82,7 @@ func (m *mix) floor(r *region) []float64 {
 		r.floor = max(r.floor, sum.Int64())
 	}
 	if status != simplex.Optimal {
+		m.empty(r)
 		return nil
 	}
 	n := m.lp.Duals(0)
@@ -89,4 +90,23 @@ func (m *mix) floor(r *region) []float64 {
 		n[k] = -n[k]
 	}
 	return n
+}
+
+// empty puts the floor of a region out of reach where by some values all its boards hold less than the pieces are worth.
+func (m *mix) empty(r *region) {
+	for i := range m.kept {
+		v := &m.kept[i]
+		left := sum{v: v.all}
+		for k, b := range m.boards {
+			if v.strip[k] > 0 {
+				n, ok := times(b.strips, r.hi[k])
+				left.past = left.past || !ok
+				left.addProduct(-v.strip[k], n)
+			}
+		}
+		if !left.past && left.v > 0 {
+			r.floor = bigSum
+			return
+		}
+	}
 }

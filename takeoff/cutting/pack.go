@@ -12,6 +12,8 @@ import (
 type packing struct {
 	cols    [][]entry // layouts, then a piece left out for each item
 	most    []int64   // of each column
+	cost    []int64   // of each column, in parts of a piece left out
+	room    int64     // what layouts that leave nothing out cost at the most
 	rhs     []int64
 	layouts int
 	lp      *simplex.LP
@@ -29,13 +31,13 @@ type entry struct {
 
 // Rounds of rows added, nodes searched after them, and pivots of one run of the program.
 const (
-	packRounds = 60
+	packRounds = 20
 	packNodes  = 3_000
 	packPivots = 5_000
 )
 
 func newPacking(s *search, layouts []layout, strips []int64) *packing {
-	p := &packing{layouts: len(layouts), limit: s.limits.Work / 10, whole: true}
+	p := &packing{layouts: len(layouts), limit: s.limits.Work / 8, whole: true}
 	for _, it := range s.items {
 		p.rhs = append(p.rhs, it.demand)
 	}
@@ -54,11 +56,34 @@ func newPacking(s *search, layouts []layout, strips []int64) *packing {
 		p.cols = append(p.cols, append(col, entry{row[l.board], -1}))
 		p.most = append(p.most, strips[l.board])
 	}
+	p.spread(strips)
 	for i, it := range s.items {
 		p.cols = append(p.cols, []entry{{i, 1}})
 		p.most = append(p.most, it.demand)
+		p.cost = append(p.cost, packScale)
 	}
 	return p
+}
+
+// Costs are whole numbers in parts of this of a piece left out.
+const packScale = 1 << 26
+
+// spread gives layouts small costs, no two quite alike, for the dual method stands still where many are nothing. All
+// layouts together cost less than a hundredth of a piece.
+func (p *packing) spread(strips []int64) {
+	total := sum{v: 1}
+	for _, n := range strips {
+		total.add(n)
+	}
+	one, turn := packScale/256/64/total.v, uint32(1)
+	if total.past {
+		one = 0
+	}
+	for range p.layouts {
+		turn = turn*1664525 + 1013904223
+		p.cost = append(p.cost, one*int64(1+turn>>26))
+	}
+	p.room = one * 64 * total.v
 }
 
 // load makes the program afresh from the rows, with a first basis: a column for each row, the rows' surpluses counted on
@@ -77,11 +102,7 @@ func (p *packing) load(head []int) bool {
 		for t, e := range col {
 			rows[t], vals[t] = int32(e.row), float64(e.v)
 		}
-		cost := 0.0
-		if j >= p.layouts {
-			cost = 1
-		}
-		p.lp.Add(rows, vals, cost, 0, float64(p.most[j]))
+		p.lp.Add(rows, vals, float64(p.cost[j])/packScale, 0, math.Inf(1)) // the boards' rows hold it below most; a column resting there would spoil rounding
 	}
 	unit := make([]int, len(p.rhs))
 	for i := range p.rhs {
@@ -105,7 +126,7 @@ func (p *packing) solve() (x []int64, sure bool) {
 		if p.spent() || !p.optimal() {
 			return nil, false
 		}
-		if p.floor() > 0 {
+		if p.hopeless() {
 			return nil, true
 		}
 		if p.integral() {
@@ -142,12 +163,9 @@ func (p *packing) integral() bool {
 	return true
 }
 
-// Duals of the packing are whole numbers in parts of this.
-const packScale = 1 << 24
-
-// floor is what integers made of the program's duals prove of the present bounds, in parts of a piece; above 0
-// something must be left out.
-func (p *packing) floor() int64 {
+// hopeless reports whether integers made of the program's duals prove that something must be left out within the present
+// bounds: they prove a cost above what layouts alone can cost.
+func (p *packing) hopeless() bool {
 	y := p.lp.Duals(0)
 	var f sum
 	duals := make([]int64, len(y))
@@ -156,25 +174,19 @@ func (p *packing) floor() int64 {
 		f.addProduct(duals[i], p.rhs[i])
 	}
 	for j, col := range p.cols {
-		var over sum
-		if j >= p.layouts {
-			over.v = packScale
-		}
+		over := sum{v: p.cost[j]}
 		for _, e := range col {
 			over.addProduct(-duals[e.row], e.v)
 		}
 		rest, hi := p.lp.Bounds(j)
 		if over.v < 0 {
-			rest = hi
+			rest = math.Min(hi, float64(p.most[j]))
 		}
 		f.addProduct(over.v, int64(rest))
 		f.past = f.past || over.past
 	}
 	p.work += int64(8 * len(p.cols))
-	if f.past {
-		return 0
-	}
-	return f.v
+	return !f.past && f.v > p.room
 }
 
 // node searches the present bounds, the layout nearest below a whole number first.
@@ -188,7 +200,7 @@ func (p *packing) node() {
 		p.whole = false
 		return
 	}
-	if p.floor() > 0 || p.integral() {
+	if p.hopeless() || p.integral() {
 		return
 	}
 	v := p.lp.Values()

@@ -61,14 +61,19 @@ func (p *packing) rounded(inverse []float64, sign float64, x []float64) (row, bo
 	for i, v := range inverse {
 		u[i] = math.Max(0, sign*v-math.Floor(sign*v+1e-9))
 	}
-	den, ok := denominator(u)
-	if !ok {
-		return row{}, false
-	}
+	den, exact := denominator(u)
 	times := make([]int64, len(u))
 	var b sum
 	for i, v := range u {
-		times[i] = int64(math.Round(v * float64(den)))
+		v *= float64(den)
+		switch {
+		case exact:
+			times[i] = int64(math.Round(v))
+		case p.rhs[i] > 0: // a little less of what is asked for and a little more of what is to be had
+			times[i] = int64(v)
+		default:
+			times[i] = int64(math.Ceil(v))
+		}
 		b.addProduct(times[i], p.rhs[i])
 	}
 	c := row{coef: make([]int64, len(p.cols)), rhs: ceilDiv(b.v, den)}
@@ -91,7 +96,10 @@ func (p *packing) rounded(inverse []float64, sign float64, x []float64) (row, bo
 }
 
 // Denominators above this are not looked for.
-const mostDenominator = 1_000_000
+const (
+	mostDenominator = 1_000_000
+	anyDenominator  = 1 << 24
+)
 
 // denominator of which all fractions are very nearly whole parts; false when it is too large.
 func denominator(u []float64) (den int64, ok bool) {
@@ -100,12 +108,12 @@ func denominator(u []float64) (den int64, ok bool) {
 		w, q := v*float64(den), int64(1)
 		for ; math.Abs(w*float64(q)-math.Round(w*float64(q))) > 1e-6*float64(q); q++ {
 			if q*den > mostDenominator || q > 400 {
-				return 0, false
+				return anyDenominator, false
 			}
 		}
 		den *= q
 	}
-	return den, den <= mostDenominator
+	return den, true
 }
 
 func ceilDiv(a, b int64) int64 {

@@ -3,11 +3,41 @@ package simplex
 import "math"
 
 // Dual makes the present basis, whose reduced costs must have the right signs, feasible again after bounds have
-// moved. It stops early once the cost passes cutoff.
+// moved. It stops early once the cost passes cutoff. Where many pivots change no dual, costs are shifted a little, so that
+// it does not go round in circles; they are put back in the end, and what that leaves to do is for Primal.
 func (p *LP) Dual(pivots int, cutoff float64) Status {
+	status := p.dual(pivots, cutoff)
+	if p.shifted != nil {
+		copy(p.cost, p.shifted)
+		p.shifted = nil
+	}
+	return status
+}
+
+// shift moves the cost of each column out of the basis away from where it would enter.
+func (p *LP) shift() {
+	p.shifted = append([]float64{}, p.cost...)
+	turn := uint32(1)
+	for j := range p.cost {
+		turn = turn*1664525 + 1013904223
+		by := shiftBy * (1 + float64(turn>>8)/(1<<24))
+		switch p.at[j] {
+		case atLower:
+			p.cost[j] += by
+		case atUpper:
+			p.cost[j] -= by
+		}
+	}
+}
+
+func (p *LP) dual(pivots int, cutoff float64) Status {
 	p.ray = nil
 	p.multipliers()
+	still := 0 // pivots that changed no dual
 	for k := range pivots {
+		if still > p.n/2+20 && p.shifted == nil {
+			p.shift()
+		}
 		if p.since >= refresh {
 			p.invert()
 			p.multipliers()
@@ -48,6 +78,9 @@ func (p *LP) Dual(pivots int, cutoff float64) Status {
 		step := (p.xb[r] - target) / alpha[r]
 		for i, a := range alpha {
 			p.xb[i] -= step * a
+		}
+		if math.Abs(p.cost[q]-p.dot(p.y, q)) < dualTol {
+			still++
 		}
 		p.turn(p.rho, q, alpha[r])
 		p.swap(r, q, step, low)

@@ -13,6 +13,7 @@ const (
 	dualTol  = 1e-9 // how negative a reduced cost may be
 	pivotTol = 1e-8 // the least element to pivot on
 	refresh  = 120  // pivots between two fresh inverses
+	shiftBy  = 1e-6 // what costs are shifted by where the dual method stands still
 )
 
 // Status says how a run ended.
@@ -59,6 +60,7 @@ type LP struct {
 
 	y, alpha, rho []float64
 	list          []candidate
+	shifted       []float64 // the costs as they are, while Dual has shifted them
 }
 
 // New is a program without columns. unit names, for each row, the index that a column with that row alone will get.
@@ -189,3 +191,6 @@ func (p *LP) Head() []int { return p.head }
 
 // Row is a row of the basis' inverse.
 func (p *LP) Row(r int) []float64 { return p.inv[r*p.n : (r+1)*p.n] }
+
+// Right is the right sides, which may be changed in place before Fresh.
+func (p *LP) Right() []float64 { return p.b }
