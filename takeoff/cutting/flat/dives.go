@@ -8,7 +8,7 @@ import (
 
 // look looks for plans cheaper than the best, with the program at its optimum: by dives, by dives within whole numbers
 // of sheets, and by branching among all strips and layouts that matter for an aim.
-func (s *search) look() {
+func (s *search) look(r *rand.Rand) {
 	low := s.lp.Cost()
 	for _, lean := range []float64{0, 0.5, -0.5, 2} {
 		if s.settled() || s.spent() {
@@ -16,7 +16,6 @@ func (s *search) look() {
 		}
 		s.dive(way{up: 0.99, lean: lean, aim: s.target()})
 	}
-	r := rand.New(rand.NewPCG(1, 1)) // the same draws each time
 	all := s.limits.Work - s.worked()
 	s.bought(low, s.worked()+all*3/20, r)
 	if !s.levels(low, s.worked()+all*5/20) {

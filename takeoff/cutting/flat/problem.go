@@ -57,11 +57,12 @@ type problem struct {
 	per     int64 // costs are in unit/per of a minor unit
 	unit    int64
 	pieces  int64
+	cells   int64 // that tables of strips of three stages may have
 }
 
 // reduce gives the problem of a checked list in which every piece has a number above 0.
-func reduce(l List) *problem {
-	p := &problem{list: l, per: 1}
+func reduce(l List, cells int64) *problem {
+	p := &problem{list: l, per: 1, cells: cells}
 	for _, s := range l.Stock {
 		p.per = max(p.per, s.Per)
 	}

@@ -60,16 +60,20 @@ func (s *search) worth(group, level int) int64 {
 
 // acrossSheet puts strips of a form's levels into its table.
 func (s *search) acrossSheet(form int, worth func(level int) int64) {
+	s.across(form, worth, s.lays[s.groups[s.forms[form].group].lay].least)
+}
+
+// across is acrossSheet with strips of a level as deep as depths says.
+func (s *search) across(form int, worth func(level int) int64, depths []int64) {
 	f := s.forms[form]
-	y := s.lays[s.groups[f.group].lay]
 	before := int64(0)
-	for level := range y.levels {
+	for level, d := range depths {
 		v := worth(level)
 		if v <= before && !s.list.Rules.Exact { // a strip less deep does as well
 			continue
 		}
 		before = v
-		s.outer[form].put(level, y.least[level], v, max(1, f.deep))
+		s.outer[form].put(level, d, v, max(1, f.deep))
 	}
 }
 

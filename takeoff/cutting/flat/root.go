@@ -1,16 +1,26 @@
 package flat
 
-import "ribband/takeoff/cutting/internal/simplex"
+import (
+	"math/rand/v2"
+
+	"ribband/takeoff/cutting/internal/simplex"
+)
 
 // A strip or layout enters the program when it is worth so much more than it costs, of the dearest sheet's price.
 const gain = 1e-8
 
 // run solves the program and looks for plans.
 func (s *search) run() {
-	if !s.root() || s.settled() {
+	r := rand.New(rand.NewPCG(1, 1)) // the same draws each time
+	ended := s.root()
+	if s.settled() {
 		return
 	}
-	s.look()
+	s.sequences(s.worked()+(s.limits.Work-s.worked())/4, r)
+	if !ended || s.settled() {
+		return
+	}
+	s.look(r)
 }
 
 // root solves the program at the top; false when the work allowed ended before, or when not even parts of sheets
@@ -33,7 +43,8 @@ func (s *search) root() bool {
 
 // generate solves the program, bringing in strips and layouts until none would lower its cost.
 func (s *search) generate() bool {
-	for !s.spent() {
+	until := s.worked() + (s.limits.Work-s.worked())*3/4 // some is left to make plans with
+	for !s.spent() && s.worked() < until {
 		if s.lp.Primal(s.limits.Pivots-s.lp.Pivots+1) != simplex.Optimal {
 			return false
 		}
@@ -42,6 +53,7 @@ func (s *search) generate() bool {
 		for i := range values {
 			values[i] = s.whole(y[i])
 		}
+		s.last = values
 		s.price(values)
 		if s.settled() || s.bring(y) == 0 {
 			return true
@@ -76,7 +88,7 @@ func (s *search) bring(y []float64) int {
 		slot := func(level int) int64 { return max(s.worth(f.group, level), s.whole(-y[s.base[f.group]+level])) }
 		for _, worth := range []func(int) int64{slot, func(level int) int64 { return s.whole(-y[s.base[f.group]+level]) }} {
 			s.outer[i].clear()
-			s.acrossSheet(i, worth)
+			s.across(i, worth, s.lays[s.groups[f.group].lay].levels)
 			c := cut{i, s.outer[i].fill(f.deep, 0, len(s.outer[i].passes))}
 			v := 0.0
 			for _, p := range c.slots {

@@ -46,6 +46,7 @@ type search struct {
 	best   *Plan
 	values []int64
 	proved int64
+	last   []int64 // values of the program when last priced at the top
 	work   int64
 	nodes  int
 }

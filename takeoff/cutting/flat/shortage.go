@@ -21,7 +21,7 @@ func (l List) more(e *ShortError) error {
 			with := l
 			with.Stock = append([]Stock{}, l.Stock...)
 			with.Stock[i].Avail += n
-			plan, _ := reduce(with).shelves()
+			plan, _ := reduce(with, coarse).shelves()
 			return plan != nil
 		}
 		low, high := int64(0), int64(1)

@@ -18,6 +18,9 @@ func SolveWithin(l List, limits Limits) (Plan, error) {
 		return nothing(), err
 	}
 	best, short := p.shelves()
+	if p.list.Rules.Stages == 3 {
+		best = p.simpler(limits, best)
+	}
 	s := newSearch(p, limits, best)
 	s.run()
 	if s.best == nil {
@@ -25,9 +28,38 @@ func SolveWithin(l List, limits Limits) (Plan, error) {
 	}
 	plan := *s.best
 	plan.Certificate = s.certificate()
+	if f := s.finer(); f != nil && f.proved > s.proved {
+		plan.Certificate = f.certificate()
+	}
 	plan.Bound = plan.Certificate.Floor
 	plan.Proven = plan.Bound == plan.Cost
 	return plan, nil
+}
+
+// simpler is the best plan of two stages, which is one of three as well: each stack holds one piece.
+func (p *problem) simpler(limits Limits, best *Plan) *Plan {
+	l := p.list
+	l.Rules.Stages, l.Rules.Exact = 2, false
+	limits.Work /= 3
+	s := newSearch(reduce(l, coarse), limits, best)
+	s.run()
+	return s.best
+}
+
+// finer is the floor of the program's values with finer levels; nil where the levels are all there are.
+func (s *search) finer() *search {
+	if s.list.Rules.Stages != 3 || s.settled() || s.last == nil {
+		return nil
+	}
+	f := newSearch(reduce(s.list, fine), s.limits, s.best)
+	for at := range f.lays {
+		if len(f.lays[at].levels) != len(s.lays[at].levels) {
+			f.scale = s.scale
+			f.price(s.last)
+			return f
+		}
+	}
+	return nil
 }
 
 // nothing is the plan for no pieces.
@@ -55,7 +87,7 @@ func prepare(l List) (*problem, error) {
 			return nil, nearest(l, q)
 		}
 	}
-	p := reduce(l)
+	p := reduce(l, coarse)
 	for i, c := range p.classes {
 		if !p.served(int64(i)) {
 			return nil, l.more(&ShortError{Piece: c.ids[0], Short: c.ids[0].Qty})

@@ -97,3 +97,33 @@ func (s *stacked) spent() int64 {
 	}
 	return work
 }
+
+// one is the best stacks for a strip of one level and length, from what is still wanted.
+func (s *stacked) one(level int, room int64, values, wanted []int64) []stack {
+	depth := s.lay.levels[level]
+	down, along := newKnapsack(depth), newKnapsack(room)
+	var first, last []int
+	i, before := 0, int64(0)
+	for j, w := range s.widths {
+		start := 0
+		if s.exact {
+			start, before = len(down.passes), 0
+			clear(down.f)
+		}
+		for ; i < len(s.order) && s.lay.shapes[s.order[i]].along <= w; i++ {
+			h := s.lay.shapes[s.order[i]]
+			down.put(s.order[i], h.deep, h.n*values[h.class], (wanted[h.class]+h.n-1)/h.n)
+		}
+		first, last = append(first, start), append(last, len(down.passes))
+		if v := down.f[depth]; v > before {
+			along.put(j, w, v, room)
+			before = v
+		}
+	}
+	s.stack.work += down.work + along.work
+	var out []stack
+	for _, p := range along.fill(room, 0, len(along.passes)) {
+		out = append(out, stack{p.n, s.widths[p.thing], down.fill(depth, first[p.thing], last[p.thing])})
+	}
+	return out
+}
