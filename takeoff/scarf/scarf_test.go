@@ -40,6 +40,8 @@ func TestStraightPieces(t *testing.T) {
 	near(t, "face at 8:1", f.Face(), 10.078*inch, 0.0005*inch)
 	near(t, "length at 12:1", scarf.Feather{Slope: 12, Depth: 0.75 * inch}.Length(), 9*inch, 1e-9)
 	near(t, "angle at 15:1", scarf.Feather{Slope: 15, Depth: 1}.Angle()*180/math.Pi, 3.8, 0.05)
+	// two lengths of 12 ft, 1 in thick, scarfed at 8:1, are 23 ft 4 in long together (by geometry)
+	near(t, "two lengths", 2*144*inch-scarf.Feather{Slope: 8, Depth: inch}.Length(), 280*inch, 1e-9)
 	for _, back := range []bool{false, true} {
 		near(t, "face laid on a straight frame", f.Lay(arc(0), 700, back, 3).Face, f.Face(), 1e-6)
 		near(t, "straight edge on a straight frame", f.Straight(arc(0), 700, back).Shortfall, 0, 1e-9)
