@@ -40,7 +40,7 @@ func (s *search) bought(low float64, until int64, r *rand.Rand) {
 		near := make([]float64, len(s.stock))
 		for k, j := range s.buy {
 			near[k] = x[j]
-			if round%2 == 1 {
+			if round%3 != 0 {
 				near[k] = float64(s.best.sheets(s.stock[k].ID))
 			}
 		}
@@ -48,7 +48,7 @@ func (s *search) bought(low float64, until int64, r *rand.Rand) {
 			if s.settled() || s.spent() || s.worked() > until {
 				return
 			}
-			w := way{up: []float64{0.99, 0.8, 0.6}[round/2%3], lean: []float64{0, 0.3, -0.3}[round%3], aim: s.target(), back: 10, sheets: p.n, draw: r.Float64}
+			w := way{up: []float64{0.99, 0.8, 0.6}[round/2%3], lean: []float64{0, 0.3, -0.3, 0}[round%4], aim: s.target(), back: 10, sheets: p.n, draw: r.Float64}
 			if float64(p.cost)/s.norm <= s.target() && s.dive(w) {
 				break
 			}

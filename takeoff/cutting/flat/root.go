@@ -16,7 +16,9 @@ func (s *search) run() {
 	if s.settled() {
 		return
 	}
-	s.sequences(s.worked()+(s.limits.Work-s.worked())/4, r)
+	if s.few() {
+		s.sequences(s.worked()+(s.limits.Work-s.worked())/4, r)
+	}
 	if !ended || s.settled() {
 		return
 	}

@@ -25,8 +25,23 @@ func (s *search) sequences(until int64, r *rand.Rand) {
 	}
 }
 
-// So many plans in a row may bring nothing before sequences end.
-const mostIdle = 300
+// So many plans in a row may bring nothing before sequences end; with more sheets than mostSheets they are not tried, as
+// rounding finds better plans there.
+const (
+	mostIdle   = 300
+	mostSheets = 60
+)
+
+// few reports whether the best plan buys so few sheets that sequences are worth while.
+func (s *search) few() bool {
+	n := int64(0)
+	if s.best != nil {
+		for _, lot := range s.best.Bought {
+			n += lot.N
+		}
+	}
+	return n <= mostSheets
+}
 
 // Values of a sequence are whole numbers of this size for the greatest.
 const seqScale = 1 << 30

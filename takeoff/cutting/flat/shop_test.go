@@ -31,8 +31,8 @@ func shop(seed int) set {
 // Lists of a shop, whose strips of three stages have more depths than are kept: plans and floors are sound, and three
 // stages cost no more than two, whose plans are plans of three.
 func TestShopListsAreSound(t *testing.T) {
-	limits := flat.Limits{Work: 60_000_000, Pivots: 3_000, Nodes: 100}
-	for seed := range 8 {
+	limits := flat.Limits{Work: 30_000_000, Pivots: 3_000, Nodes: 100}
+	for seed := range 6 {
 		s := shop(seed)
 		if s.list.Rules.Stages == 3 {
 			three := solve(t, s.list, limits)
