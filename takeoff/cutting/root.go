@@ -1,6 +1,11 @@
 package cutting
 
-import "ribband/takeoff/cutting/internal/simplex"
+import (
+	"math"
+	"slices"
+
+	"ribband/takeoff/cutting/internal/simplex"
+)
 
 // A layout enters the program when its strip is worth so much more than it costs, of the dearest board's price.
 const gain = 1e-8
@@ -51,6 +56,9 @@ func (s *search) bring(y []float64) int {
 
 // root solves the program at the top. missing is set when not even parts of boards could give every piece.
 func (s *search) root() (done, missing bool) {
+	if len(s.items) > manyItems {
+		s.loose()
+	}
 	for range 6 {
 		if !s.generate(1 << 30) {
 			return false, false
@@ -61,6 +69,28 @@ func (s *search) root() (done, missing bool) {
 		s.raise() // limited boards may be worth more than they cost
 	}
 	return true, true
+}
+
+// With more lengths than this the program is solved for demands a little greater first: many pieces wanted once each
+// make most pivots move nothing. How much greater they are at the most, of themselves.
+const (
+	manyItems = 64
+	looseBy   = 1e-3
+)
+
+// loose solves the program for demands a little greater, no two alike, and puts them back.
+func (s *search) loose() {
+	b, turn := s.lp.Right(), uint32(1)
+	full := slices.Clone(b)
+	for i := range s.items {
+		turn = turn*1664525 + 1013904223
+		b[i] *= 1 + looseBy*float64(turn>>8)/(1<<24)
+	}
+	s.lp.Fresh()
+	s.generate(1 << 30)
+	copy(b, full)
+	s.lp.Fresh()
+	s.lp.Dual(s.limits.Pivots, math.Inf(1))
 }
 
 // raise makes it ten times as dear to leave a piece out.
