@@ -88,6 +88,9 @@ func (c Certificate) over(l List, s Stock, value map[string]int64, per int64) (*
 		if s.Roll() && first == Along || !s.Roll() && l.Rules.First != Either && l.Rules.First != first {
 			continue
 		}
+		if _, deep := s.rooms(l.Rules, first == Along); !s.Roll() && deep <= l.Rules.Kerf {
+			continue // nothing is left between its trims
+		}
 		strips, err := c.strips(l, s, first, value)
 		if err != nil {
 			return nil, err
@@ -129,13 +132,15 @@ func sheetWorth(strips []worthy, deep int64) int64 {
 	return f[len(f)-1]
 }
 
+// laid is a piece as it lies in a strip, with a kerf each way: what it is worth and how often it may lie in one.
+type laid struct{ along, deep, value, most int64 }
+
 // strips are the depths that strips of a stock can have, each with the most it can be worth.
 func (c Certificate) strips(l List, s Stock, first First, value map[string]int64) ([]worthy, error) {
 	room, deepest := s.rooms(l.Rules, first == Along)
 	if room <= l.Rules.Kerf {
 		return nil, nil
 	}
-	type laid struct{ along, deep, value, most int64 }
 	var all []laid
 	for _, p := range l.Pieces {
 		for _, h := range shapes(p, first == Along) {
@@ -160,58 +165,7 @@ func (c Certificate) strips(l List, s Stock, first First, value map[string]int64
 		}
 		return out, nil
 	}
-	if len(all) == 0 {
-		return nil, nil
-	}
-	// three stages: each width of stack has a table over the depth, each listed depth one over the length
-	depths := c.Depths[first]
-	if deepest == 0 {
-		deepest = all[len(all)-1].deep
-	}
-	if !slices.IsSorted(depths) || len(depths) == 0 || depths[0] < 1 || depths[len(depths)-1] > 3*MaxSide {
-		return nil, fmt.Errorf("stock %s: the depths of strips are not in order", s.ID)
-	}
-	slices.SortStableFunc(all, func(a, b laid) int { return cmp.Compare(a.along, b.along) })
-	can, stack := make([]bool, deepest+1), make([]int64, max(deepest, depths[len(depths)-1])+1)
-	can[0] = true
-	for _, t := range all {
-		for x := t.deep; x <= deepest; x++ {
-			can[x] = can[x] || can[x-t.deep]
-		}
-	}
-	strips := make([][]int64, len(depths))
-	for i, t := range all {
-		if i > 0 && l.Rules.Exact && t.along != all[i-1].along {
-			clear(stack)
-		}
-		fill(stack, t.deep, t.value, t.most)
-		if i+1 < len(all) && all[i+1].along == t.along {
-			continue
-		}
-		for j, d := range depths {
-			if strips[j] == nil {
-				strips[j] = make([]int64, room+1)
-			}
-			fill(strips[j], t.along, stack[d], room)
-		}
-	}
-	next := int64(1)
-	for j, d := range depths {
-		for next <= deepest && !can[next] {
-			next++
-		}
-		if next > min(d, deepest) {
-			continue
-		}
-		out = append(out, worthy{next, strips[j][room]})
-		next = d + 1
-	}
-	for ; next <= deepest; next++ {
-		if can[next] {
-			return nil, fmt.Errorf("stock %s: a strip can be %d deep, more than the depths listed", s.ID, next)
-		}
-	}
-	return out, nil
+	return c.stacked(l, s, first, all)
 }
 
 // fill lets a thing of a size stand up to most times in each room.
