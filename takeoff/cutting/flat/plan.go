@@ -21,12 +21,12 @@ package flat
 // Limits that keep every sum inside int64 and the tables small.
 const (
 	MaxFine   = 50_000                // of a side of stock with three stages
-	MaxSide   = 250_000               // of stock, a piece, the kerf or the trim: 25 m in tenths of a millimetre
+	MaxSide   = 100_000               // of stock, a piece, the kerf or the trim: 10 m in tenths of a millimetre
 	MaxPrice  = 1_000_000_000_000     // of one sheet, or of Per of a roll
 	MaxPer    = 1_000_000             // of a roll
 	MaxPieces = 20_000                // all together
-	MaxKinds  = 500                   // different pieces
-	MaxStock  = 50                    // different sheets and rolls
+	MaxKinds  = 300                   // different pieces
+	MaxStock  = 20                    // different sheets and rolls
 	MaxCost   = 1_000_000_000_000_000 // of a plan
 )
 

@@ -1,6 +1,7 @@
 package flat
 
 import (
+	"math"
 	"math/rand/v2"
 
 	"ribband/takeoff/cutting/internal/simplex"
@@ -12,6 +13,11 @@ const gain = 1e-8
 // run solves the program and looks for plans.
 func (s *search) run() {
 	r := rand.New(rand.NewPCG(1, 1)) // the same draws each time
+	if s.large() {
+		s.price(s.areas())
+		s.sequences(s.limits.Work, r)
+		return
+	}
 	ended := s.root()
 	if s.settled() {
 		return
@@ -23,6 +29,24 @@ func (s *search) run() {
 		return
 	}
 	s.look(r)
+}
+
+// areas are values of pieces by their area, at the rate of the sheet or roll that is cheapest for it.
+func (s *search) areas() []int64 {
+	rate := math.Inf(1)
+	for _, f := range s.forms {
+		t := s.stock[f.stock]
+		per := float64(t.price) / float64(s.groups[f.group].room)
+		if !t.Roll() {
+			per /= float64(f.deep)
+		}
+		rate = math.Min(rate, per)
+	}
+	out := make([]int64, len(s.classes))
+	for i := range out {
+		out[i] = s.whole(s.area(i) * rate / s.norm)
+	}
+	return out
 }
 
 // root solves the program at the top; false when the work allowed ended before, or when not even parts of sheets

@@ -82,9 +82,19 @@ func newSearch(p *problem, limits Limits, best *Plan) *search {
 	for _, f := range p.forms {
 		s.outer = append(s.outer, newKnapsack(f.deep))
 	}
-	s.build()
+	if s.rows() > mostRows {
+		s.lp = simplex.New(nil)
+	} else {
+		s.build()
+	}
 	return s
 }
+
+// A program with more rows than this is not made: its inverse would take too much room. The floor is then that of areas.
+const mostRows = 1000
+
+// large reports whether there is no program.
+func (s *search) large() bool { return s.rows() > mostRows }
 
 // deepest is the greatest depth of a strip.
 func (p *problem) deepest() float64 {

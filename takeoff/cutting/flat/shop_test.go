@@ -34,6 +34,9 @@ func TestShopListsAreSound(t *testing.T) {
 	limits := flat.Limits{Work: 30_000_000, Pivots: 3_000, Nodes: 100}
 	for seed := range 6 {
 		s := shop(seed)
+		if none := solve(t, s.list, flat.Limits{}); none.Proven { // without any work allowed it is shelves
+			t.Errorf("%s: proven by no work", s.name)
+		}
 		if s.list.Rules.Stages == 3 {
 			three := solve(t, s.list, limits)
 			s.list.Rules.Stages = 2

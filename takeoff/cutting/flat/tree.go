@@ -31,6 +31,9 @@ type branching struct {
 // turns are how often a quick tree may take the second side of a branch.
 const turns = 3
 
+// States of the program kept for all depths of a tree, in numbers.
+const mostKept = 32_000_000
+
 // anywhere keeps nothing of the program's answer.
 const anywhere = -1
 
@@ -57,7 +60,7 @@ func (s *search) branch(aim float64, b branching) (found, whole bool) {
 // node looks at what the present bounds leave, both sides of one column after the other.
 func (t *tree) node(depth, off int) {
 	t.nodes++
-	if t.worked() > t.most || t.spent() || depth > 1000 {
+	if t.worked() > t.most || t.spent() || depth > mostKept/(t.rows()*t.rows()) {
 		t.whole = false
 		return
 	}
