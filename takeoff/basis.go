@@ -46,6 +46,8 @@ type Result struct {
 	Frames []frame.Measures `json:"frames"`
 	// Ripping is what laminates are ripped to over the boat, and why.
 	Ripping frame.Ripping `json:"ripping"`
+	// Graded is what the grades of the timber on the bill promise.
+	Graded []Graded `json:"graded,omitempty"`
 	// Steaming is how the frames bent in steam are bent, and why; nil where none is.
 	Steaming *Steaming   `json:"steaming,omitempty"`
 	Work     []step.Work `json:"work"`

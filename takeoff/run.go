@@ -115,6 +115,9 @@ func Run(b Basis) (Result, error) {
 	if err := b.steaming(&out, t); err != nil {
 		return Result{}, err
 	}
+	if out.Graded, err = graded(out.Bill.Lines, b.Species, b.Rules); err != nil {
+		return Result{}, err
+	}
 	if out.Gluing, err = b.gluing(&out.Bill, out.MadeUp, t); err != nil {
 		return Result{}, err
 	}

@@ -37,6 +37,8 @@ type Species struct {
 	ElasticityAt12 Value `json:"modulus_of_elasticity_mpsi"`
 	// WorkingStrain is the share of the strain at rupture, MOR/MOE, that a dry laminate is bent to.
 	WorkingStrain Value `json:"working_strain_share,omitzero"`
+	// Yields are what its grades promise, where the yard buys it graded.
+	Yields []Yield `json:"yields,omitempty"`
 	// Decay is the resistance of the heartwood.
 	Decay Decay `json:"decay_resistance"`
 	// Gluing is what a gluer should know.
@@ -146,6 +148,7 @@ func (c Catalogue) Check() document.Faults {
 		s.ElasticityAt12.check(p+"/modulus_of_elasticity_mpsi", &f)
 		s.ShrinksFrom.check(p+"/shrinks_from_pct", &f)
 		s.WorkingStrain.check(p+"/working_strain_share", &f)
+		checkYields(s.Yields, p, &f)
 		s.checkGroups(p, &f)
 	}
 	return f

@@ -105,3 +105,32 @@ func TestAFaultyCatalogueIsNamedWholly(t *testing.T) {
 		t.Errorf("an empty catalogue: %v", f)
 	}
 }
+
+// Yields of grades are twelfths of a face, each grade once, with a source.
+func TestYieldsOfGradesAreLookedAt(t *testing.T) {
+	sound := timber.Yield{Grade: "FAS", ClearOf12: "10", Source: "from memory", Mark: timber.FromMemory}
+	for _, x := range []struct {
+		spoil func(y *timber.Yield)
+		at    string
+	}{
+		{func(*timber.Yield) {}, ""},
+		{func(y *timber.Yield) { y.ClearOf12 = "12" }, ""},
+		{func(y *timber.Yield) { y.ClearOf12 = "12.1" }, "/species/0/yields/0/clear_of_12"},
+		{func(y *timber.Yield) { y.ClearOf12 = "0" }, "/species/0/yields/0/clear_of_12"},
+		{func(y *timber.Yield) { y.ClearOf12 = "most" }, "/species/0/yields/0/clear_of_12"},
+		{func(y *timber.Yield) { y.Grade = "" }, "/species/0/yields/0/grade"},
+		{func(y *timber.Yield) { y.Source = "" }, "/species/0/yields/0/source"},
+		{func(y *timber.Yield) { y.Mark = "guessed" }, "/species/0/yields/0/mark"},
+	} {
+		y := sound
+		x.spoil(&y)
+		faults := timber.Catalogue{Species: []timber.Species{{Code: "oak", Name: "Oak", Yields: []timber.Yield{y}}}}.Check()
+		if x.at == "" && len(faults) > 0 || x.at != "" && (len(faults) != 1 || faults[0].Pointer != x.at) {
+			t.Errorf("%+v: %+v", y, faults)
+		}
+	}
+	twice := timber.Catalogue{Species: []timber.Species{{Code: "oak", Name: "Oak", Yields: []timber.Yield{sound, sound}}}}.Check()
+	if len(twice) != 1 || twice[0].Pointer != "/species/0/yields/1/grade" {
+		t.Errorf("%+v", twice)
+	}
+}

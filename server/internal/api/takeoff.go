@@ -27,6 +27,7 @@ type takeoffBody struct {
 	Faults     []bill.Fault            `json:"faults"`
 	Warnings   []bill.Warning          `json:"warnings"`
 	Frames     []frame.Measures        `json:"frames"`
+	Graded     []takeoff.Graded        `json:"graded,omitempty"`
 	Scarfs     []takeoff.Scarf         `json:"scarfs,omitempty"`
 	Floors     []takeoff.FloorMeasures `json:"floors,omitempty"`
 	MadeUp     []frame.MadeUp          `json:"made_up,omitempty"`
@@ -41,7 +42,7 @@ type takeoffBody struct {
 }
 
 func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
-	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Scarfs: r.Scarfs, MadeUp: r.MadeUp, Floors: r.Floors, Ripping: r.Ripping, Steaming: r.Steaming, Work: r.Work,
+	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Graded: r.Graded, Scarfs: r.Scarfs, MadeUp: r.MadeUp, Floors: r.Floors, Ripping: r.Ripping, Steaming: r.Steaming, Work: r.Work,
 		TotalHours: r.TotalHours, Weight: r.Weight}
 	if figures {
 		out.Figures = r.Figures
