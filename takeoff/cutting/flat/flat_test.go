@@ -236,10 +236,10 @@ func drawn(r *rand.Rand, most int) flat.List {
 }
 
 // On small drawn lists the floor is never above what trying everything finds, the plan never below, so that a proven
-// plan is it. 148 plans of 150 were the cheapest when this was written; 140 must be.
+// plan is it. All 100 plans were the cheapest when this was written, and 1486 of 1500; 95 must be.
 func TestAgainstTryingEverything(t *testing.T) {
 	cheapest, proven := 0, 0
-	for seed := range 150 {
+	for seed := range 100 {
 		r := rand.New(rand.NewSource(int64(seed)))
 		l := drawn(r, 3+r.Intn(4))
 		p := solve(t, l, little)
@@ -255,7 +255,7 @@ func TestAgainstTryingEverything(t *testing.T) {
 		}
 	}
 	t.Logf("%d cheapest, %d proven", cheapest, proven)
-	if cheapest < 140 || proven < 60 {
+	if cheapest < 95 || proven < 35 {
 		t.Errorf("%d cheapest, %d proven", cheapest, proven)
 	}
 }

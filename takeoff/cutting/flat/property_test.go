@@ -13,7 +13,7 @@ import (
 
 // The order of stock and pieces changes nothing.
 func TestOrderChangesNothing(t *testing.T) {
-	for seed := range 40 {
+	for seed := range 20 {
 		r := rand.New(rand.NewSource(int64(1000 + seed)))
 		l := drawn(r, 5+r.Intn(30))
 		want := solve(t, l, little)
@@ -32,7 +32,7 @@ var toTheEnd = flat.Limits{Work: 40_000_000, Pivots: 4_000}
 
 // One more piece never lowers the bound, where the work allowed lets the program come to its end.
 func TestAnotherPieceNeverLowersTheBound(t *testing.T) {
-	for seed := range 40 {
+	for seed := range 20 {
 		r := rand.New(rand.NewSource(int64(2000 + seed)))
 		l := drawn(r, 3+r.Intn(15))
 		a := solve(t, l, toTheEnd)

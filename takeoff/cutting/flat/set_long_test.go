@@ -42,6 +42,10 @@ func measure(b *testing.B, lists []set, limits flat.Limits) {
 			times += float64(took) / float64(time.Since(start))
 			below += 1 - float64(p.Cost)/float64(shelf.Cost)
 			slowest = max(slowest, took)
+			if s.ub == 0 { // drawn, nothing is known
+				b.Logf("%-20s %d..%d, %v", s.name, p.Bound, p.Cost, took.Round(time.Millisecond))
+				continue
+			}
 			if p.Bound >= s.lb {
 				bounds++
 			}
