@@ -95,6 +95,9 @@ func ask(t testing.TB, path, lp string, seconds int) int64 {
 	ctx, cancel := context.WithTimeout(context.Background(), time.Duration(seconds+30)*time.Second)
 	defer cancel()
 	said, err := exec.CommandContext(ctx, path, file, "sec", fmt.Sprint(seconds), "ratio", "0", "allow", "0", "solve", "solution", out).CombinedOutput()
+	if ctx.Err() != nil {
+		return -2
+	}
 	if err != nil {
 		t.Fatalf("%v: %s", err, said)
 	}

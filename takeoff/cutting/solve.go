@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"cmp"
+	"math"
 	"math/big"
 	"slices"
 )
@@ -58,16 +59,43 @@ func SolveWithin(stock []Stock, pieces []Piece, r Rules, limits Limits) (Plan, e
 	return *best, nil
 }
 
+// The program at the root may take all of the work but this part, so that a plan comes of it.
+const rootShare = 3
+
 // run solves the problem; plans says whether its layouts are layouts of the list. It gives a floor of every plan.
 func (s *search) run(first *Plan, plans bool) (floor int64) {
 	if first != nil {
 		s.addPlan(*first)
 	}
+	s.byLength()
+	if s.settled() {
+		return s.floor()
+	}
+	whole := s.limits.Work
+	s.limits.Work = whole / rootShare * (rootShare - 1)
 	done, missing := s.root()
-	if !done || s.settled() || missing || !plans || s.lp.Cost() == 0 {
+	s.limits.Work = whole
+	if s.settled() || missing || !plans || s.lp.Cost() == 0 {
+		return s.floor()
+	}
+	if !done { // a plan from what layouts there are
+		s.dive(0.6, math.Inf(1), 0)
 		return s.floor()
 	}
 	return max(s.floor(), roundUp(big.NewInt(s.count()), s.scale, s.unit))
+}
+
+// byLength values pieces by their length alone, at the cheapest board's rate: often that is proof enough.
+func (s *search) byLength() {
+	rate := math.Inf(1)
+	for _, b := range s.boards {
+		rate = math.Min(rate, float64(b.price)*float64(s.scale)/(float64(b.strips)*float64(b.room)))
+	}
+	items := make([]int64, len(s.items))
+	for i, it := range s.items {
+		items[i] = int64(rate * float64(it.size))
+	}
+	s.price(items)
 }
 
 // longest piece that any stock gives.
