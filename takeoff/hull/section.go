@@ -65,7 +65,8 @@ func (e *OutsideError) Error() string {
 
 // Section is the section of one side at x, mm aft from station 0. At a station it is that station's own curve;
 // between stations every point at the same fraction of the girth runs by a spline in x, and its curvature comes
-// from the stations' own curvature. Errors are *OutsideError and *SideError.
+// from the stations' own curvature. Between stations the range of the girth holds also what they leave open of how the
+// boat runs from one to the next; that of a bend does not. Errors are *OutsideError and *SideError.
 func (h *Hull) Section(x float64, side boat.Side) (*Section, error) {
 	return h.SectionIn(Plane{X: x}, side)
 }
@@ -175,6 +176,11 @@ func (s *Section) ranges(first, last int) {
 		s.Bilge.take(bilge.kappa, c.radius(ofBilge))
 		s.Hollow.take(hollow.kappa, c.radius(ofHollow))
 	}
+	between := s.surface.girthBetween(s.X)
+	if s.slant != nil {
+		between = s.slant.girthBetween()
+	}
+	s.Girth.Low, s.Girth.High = max(0, s.Girth.Low-between), s.Girth.High+between
 	s.Straight = quantity.Snap(max(s.Bilge.Kappa, s.Hollow.Kappa)*g) < straight
 }
 
