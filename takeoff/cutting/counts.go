@@ -64,8 +64,9 @@ func (q *regions) Pop() any {
 // more when none is cheaper.
 func (s *search) count() (floor int64) {
 	t := counts{search: s, mix: newMix(s)}
-	s.sack.run(s.duals) // the root's values say most of all
-	if v, ok := s.valued(s.duals); ok {
+	root := s.integers(s.lp.Duals(0)) // the root's values say most of all
+	s.price(root)
+	if v, ok := s.valued(root); ok {
 		t.mix.add(v)
 	}
 	heap.Push(&t.queue, s.everywhere())

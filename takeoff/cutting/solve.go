@@ -59,8 +59,8 @@ func SolveWithin(stock []Stock, pieces []Piece, r Rules, limits Limits) (Plan, e
 	return *best, nil
 }
 
-// The program at the root may take all of the work but this part, so that a plan comes of it.
-const rootShare = 3
+// The program at the root may take all of the work but a third, and never leaves more than this, enough for one dive.
+const diveWork = 160_000_000
 
 // run solves the problem; plans says whether its layouts are layouts of the list. It gives a floor of every plan.
 func (s *search) run(first *Plan, plans bool) (floor int64) {
@@ -72,7 +72,7 @@ func (s *search) run(first *Plan, plans bool) (floor int64) {
 		return s.floor()
 	}
 	whole := s.limits.Work
-	s.limits.Work = whole / rootShare * (rootShare - 1)
+	s.limits.Work = whole - min(whole/3, diveWork)
 	done, missing := s.root()
 	s.limits.Work = whole
 	if s.settled() || missing || !plans || s.lp.Cost() == 0 {
