@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/hull"
 )
 
 // girth is the girth of the section at x, by Simpson's rule on the closed integrand.
@@ -50,5 +51,33 @@ func TestGirthBetweenStationsHolds(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// A frame that cants, or lies flat on the planking, is known no better than a square one at the middle of its reach, whose
+// girth it takes over but for the slant.
+func TestGirthBetweenStationsOfOtherFrames(t *testing.T) {
+	const likewise = .9 // of the square one's width: at the ends of its reach a frame may stand nearer to a station
+	for name, g := range grownForms() {
+		h := g.hull(t, 3, 0)
+		x := g.length / 4
+		square := section(t, h, x, boat.Starboard).Girth
+		want := likewise * (square.High - square.Low)
+		if !(want > .01*square.MM) {
+			t.Errorf("%s: of three stations a girth is known from %v to %v", name, square.Low, square.High)
+		}
+		cant, err := h.SectionIn(hull.Plane{X: x, Cant: .1}, boat.Starboard)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		laid, err := h.Laid(x-50, 100, boat.Starboard)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		for what, r := range map[string]hull.Reading{"canted": cant.Girth, "laid": laid.Length} {
+			if !(r.Low < r.MM && r.MM < r.High && r.High-r.Low >= want) {
+				t.Errorf("%s, %s: %+v, square %+v", name, what, r, square)
+			}
+		}
 	}
 }

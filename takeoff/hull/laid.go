@@ -168,6 +168,11 @@ func (l *Laid) ranges(first, last int) {
 		l.Bilge.take(bilge.kappa, c.radius(ofBilge))
 		l.Hollow.take(hollow.kappa, c.radius(ofHollow))
 	}
+	between := 0.0
+	for _, x := range [...]float64{l.X, l.X + l.Run/2, l.X + l.Run} {
+		between = max(between, l.surface.girthBetween(x))
+	}
+	l.Length.Low, l.Length.High = max(0, l.Length.Low-between), l.Length.High+between
 	l.Straight = quantity.Snap(max(l.Bilge.Kappa, l.Hollow.Kappa)*length) < straight
 }
 
