@@ -35,6 +35,13 @@ func chromium(t *testing.T) string {
 	return ""
 }
 
+// inBrowser says that a test looks at pages in Chromium: each has a server and a browser of its own, so they go side by side.
+func inBrowser(t *testing.T) {
+	t.Helper()
+	chromium(t)
+	t.Parallel()
+}
+
 // axe is the text of axe-core, which finds what keeps people out; empty where none is at hand.
 func axe(t *testing.T) string {
 	t.Helper()

@@ -62,7 +62,7 @@ func TestTheBuyListPageTellsWhatToBuyAndCut(t *testing.T) {
 }
 
 func TestTheBuyListOnAScreenAPhoneAndPaper(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	for _, width := range []int64{screen, 375, narrow} {
 		b := newTab(t, d, "buy-list", width)

@@ -39,7 +39,7 @@ func TestTheOptionTellsFloors(t *testing.T) {
 }
 
 func TestFloorsOnAScreenAndAPhone(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	path := d.withFloors(t)
 	for _, width := range []int64{screen, narrow} {

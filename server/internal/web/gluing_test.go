@@ -72,7 +72,7 @@ func TestTheGluingPageShowsJointsInTheHull(t *testing.T) {
 }
 
 func TestGluingOnAScreenAPhoneAndPaper(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	for _, width := range []int64{screen, 375, narrow} {
 		b := newTab(t, d, "gluing", width)

@@ -519,7 +519,7 @@ func TestTheHullPageTellsOffsetsOutOfLine(t *testing.T) {
 
 // The estimator asks for a waterline, strakes and the next measurement, on a screen and on a phone.
 func TestTheHullOnAScreenAndOnAPhone(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	for _, width := range []int64{screen, 375, narrow} {
 		b := newTab(t, d, "hull", width)

@@ -28,7 +28,7 @@ func (d *desk) pagesOf(role auth.Role, imported string) []string {
 
 // Every page there is, whoever it is for, is tabbed through from end to end.
 func TestTheTabKeyReachesEverything(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	table := spendHeader + today() + ",invoice,Sundries (invented),S-1,1,brushes,,,,18.40,USD,1.10,,\n"
 	read := d.in(t, auth.Accountant).sendTable("/jobs/"+d.yard.Job+"/spend/import", "a", table).header.Get("Location")
@@ -81,7 +81,7 @@ func (b *tab) types(text string) {
 
 // The accountant enters one row, and imports a table in its three steps, with the keyboard alone.
 func TestTheBooksByKeys(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	b := newTab(t, d, "keys", screen)
 	b.open("/enter/" + d.token(auth.Accountant))

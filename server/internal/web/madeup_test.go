@@ -64,7 +64,7 @@ func TestPagesTellLaminatesMadeUp(t *testing.T) {
 }
 
 func TestLaminatesMadeUpOnAScreenAndAPhone(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	path := d.shortBoards(t)
 	for _, width := range []int64{screen, narrow} {

@@ -72,7 +72,7 @@ func TestTheOptionTellsWhatIsBentInSteam(t *testing.T) {
 }
 
 func TestAnOptionOfPartsOnAScreenAndAPhone(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	d.remedies(t, row(12, boat.Port, boat.ScarfIn), row(15, boat.Both, boat.ScarfIn), row(18, boat.Port, boat.Sister))
 	for _, width := range []int64{screen, narrow} {
@@ -85,7 +85,7 @@ func TestAnOptionOfPartsOnAScreenAndAPhone(t *testing.T) {
 }
 
 func TestFramesBentInSteamOnAScreenAndAPhone(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	d.remedies(t, row(12, boat.Both, boat.ReplaceSteamed), row(18, boat.Both, boat.ReplaceSteamed), row(20, boat.Both, boat.ReplaceLaminated))
 	for _, width := range []int64{screen, narrow} {

@@ -11,7 +11,7 @@ import (
 
 // atWidths walks a path on a screen and on a phone.
 func atWidths(t *testing.T, name string, walk func(*testing.T, *tab)) {
-	chromium(t)
+	inBrowser(t)
 	for _, width := range []int64{screen, phone} {
 		walk(t, newTab(t, newDesk(t, ""), name, width))
 	}
@@ -130,7 +130,7 @@ func TestTheAccountantsPath(t *testing.T) {
 
 // An owner of an estimate that was revised reads that it was, and compares any two of three options.
 func TestTheOwnersPathThroughThreeOptions(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	d.thirdOption(t)
 	for _, width := range []int64{screen, phone} {

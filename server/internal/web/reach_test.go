@@ -53,7 +53,7 @@ func (b *tab) goTo(words string) {
 // The owner's whole way with the keyboard alone: sign in, skip to the page, open what opens, accept. Every page on
 // the way is tabbed through.
 func TestKeyboardAlone(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	b := newTab(t, d, "keyboard", screen)
 	b.open("/enter/" + d.token(auth.Owner))
@@ -104,7 +104,7 @@ const forcedColours = "forced-colors" //nolint:misspell // the standard's spelli
 
 // Pages at the narrowest that has to do, with the text twice as large, in forced colours, and on paper.
 func TestHardToRead(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	d.accept(t, 0)
 	lead, owner := newTab(t, d, "hard", screen), newTab(t, d, "hard", screen)
@@ -164,7 +164,7 @@ func (b *tab) paper(what string) {
 
 // A job with nothing in it and the longest names, unbroken, and a thousand rows of spend.
 func TestEmptyAndLong(t *testing.T) {
-	chromium(t)
+	inBrowser(t)
 	d := newDesk(t, "")
 	word := strings.Repeat("Wendeline", 22)
 	d.demo.Job.Boat.Name, d.demo.Job.Owner.Name, d.demo.Job.Boat.Description = word, word, word
