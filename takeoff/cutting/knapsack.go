@@ -1,5 +1,7 @@
 package cutting
 
+import "ribband/takeoff/cutting/internal/passes"
+
 // knapsack is the integer table behind everything: the most that layouts of each room can be worth, for all boards
 // at once. Items go in one after another; one that may stand several times goes in as 1, 2, 4, ... of it together,
 // or any number of times where its room alone limits it.
@@ -7,17 +9,8 @@ type knapsack struct {
 	items  []item
 	most   []int64 // how often each item may stand in one strip
 	f      []int64 // f[x] is the most for room x
-	passes []pass
+	passes passes.Passes
 	work   int64
-}
-
-// pass is k of an item put in together, once or, with again set, any number of times. took has a bit for each room in
-// which it bettered the table.
-type pass struct {
-	item, size int
-	k, value   int64
-	again      bool
-	took       []uint64
 }
 
 func newKnapsack(items []item, cells int) *knapsack {
@@ -35,7 +28,7 @@ func (k *knapsack) run(values []int64) { k.runWatched(values, func(int) {}) }
 // runWatched calls seen after each item.
 func (k *knapsack) runWatched(values []int64, seen func(item int)) {
 	clear(k.f)
-	k.passes = k.passes[:0]
+	k.passes.Clear()
 	for i := len(k.items) - 1; i >= 0; i-- {
 		if values[i] > 0 && k.most[i] > 0 {
 			k.putAll(i, values[i])
@@ -51,36 +44,24 @@ func (k *knapsack) putAll(i int, value int64) {
 		k.put(i, 1, value, true)
 		return
 	}
-	for n := int64(1); most > 0; n *= 2 {
-		n = min(n, most)
+	for n := range passes.Doublings(most) {
 		if int64(size)*n < int64(len(k.f)) {
 			k.put(i, n, value*n, false)
 		}
-		most -= n
 	}
 }
 
 func (k *knapsack) put(i int, n, value int64, again bool) {
-	words := len(k.f)/64 + 1
-	var took []uint64
-	if len(k.passes) < cap(k.passes) {
-		took = k.passes[:len(k.passes)+1][len(k.passes)].took
-	}
-	if len(took) != words {
-		took = make([]uint64, words)
-	} else {
-		clear(took)
-	}
-	p := pass{i, k.items[i].size * int(n), n, value, again, took}
-	k.passes = append(k.passes, p)
-	to := k.f[p.size:]
+	size := k.items[i].size * int(n)
+	took := k.passes.Begin(i, size, n, again, len(k.f))
+	to := k.f[size:]
 	from := k.f[:len(to)]
 	k.work += int64(len(to))
 	if again {
 		for x := range to {
 			if v := k.f[x] + value; v > to[x] {
 				to[x] = v
-				took[(x+p.size)>>6] |= 1 << ((x + p.size) & 63)
+				took.Set(x + size)
 			}
 		}
 		return
@@ -88,7 +69,7 @@ func (k *knapsack) put(i int, n, value int64, again bool) {
 	for x := len(to) - 1; x >= 0; x-- {
 		if v := from[x] + value; v > to[x] {
 			to[x] = v
-			took[(x+p.size)>>6] |= 1 << ((x + p.size) & 63)
+			took.Set(x + size)
 		}
 	}
 }
@@ -96,19 +77,11 @@ func (k *knapsack) put(i int, n, value int64, again bool) {
 // layout reads the best layout of a room, of the first n passes only.
 func (k *knapsack) layout(room, n int) []count {
 	var out []count
-	x := room
-	for i := n - 1; i >= 0; i-- {
-		p := &k.passes[i]
-		for p.took[x>>6]>>(x&63)&1 == 1 {
-			if m := len(out); m > 0 && out[m-1].item == p.item {
-				out[m-1].k += p.k
-			} else {
-				out = append(out, count{p.item, p.k})
-			}
-			x -= p.size
-			if !p.again {
-				break
-			}
+	for i, k := range k.passes.Fill(room, 0, n) {
+		if m := len(out); m > 0 && out[m-1].item == i {
+			out[m-1].k += k
+		} else {
+			out = append(out, count{i, k})
 		}
 	}
 	return out
