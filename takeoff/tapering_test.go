@@ -2,9 +2,11 @@ package takeoff_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"ribband/takeoff"
+	bending "ribband/takeoff/bend"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
@@ -113,6 +115,34 @@ func TestTheMouldOfATaperingFrame(t *testing.T) {
 	for i, k := range m.Marks[1:] {
 		if off(k.At, k.Across) > off(m.Marks[i].At, m.Marks[i].Across) {
 			t.Errorf("the frame grows deeper at %s", k.Name)
+		}
+	}
+}
+
+// The form of a tapering frame says where each laminate ends: where those left are as deep as the frame has to be there.
+func TestTheFormOfATaperingFrameSaysWhereLaminatesEnd(t *testing.T) {
+	b := tapered(t, nil)
+	r := runs(t, b)
+	m := boat.Member{Kind: boat.Frame, No: 15, Side: boat.Port}
+	f, s, err := b.Shaped(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, face := range []bending.Face{bending.Inner, bending.Faying} {
+		form, err := b.Form(r, takeoff.FormQuestion{Member: m, Face: face, Pitch: 50})
+		if err != nil {
+			t.Fatal(err)
+		}
+		left := form.Laminates
+		for _, o := range form.RunsOut {
+			left--
+			deep := f.MouldedAt(o.From/s.Girth.MM) + b.Rules.CleaningUp.Add(form.Bevel).InexactFloat64()
+			if want := float64(left) * form.Thickness.InexactFloat64(); o.Laminates != left || math.Abs(deep-want) > 1e-6 || math.Abs(o.Stack-want) > 1e-9 || math.Abs(o.Share-1/float64(left*left)) > 1e-12 {
+				t.Errorf("%s: %+v where it has to be %.6f mm deep", face, o, deep)
+			}
+		}
+		if i := slices.IndexFunc(r.Ripping.Frames, func(x frame.RippedFrame) bool { return x.Member == m }); r.Ripping.Frames[i].AtHead != left {
+			t.Errorf("%s: %d at the head, %d told", face, left, r.Ripping.Frames[i].AtHead)
 		}
 	}
 }

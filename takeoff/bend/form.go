@@ -22,11 +22,13 @@ const (
 type Form struct {
 	Face Face
 	// Depth of that face from the faying face, and Keeps of the middle of the stack, which keeps its length when it is let
-	// go, mm.
+	// go, mm; of a frame that tapers both at its heel.
 	Depth, Keeps float64
 	Springback   Springback
-	// Tighter is what its curvature is at the faying face of the frame's.
+	// Tighter is what its curvature is at the faying face of the frame's, of a stack whose laminates run out before they do.
 	Tighter float64
+	// RunsOut is where laminates of a frame that tapers end, from the heel.
+	RunsOut []RunOut
 	// Length along the form's face and Chord between its ends, mm; FrameChord is that of the finished frame's same face, so
 	// that the two tell how far the ends come apart on release.
 	Length, Chord, FrameChord float64
@@ -53,56 +55,53 @@ const (
 	MostOrdinates = 2000
 )
 
-// Laid is how a stack lies on its form.
-type Laid struct {
-	// Face that the first laminate lies against.
-	Face Face
-	// Moulded depth of the frame and Stack, that of all laminates together, mm: what is over lies at the other face.
-	Moulded, Stack float64
-	// Pitch of the ordinates, mm.
-	Pitch float64
-	// Marks are places along the frame's faying line, mm, to be told on the form.
-	Marks []float64
-}
-
 // NewForm is the form of a frame whose faying face is the curve.
 //
 // The stack turns 1/(1 - springback) times as far as the frame all along, and the line in its middle keeps its length: let
 // go, it bends back about that line, as a beam does whose wood is alike all through. (Were the faying line the one that
 // keeps its length, a bilge of 75 degrees at 400 mm, 50 mm deep, would differ by half a millimetre: computed.) The inner face
-// is the line everywhere square to the faying line at the moulded depth. Errors are *CurveError where the form is deeper
-// than its bend, and *RangeError.
+// is the line everywhere square to the faying line at the moulded depth, which of a frame that tapers grows less along it. Errors
+// are *CurveError where the form is deeper than its bend, and *RangeError.
+//
+// Where a laminate of a tapering stack ends those left spring back by their own share about their own middle. That the stack is
+// faired there over a length is not counted: what turns within a step a foot long, by one laminate of ten more or less, is a
+// ten-thousandth of a radian (computed).
 func NewForm(faying Curve, on Laid, back Springback) (Form, error) {
 	face, moulded, pitch := on.Face, on.Moulded, on.Pitch
-	depth, keeps := moulded, moulded-on.Stack/2
 	switch {
 	case face != Inner && face != Faying:
 		return Form{}, &RangeError{"face on the form", string(face), "inner or faying"}
 	case !(moulded > 0) || math.IsInf(moulded, 0):
 		return Form{}, &RangeError{"moulded depth, mm,", fmt.Sprint(moulded), "above 0"}
+	case !(on.MouldedHead >= 0) || on.MouldedHead > moulded:
+		return Form{}, &RangeError{"moulded depth at the head, mm,", fmt.Sprint(on.MouldedHead), fmt.Sprintf("not above that at the heel, %g", moulded)}
 	case !(on.Stack >= 0) || on.Stack > mostLength:
 		return Form{}, &RangeError{"depth of the laminates together, mm,", fmt.Sprint(on.Stack), fmt.Sprintf("from 0 to %g", mostLength)}
 	case !(pitch >= LeastPitch) || math.IsInf(pitch, 0):
 		return Form{}, &RangeError{"pitch of the ordinates, mm,", fmt.Sprint(pitch), fmt.Sprintf("at least %g", LeastPitch)}
-	case !(back.Share >= 0 && back.Share <= mostShare):
-		return Form{}, &RangeError{"springback", fmt.Sprint(back.Share), fmt.Sprintf("from 0 to %g", mostShare)}
-	case face == Faying:
-		depth, keeps = 0, on.Stack/2
 	}
-	w, err := faying.bent(back.tighter(), keeps)
+	o, err := on.course(faying.Length, back)
 	if err != nil {
 		return Form{}, err
 	}
-	if err := w.room(depth); err != nil {
-		return Form{}, err
-	}
-	frame, err := faying.draw(1)
+	w, err := faying.bent(o)
 	if err != nil {
 		return Form{}, err
 	}
-	f := Form{Face: face, Depth: depth, Keeps: keeps, Springback: back, Tighter: back.tighter(), Pitch: pitch}
-	f.FrameChord, f.Camber = newBase(frame, depth).chord, newBase(frame, 0).camber()
-	b := newBase(w, depth)
+	if err := w.room(); err != nil {
+		return Form{}, err
+	}
+	frame, err := faying.bent(course{depth: o.depth, slope: o.slope, legs: []leg{{tighter: 1}}})
+	if err != nil {
+		return Form{}, err
+	}
+	line, err := faying.draw(1)
+	if err != nil {
+		return Form{}, err
+	}
+	f := Form{Face: face, Depth: o.depth, Keeps: o.depth - on.inboard()*on.Stack/2, Springback: back, Tighter: back.tighter(), RunsOut: on.RunsOut, Pitch: pitch}
+	f.FrameChord, f.Camber = newBase(frame).chord, newBase(line).camber()
+	b := newBase(w)
 	for _, at := range on.Marks {
 		f.Marks = append(f.Marks, b.see(w.at(max(0, min(faying.Length, at)))))
 	}
@@ -120,12 +119,11 @@ func (b *base) camber() float64 {
 }
 
 // room refuses a face at a depth where the line's own bend leaves none.
-func (w *walk) room(depth float64) error {
+func (w *walk) room() error {
 	for _, s := range w.spots {
-		turn := w.kappa(s.along)
-		grown := 1 + w.longer*turn
-		if _, ok := At(turn/grown, depth); !ok || grown <= 0 {
-			return &CurveError{fmt.Sprintf("%.1f mm deep the inner face would turn on itself at %.0f mm along: the bend is tighter than the frame is deep", depth, s.along)}
+		k := w.kappa(s.along)
+		if left := 1 - k*w.deep(s.along) + w.leg(s.along).grows*k; !(quantity.Snap(left) > 0) {
+			return &CurveError{fmt.Sprintf("%.1f mm deep the inner face would turn on itself at %.0f mm along: the bend is tighter than the frame is deep", w.deep(s.along), s.along)}
 		}
 	}
 	return nil
@@ -133,25 +131,19 @@ func (w *walk) room(depth float64) error {
 
 // base is a face of a line seen from the straight through its ends.
 type base struct {
-	walk        *walk
-	depth       float64
-	x, y        float64 // of the heel's end
-	sin, cos    float64 // of the base line
-	theta       float64
-	chord       float64
-	last        spot
-	single      bool
-	girthAtHead float64
+	walk     *walk
+	sin, cos float64 // of the base line
+	theta    float64
+	chord    float64
+	last     spot
+	single   bool
 }
 
-func newBase(w *walk, depth float64) *base {
-	b := &base{walk: w, depth: depth, last: w.spots[len(w.spots)-1]}
-	b.x, b.y = b.inboard(w.spots[0])
-	x, y := b.inboard(b.last)
-	b.chord = math.Hypot(x-b.x, y-b.y)
-	b.theta = math.Atan2(y-b.y, x-b.x)
+func newBase(w *walk) *base {
+	b := &base{walk: w, last: w.spots[len(w.spots)-1]}
+	b.chord = math.Hypot(b.last.x, b.last.y)
+	b.theta = math.Atan2(b.last.y, b.last.x)
 	b.sin, b.cos = math.Sincos(b.theta)
-	b.girthAtHead = b.girth(b.last)
 	b.single = b.chord > 0
 	for i := 1; i < len(w.spots); i++ {
 		if b.see(w.spots[i]).Base <= b.see(w.spots[i-1]).Base {
@@ -161,27 +153,17 @@ func newBase(w *walk, depth float64) *base {
 	return b
 }
 
-func (b *base) inboard(s spot) (x, y float64) {
-	sin, cos := math.Sincos(s.theta)
-	return s.x - b.depth*sin, s.y + b.depth*cos
-}
-
-// girth passed along the face at a spot: an inner face is shorter than the faying one by its depth times the turn.
-func (b *base) girth(s spot) float64 { return b.walk.length(s) - b.depth*s.theta }
-
 // see is a spot as an ordinate. The centre of a bilge lies to the left of the run, so outboard is to the right.
 func (b *base) see(s spot) Ordinate {
-	x, y := b.inboard(s)
-	x, y = x-b.x, y-b.y
-	return Ordinate{x*b.cos + y*b.sin, x*b.sin - y*b.cos, b.girth(s), b.theta - s.theta}
+	return Ordinate{s.x*b.cos + s.y*b.sin, s.x*b.sin - s.y*b.cos, s.length, b.theta - s.theta}
 }
 
 // lay puts the ordinates in: both ends, and every pitch from the heel's.
 func (f *Form) lay(b *base) error {
-	f.Length, f.Chord, f.AlongCurve = b.girthAtHead, b.chord, !b.single
+	f.Length, f.Chord, f.AlongCurve = b.last.length, b.chord, !b.single
 	of, whole := func(o Ordinate) float64 { return o.Base }, b.chord
 	if f.AlongCurve {
-		of, whole = func(o Ordinate) float64 { return o.Along }, b.girthAtHead
+		of, whole = func(o Ordinate) float64 { return o.Along }, b.last.length
 	}
 	if whole/f.Pitch > MostOrdinates {
 		return &RangeError{"pitch of the ordinates, mm,", fmt.Sprint(f.Pitch), fmt.Sprintf("at least %.0f for this frame", math.Ceil(whole/MostOrdinates))}

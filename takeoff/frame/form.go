@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"ribband/takeoff/bend"
+	"ribband/takeoff/derivation"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
@@ -49,9 +50,8 @@ type FormError struct{ Detail, Fix string }
 func (e *FormError) Error() string { return e.Detail }
 
 // NewForm is the form on which laminates are glued up that follow a frame whose section is s: from rabbet to sheer or a
-// stretch of that. A yard's own springback for the wood and thickness goes before that by the number of laminates, of a frame
-// that tapers those at its heel: between 12 and 9 the curvature of the form differs by half a hundredth. Errors are
-// *FormError.
+// stretch of that. A yard's own springback for the wood and thickness goes before that by the number of laminates, which of a
+// frame that tapers are fewer from each place on where one runs out. Errors are *FormError.
 func NewForm(f Frame, s *hull.Section, stack Stack, r rules.Rules, on FormAsked) (Form, error) {
 	faying := Faying(s)
 	// the line read in steps is as long as the section's girth but for its last digits
@@ -93,11 +93,11 @@ func newForm(f Frame, faying bend.Curve, laid bend.Laid, stack Stack, r rules.Ru
 	if stack.Laminates < 2 {
 		return Form{}, &FormError{"one piece of this thickness is deep enough, so nothing is glued up on a form", "a thinner laminate, where it is to be laminated"}
 	}
-	if f.MouldedHead.Sign() > 0 && laid.Face == bend.Inner {
-		return Form{}, &FormError{"the frame tapers, so its inner face is not everywhere as deep from the faying face, and its form is drawn outside only", "the face faying, with the laminates that run out laid last"}
-	}
-	laid.Moulded, laid.Stack = f.Moulded.InexactFloat64(), stack.deep().InexactFloat64()
+	laid.Moulded, laid.MouldedHead, laid.Stack = f.Moulded.InexactFloat64(), f.MouldedHead.InexactFloat64(), stack.deep().InexactFloat64()
 	back, err := springback(stack, r)
+	if err == nil {
+		laid.RunsOut, err = runsOut(f, stack, r, faying.Length)
+	}
 	if err == nil {
 		out := Form{Over: stack.deep().Sub(f.Moulded).Sub(stack.Bevel).InexactFloat64()}
 		if out.Form, err = bend.NewForm(faying, laid, back); err == nil {
@@ -106,6 +106,31 @@ func newForm(f Frame, faying bend.Curve, laid bend.Laid, stack Stack, r rules.Ru
 		}
 	}
 	return Form{}, &FormError{err.Error(), "another pitch or face, at least two laminates, or more points round its bend"}
+}
+
+// runsOut is where the laminates of a frame that tapers end along a faying line so long, mm; none where it keeps its depth, or where
+// so many would end that all are reckoned to run through.
+func runsOut(f Frame, stack Stack, r rules.Rules, length float64) ([]bend.RunOut, error) {
+	if f.MouldedHead.Sign() <= 0 {
+		return nil, nil
+	}
+	more := stack.Bevel.Add(r.CleaningUp)
+	heel, head := f.Moulded.Add(more), f.MouldedHead.Add(more)
+	atHead := bend.Laminates(head, stack.Thickness)
+	if stack.Laminates-atHead > mostRunOut {
+		return nil, nil
+	}
+	var out []bend.RunOut
+	for n := stack.Laminates - 1; n >= atHead; n-- {
+		left := Stack{stack.Species, stack.Thickness, n, stack.Bevel}
+		back, err := springback(left, r)
+		if err != nil {
+			return nil, err
+		}
+		share := heel.Sub(left.deep()).DivRound(heel.Sub(head), derivation.DivisionPlaces)
+		out = append(out, bend.RunOut{From: length * max(0, share.InexactFloat64()), Laminates: n, Stack: left.deep().InexactFloat64(), Share: back.Share})
+	}
+	return out, nil
 }
 
 // springback of a stack: the yard's own where it measured this wood at this thickness.

@@ -2,11 +2,10 @@ package api_test
 
 import (
 	"net/http"
-	"strings"
 	"testing"
 )
 
-// Frames that taper are stored with what they are at the head; laminates then run out, and the form is drawn outside only.
+// Frames that taper are stored with what they are at the head; laminates then run out, and the form says where.
 func TestTaperingFramesOverTheService(t *testing.T) {
 	d := open(t, file(t))
 	frames := d.get(d.job("frames")).want(200)
@@ -32,10 +31,19 @@ func TestTaperingFramesOverTheService(t *testing.T) {
 		}
 	}
 	form := d.option(0, "form") + "?frame=12&side=port"
-	if a := d.get(form).want(400); !strings.Contains(string(a.body), "the face faying") {
-		t.Errorf("a form inside: %s", a.body)
+	for _, face := range []string{"inner", "faying"} {
+		var drawn struct {
+			Laminates int
+			RunsOut   []struct {
+				From      float64 `json:"from_mm"`
+				Laminates int
+			} `json:"runs_out"`
+		}
+		d.get(form + "&face=" + face).want(200).into(&drawn)
+		if n := len(drawn.RunsOut); n == 0 || drawn.RunsOut[0].Laminates != drawn.Laminates-1 || drawn.RunsOut[n-1].From <= drawn.RunsOut[0].From {
+			t.Errorf("%s: %+v", face, drawn)
+		}
 	}
-	d.get(form + "&face=faying").want(200)
 	spacing["moulded_head"] = "0-3-0"
 	d.send(http.MethodPut, d.job("frames"), doc, seen(d.get(d.job("frames")).etag())).refused(422, "document-faults")
 }

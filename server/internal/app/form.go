@@ -51,11 +51,21 @@ type Form struct {
 	PitchMM      float64        `json:"pitch_mm"`
 	PitchAlong   string         `json:"pitch_along"`
 	Ordinates    []FormOrdinate `json:"ordinates"`
+	// RunsOut are the laminates of a frame that tapers, from where one ends on; absent where all run through.
+	RunsOut []FormRunOut `json:"runs_out,omitempty"`
 	// Tapers are where those of the scarfs of a part end at the inner face.
 	Tapers []FormTaper `json:"tapers,omitempty"`
 	// Beyond is how far the blank runs straight on past either end; absent where that is not known.
 	Beyond  *FormBeyond       `json:"beyond,omitempty"`
 	Unknown []takeoff.Unknown `json:"unknown,omitempty"`
+}
+
+// FormRunOut is what is left of the laminates from a place along the frame on: FromMM is along the girth from the rabbet.
+type FormRunOut struct {
+	FromMM    float64 `json:"from_mm"`
+	Laminates int64   `json:"laminates"`
+	Share     float64 `json:"share"`
+	Tighter   float64 `json:"tighter"`
 }
 
 // FormTaper is where the taper of the scarf at an end of a part ends at the inner face.
@@ -130,6 +140,9 @@ func formAnswer(f takeoff.Form, hash string) Form {
 	}
 	for i, o := range f.Ordinates {
 		out.Ordinates[i] = ordinate(o)
+	}
+	for _, r := range f.RunsOut {
+		out.RunsOut = append(out.RunsOut, FormRunOut{quantity.Thousandth(f.From + r.From), r.Laminates, millionth(r.Share), millionth(1 / (1 - r.Share))})
 	}
 	for i, end := range f.Tapers {
 		out.Tapers = append(out.Tapers, FormTaper{end, ordinate(f.Marks[i])})
