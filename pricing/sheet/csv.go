@@ -23,7 +23,7 @@ var priceTable = table.Kind{
 
 // ReadCSV reads a price table: RFC 4180, UTF-8 with or without a byte order mark, cells parted by comma, semicolon
 // or tab, a header of the names in Columns in any order. Item, kind, unit and price must be there. With semicolons
-// or tabs a number may have a decimal comma.
+// or tabs a number may have a decimal comma, one that may part thousands instead is told with both readings.
 //
 // Every fault is told at once in a *FaultsError, by the line on which its row begins and by column. Broken quoting
 // ends the reading there: what follows it cannot be told apart.
@@ -39,12 +39,19 @@ func ReadCSV(written []byte, currency money.Currency, n notation.Notation) (Cont
 		tell(f)
 	}
 	r.comma = t.DecimalComma()
+	var rows []Row
+	var lines []int
 	for line, cells := range t.Rows(tell) {
 		var row Row
 		for i, into := range row.cells() {
 			*into = cells[i]
 		}
-		r.row = line
+		r.marks.look(line, row)
+		r.marks.lengths(line, row, n)
+		rows, lines = append(rows, row), append(lines, line)
+	}
+	for i, row := range rows {
+		r.row = lines[i]
 		r.read(row)
 	}
 	return r.done()

@@ -31,6 +31,8 @@ type reader struct {
 	where func(row int, column string) Fault
 	row   int
 	comma bool
+	// marks are the decimal marks that the table shows; they are looked at where it may have a comma.
+	marks marks
 	seen  map[string]int
 	kinds map[string]named
 }
@@ -155,6 +157,9 @@ func (r *reader) decimal(column, cell string, empty decimal.Decimal) decimal.Dec
 	if cell == "" {
 		return empty
 	}
+	if r.comma && r.doubtful(column, cell) {
+		return empty
+	}
 	d, bad := table.Decimal(cell, r.comma)
 	if bad != nil {
 		r.fault(column, bad.Detail, bad.Fix)
@@ -172,6 +177,9 @@ func (r *reader) size(column, cell string, read func(string, notation.Notation) 
 		return Size{}
 	}
 	s, err := read(cell, r.content.Notation)
+	if err == nil && r.comma && !quarters.MatchString(cell) {
+		_, err = r.content.Notation.ParseCell(cell, r.marks.comma != nil)
+	}
 	if err != nil {
 		fix := "write a length in " + r.content.Notation.Name() + ", for example " + r.content.Notation.Example()
 		if column == "thickness" {
