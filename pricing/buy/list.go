@@ -81,6 +81,10 @@ type Offer struct {
 	Thickness string `json:"thickness"`
 	Width     string `json:"width"`
 	Length    string `json:"length"`
+	// ThicknessMM, WidthMM and LengthMM are the same, exact.
+	ThicknessMM decimal.Decimal `json:"thickness_mm"`
+	WidthMM     decimal.Decimal `json:"width_mm"`
+	LengthMM    decimal.Decimal `json:"length_mm"`
 	// Strips = floor((W + k) / (t' + k)), t' the laminate's thickness with its planing, k the kerf.
 	Strips int64 `json:"strips"`
 	// Measure of one board in Unit, exact to 6 places; it is priced before it is rounded.
@@ -197,6 +201,7 @@ type Share struct {
 	Grade   string            `json:"grade,omitempty"`
 	Driver  string            `json:"driver"`
 	Member  boat.Member       `json:"member"`
+	Part    string            `json:"part,omitempty"`
 	Zone    string            `json:"zone,omitempty"`
 	Remedy  boat.Remedy       `json:"remedy"`
 	Net     quantity.Quantity `json:"net"`

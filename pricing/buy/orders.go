@@ -73,10 +73,7 @@ func Orders(l List, c sheet.Content) ([]Order, error) {
 	}
 	for _, p := range l.Packs {
 		for _, lot := range p.Bought {
-			it, ok := find(c.Item(p.Item), func(it sheet.Item) bool {
-				return it.Supplier == lot.Supplier && it.Unit == lot.Unit && it.Description == lot.Description && it.Price.String() == lot.UnitPrice &&
-					(it.PackSize.String() == lot.PackSize || it.PackSize.IsZero() && lot.PackSize == "1")
-			})
+			it, ok := lot.row(p.Item, c)
 			if !ok {
 				return nil, &NeedError{p.Item, "this pack is not on the sheet that the list was made from"}
 			}

@@ -51,7 +51,7 @@ func (l *List) add(g groups, lines []int, k sheet.Kind, item string, cost, bound
 	}
 	for j, i := range lines {
 		n := g.needs[i]
-		l.Shares[i] = Share{Line: n.ID, Kind: k, Item: item, Driver: n.Driver, Member: n.Member, Zone: n.Zone,
+		l.Shares[i] = Share{Line: n.ID, Kind: k, Item: item, Driver: n.Driver, Member: n.Member, Part: n.Part, Zone: n.Zone,
 			Remedy: n.Remedy, Net: n.Net, Gross: n.Gross, Cost: shares[j]}
 		if n.Material == bill.Timber {
 			l.Shares[i].Species, l.Shares[i].Grade = n.Pieces.Species, n.Pieces.Grade

@@ -53,7 +53,7 @@ func (s source) boards(p bill.Pieces, r Rules) ([]board, error) {
 		out = append(out, board{
 			offer: Offer{
 				ID: id(it), Item: it.Item, Supplier: it.Supplier, Thickness: it.Thickness.Text(), Width: it.Width.Text(),
-				Length: it.StockLength.Text(), Strips: n, Measure: fixed(measure), Unit: it.Unit,
+				Length: it.StockLength.Text(), ThicknessMM: it.Thickness.MM(), WidthMM: it.Width.MM(), LengthMM: it.StockLength.MM(), Strips: n, Measure: fixed(measure), Unit: it.Unit,
 				UnitPrice: it.Price.String(), Per: it.Per.String(), Price: price, Available: limit(it.Available),
 			},
 			thickness: it.Thickness.MM(), width: it.Width.MM(), length: it.StockLength.MM(), measure: measure, avail: it.Available, least: it.MinPieces(),
@@ -85,7 +85,7 @@ func (s source) inHand(p bill.Pieces, r Rules) ([]board, error) {
 			count := b.Count
 			out = append(out, board{
 				offer: Offer{
-					ID: name, Thickness: b.Thickness.Text(), Width: b.Width.Text(), Length: b.Length.Text(), Strips: n, Measure: fixed(big.NewRat(1, 1)),
+					ID: name, Thickness: b.Thickness.Text(), Width: b.Width.Text(), Length: b.Length.Text(), ThicknessMM: b.Thickness.MM(), WidthMM: b.Width.MM(), LengthMM: b.Length.MM(), Strips: n, Measure: fixed(big.NewRat(1, 1)),
 					Unit: "C62", UnitPrice: worth[k].String(), Per: "1", Price: worth[k], Available: &count, Rack: on,
 				},
 				thickness: b.Thickness.MM(), width: b.Width.MM(), length: c.Length(), measure: big.NewRat(1, 1), avail: b.Count, untrimmed: b.Marked,

@@ -30,6 +30,8 @@ type Line struct {
 	// Driver is the driver of the step that uses the material up.
 	Driver string      `json:"driver"`
 	Member boat.Member `json:"member"`
+	// Part of the member that it becomes, where the member has several of different lengths: "laminates 1, 3 to 5".
+	Part   string      `json:"part,omitempty"`
 	Zone   string      `json:"zone,omitempty"`
 	Remedy boat.Remedy `json:"remedy"`
 	// Net is what stays in the boat; Gross is what must be had so that Net is left after the losses.

@@ -147,6 +147,9 @@ func asRead(n notation.Notation, mm float64) float64 {
 	return math.Round(mm*10) / 10
 }
 
+// AsRead is a length with its unit, as a tape is read.
+func AsRead(n notation.Notation, mm float64) string { return withUnit(n, asRead(n, mm)) }
+
 // remarks are what a reader should know beside what a drawing of lines along the boat shows.
 func (p *lengthwise) remarks(of string) []string {
 	var out []string

@@ -94,7 +94,7 @@ func (r RippingList) remarks() []string {
 }
 
 // length is a length as a tape is read at the saw, its unit with it.
-func (r RippingList) length(mm float64) string { return withUnit(r.Notation, asRead(r.Notation, mm)) }
+func (r RippingList) length(mm float64) string { return AsRead(r.Notation, mm) }
 
 // Strip is the size of the strips in words.
 func (r RippingList) Strip() string {

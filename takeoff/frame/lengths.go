@@ -19,18 +19,20 @@ func (b *blank) lengths(m MadeUp, thick decimal.Decimal) {
 	type like struct {
 		span
 		count int64
+		of    []int // the laminates, from 1
 	}
 	var all []like
-	for _, laminate := range m.ends {
+	for k, laminate := range m.ends {
 	next:
 		for _, s := range laminate {
 			for i := range all {
 				if all[i].to.Sub(all[i].from).Equal(s.to.Sub(s.from)) {
 					all[i].count++
+					all[i].of = append(all[i].of, k+1)
 					continue next
 				}
 			}
-			all = append(all, like{s, 1})
+			all = append(all, like{s, 1, []int{k + 1}})
 		}
 	}
 	given := func(symbol string, d decimal.Decimal, u quantity.Unit) derivation.Input {
@@ -44,7 +46,7 @@ func (b *blank) lengths(m MadeUp, thick decimal.Decimal) {
 		t.Derive(b.path+"/"+name+"_pieces", "frame/made_up_pieces", []derivation.Input{given("n", decimal.NewFromInt(l.count), quantity.Each)})
 		net := b.path + "/" + name + "_pieces"
 		line := bill.Line{ID: b.path + "/" + name + "_timber", NetFigure: net, GrossFigure: b.path + "/" + name + "_timber_gross", Net: t.Quantity(net),
-			Material: bill.Timber, Driver: string(step.Laminates), Losses: b.rules.For(bill.Timber), Member: b.frame.Member(), Remedy: b.choice.Remedy,
+			Material: bill.Timber, Driver: string(step.Laminates), Losses: b.rules.For(bill.Timber), Member: b.frame.Member(), Part: laminatesNamed(l.of), Remedy: b.choice.Remedy,
 			Pieces: &bill.Pieces{Species: b.choice.Species, Grade: b.choice.Grade, Thickness: thick, Siding: b.wide, Planing: b.rules.Planing, Length: long}}
 		before = passOn(&line, before, t)
 		b.lines = append(b.lines, line)
@@ -65,4 +67,29 @@ func (b *blank) lengths(m MadeUp, thick decimal.Decimal) {
 	t.Derive(b.path+"/laminate_scarf_area", "frame/laminate_scarf_area", []derivation.Input{
 		t.Ref("n", b.path+"/laminate_joints"), t.Ref("F", b.path+"/laminate_scarf_face"), b.siding})
 	b.spread("laminate_scarf_glue", b.path+"/laminate_scarf_area", step.LaminateJoints)
+}
+
+// laminatesNamed are laminates by their numbers, counted from the faying face, runs of three or more as such: "laminates 1,
+// 3 to 5".
+func laminatesNamed(nos []int) string {
+	nos = slices.Compact(slices.Clone(nos))
+	if len(nos) == 1 {
+		return fmt.Sprintf("laminate %d", nos[0])
+	}
+	out := ""
+	for i := 0; i < len(nos); i++ {
+		if i > 0 {
+			out += ","
+		}
+		out += fmt.Sprintf(" %d", nos[i])
+		end := i
+		for end+1 < len(nos) && nos[end+1] == nos[end]+1 {
+			end++
+		}
+		if end >= i+2 {
+			out += fmt.Sprintf(" to %d", nos[end])
+			i = end
+		}
+	}
+	return "laminates" + out
 }

@@ -1,6 +1,8 @@
 package frame
 
 import (
+	"strings"
+
 	"ribband/takeoff/bill"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
@@ -24,18 +26,18 @@ func (b *blank) taperedArea() {
 // is counted on from the longest, so that they are rounded up once together.
 func (b *blank) taperedLaminates(thick decimal.Decimal) {
 	before := ""
-	one := func(name, net string, length quantity.Quantity) {
+	one := func(name, part, net string, length quantity.Quantity) {
 		l := bill.Line{ID: b.path + "/" + name + "_timber", NetFigure: net, GrossFigure: b.path + "/" + name + "_timber_gross", Net: b.t.Quantity(net),
-			Material: bill.Timber, Driver: string(step.Laminates), Losses: b.rules.For(bill.Timber), Member: b.frame.Member(), Remedy: b.choice.Remedy,
+			Material: bill.Timber, Driver: string(step.Laminates), Losses: b.rules.For(bill.Timber), Member: b.frame.Member(), Part: part, Remedy: b.choice.Remedy,
 			Pieces: &bill.Pieces{Species: b.choice.Species, Grade: b.choice.Grade, Thickness: thick, Siding: b.wide, Planing: b.rules.Planing, Length: length}}
 		before = passOn(&l, before, b.t)
 		b.lines = append(b.lines, l)
 	}
-	one("laminates", b.path+"/laminates_head", b.length)
+	one("laminates", "running through", b.path+"/laminates_head", b.length)
 	for _, r := range b.out {
 		net := b.path + "/" + r.name + "_net"
 		b.t.Derive(net, "frame/run_out", nil)
-		one(r.name, net, r.length)
+		one(r.name, strings.ReplaceAll(r.name, "_", " "), net, r.length)
 	}
 	var losses []derivation.Factor
 	for _, l := range b.rules.For(bill.Timber) {

@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 	"errors"
+	"fmt"
+	"strings"
 
 	"ribband/pricing/buy"
 	"ribband/pricing/sheet"
@@ -25,7 +27,7 @@ type BuyList struct {
 	Ripping []buy.RippingList `json:"ripping"`
 	// Orders are the same by supplier.
 	Orders []buy.Order `json:"orders"`
-	// Warnings are of prices that no longer hold.
+	// Warnings are of prices that no longer hold, and of least orders that decide.
 	Warnings []bill.Warning `json:"warnings"`
 }
 
@@ -60,8 +62,36 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 		return BuyList{}, err
 	}
 	orders, err := buy.Orders(list, content)
+	if err != nil {
+		return BuyList{}, err
+	}
+	least, err := list.Least(w.result.Bill.Lines, content, yards, shop)
+	if err != nil {
+		return BuyList{}, err
+	}
 	warnings := append([]bill.Warning{}, lapsed(wanted(content, []buy.List{list}, nil), a.today())...)
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, orders, warnings}, err
+	warnings = append(warnings, leastOrders(least)...)
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, orders, warnings}, nil
+}
+
+// leastOrders warns where the least that a supplier sells decides what is bought.
+func leastOrders(l buy.LeastOrders) []bill.Warning {
+	var out []bill.Warning
+	for _, row := range l.Rows {
+		what := plainName(row.What)
+		if row.Supplier != "" && !strings.HasSuffix(what, row.Supplier) {
+			what += ", " + row.Supplier
+		}
+		out = append(out, bill.Warning{Code: "least_order_governs",
+			Detail: fmt.Sprintf("%d of %s would do, and %d are the fewest sold.", row.Needed, what, row.Least),
+			Fix:    "ask whether fewer are sold, or find use for the rest"})
+	}
+	if l.Extra.Sign() > 0 {
+		out = append(out, bill.Warning{Code: "least_order_costs",
+			Detail: fmt.Sprintf("Least orders cost %s %s here: bought singly, the same would come to so much less.", l.Extra, l.Extra.Currency()),
+			Fix:    "ask for fewer, or order for another job together with this one"})
+	}
+	return out
 }
 
 // shop is how boards are cut, as the rules have it.

@@ -3,13 +3,14 @@ package app
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strconv"
 	"time"
 
 	"ribband/pricing/buy"
 	"ribband/server/internal/auth"
-	"ribband/takeoff/boat"
 	"ribband/takeoff/drawing"
+	"ribband/takeoff/notation"
 
 	"github.com/shopspring/decimal"
 )
@@ -40,9 +41,12 @@ func (a *App) Ripping(ctx context.Context, who auth.Principal, job, option, shee
 		return Ripping{}, err
 	}
 	out := Ripping{BuyList: list, Sheet: s}
-	members := map[string]boat.Member{}
+	labels := map[string]string{}
 	for _, share := range list.Shares {
-		members[share.Line] = share.Member
+		labels[share.Line] = share.Member.String()
+		if share.Part != "" {
+			labels[share.Line] += ", " + share.Part
+		}
 	}
 	corner := drawing.Sheet{Boat: j.Boat.Name, Note: yard.Note, Revision: fmt.Sprintf("%d of the prices “%s”", n, s.Name), Width: width}
 	for _, v := range s.Published {
@@ -50,11 +54,11 @@ func (a *App) Ripping(ctx context.Context, who auth.Principal, job, option, shee
 			corner.Date = v.PublishedAt.Format(time.DateOnly)
 		}
 	}
-	for _, r := range list.Ripping {
+	for i, r := range list.Ripping {
 		out.Drawings = append(out.Drawings, drawing.RippingList{
 			Sheet: corner, Notation: j.Notation, Timber: plainName(r.Species) + ", " + r.Grade,
 			Kerf: inMM(r.Kerf), StripThickness: inMM(r.StripThickness), StripWidth: inMM(r.StripWidth),
-			Boards: sawn(r, members),
+			Boards: sawn(r, list.Timber[i], j.Notation, labels),
 		})
 	}
 	return out, nil
@@ -73,15 +77,15 @@ func (a *App) RippingDrawing(ctx context.Context, who auth.Principal, job, optio
 	return DrawingFile{svgKind, body}, err
 }
 
-func sawn(r buy.RippingList, members map[string]boat.Member) []drawing.SawnBoard {
+func sawn(r buy.RippingList, t buy.Timber, in notation.Notation, labels map[string]string) []drawing.SawnBoard {
 	out := make([]drawing.SawnBoard, len(r.Boards))
 	for i, b := range r.Boards {
 		s := drawing.SawnBoard{
 			Name: fmt.Sprintf("Board %d", b.First), Length: inMM(b.LengthMM),
-			Size: b.Thickness + " thick, " + b.Width + " wide, " + b.Length + " long", EndTrim: inMM(b.EndTrim),
+			EndTrim: inMM(b.EndTrim),
 		}
-		if b.Rack != nil {
-			s.Size = b.Offer + "; " + s.Size
+		if k := slices.IndexFunc(t.Offers, func(o buy.Offer) bool { return o.ID == b.Offer }); k >= 0 {
+			s.Size = sizeIn(in, t.Offers[k])
 		}
 		if b.Last > b.First {
 			s.Name = fmt.Sprintf("Boards %d to %d", b.First, b.Last)
@@ -89,7 +93,7 @@ func sawn(r buy.RippingList, members map[string]boat.Member) []drawing.SawnBoard
 		for _, strip := range b.Strips {
 			of := drawing.SawnStrip{Count: strip.Count, Over: inMM(strip.Over.Value().Shift(3)), Keep: strip.Keep}
 			for _, p := range strip.Pieces {
-				of.Pieces = append(of.Pieces, drawing.SawnPiece{Label: members[p.Line].String(), Count: p.Count, Length: inMM(p.Length.Value().Shift(3))})
+				of.Pieces = append(of.Pieces, drawing.SawnPiece{Label: labels[p.Line], Count: p.Count, Length: inMM(p.Length.Value().Shift(3))})
 			}
 			s.Strips = append(s.Strips, of)
 		}

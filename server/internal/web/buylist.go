@@ -173,6 +173,9 @@ func (b buyPage) Ordered() (money.Money, error) {
 	return money.Sum(b.Currency, costs...)
 }
 
+// Named is a board in the job's notation.
+func (b buyPage) Named(t buy.Timber, offer string) string { return app.BoardName(t, offer, b.In) }
+
 // Caution of the saw.
 func (buyPage) Caution() string { return drawing.SawCaution }
 
