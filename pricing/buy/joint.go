@@ -110,6 +110,7 @@ func (p *timberPlan) jointly(plan *cutting.Plan, alone, stock []cutting.Stock, p
 	if err != nil {
 		return err
 	}
+	free = cutting.OnGrids(free, alone, pieces, saw)
 	plan.Bound, plan.Certificate = min(plan.Cost, free.Bound), free.Certificate
 	if plan.Proof = free.Proof; plan.Bound < plan.Cost {
 		plan.Proof = cutting.Limit

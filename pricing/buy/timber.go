@@ -77,6 +77,7 @@ func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Tim
 	if err != nil {
 		return Timber{}, p.explain(err)
 	}
+	plan = cutting.OnGrids(plan, stock, pieces, saw)
 	if err := p.jointly(&plan, g.alone(t, stock, p.boards, r), stock, pieces, saw); err != nil {
 		return Timber{}, err
 	}
