@@ -11,6 +11,7 @@ import (
 	"ribband/takeoff/floor"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/quantity"
+	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
 	"ribband/takeoff/strap"
 
@@ -35,6 +36,23 @@ type FloorMeasures struct {
 	BevelKnown bool      `json:"bevel_known"`
 	Port       *FloorArm `json:"port,omitempty"`
 	Starboard  *FloorArm `json:"starboard,omitempty"`
+	// Grain is how that of one board would lie in it; absent of a floor without a size.
+	Grain *FloorGrain `json:"grain,omitempty"`
+}
+
+// FloorGrain is how the grain of one board lies in a floor that is sawn from it, level from arm to arm.
+type FloorGrain struct {
+	// RunMM is the length of the fibre at half depth over the keel; absent where only a hand measured.
+	RunMM *float64 `json:"run_mm,omitempty"`
+	// SteepestDeg is the greatest angle at which grain crosses an arm where none runs through from side to side, and Side whose
+	// arm that is; 0 where all runs through. AtLeast: no less than that, for only a hand measured.
+	SteepestDeg float64   `json:"steepest_deg"`
+	Side        boat.Side `json:"side,omitempty"`
+	AtLeast     bool      `json:"at_least,omitempty"`
+	// MostDeg is what the yard takes, with where that comes from; Short that more is asked of it.
+	MostDeg float64 `json:"most_deg"`
+	Source  string  `json:"source"`
+	Short   bool    `json:"short_grain"`
 }
 
 // FloorArm is where an arm ends: along the girth from the rabbet, and that place's half-breadth and height.
@@ -64,7 +82,7 @@ func (b Basis) floors(stands []stand, out *Result, t *derivation.Table) ([]deriv
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", f.Member(), err)
 		}
-		out.Floors = append(out.Floors, size.measures(f))
+		out.Floors = append(out.Floors, size.measures(f, b.Rules.Grain()))
 		c := b.Remedies[f.Member()]
 		if c.Remedy == "" || c.Remedy == boat.Leave {
 			state := b.Findings.Of(f.Member())
@@ -128,6 +146,9 @@ func (b Basis) replaceFloor(f floor.Floor, size floorSize, c frame.Choice, t *de
 	if err != nil {
 		return "", err
 	}
+	if c.Remedy == boat.ReplaceSawn {
+		out.Warnings = append(out.Warnings, b.shortGrain(f, size)...)
+	}
 	job := floor.Job{Floor: f, Size: size.of, Remedy: c.Remedy, Grade: c.Grade, Wood: wood}
 	make := job.Sawn
 	if c.Remedy == boat.ReplaceLaminated {
@@ -163,7 +184,7 @@ func (b Basis) strapFloor(f floor.Floor, size floorSize, c frame.Choice, t *deri
 	return t.Err()
 }
 
-func (s floorSize) measures(f floor.Floor) FloorMeasures {
+func (s floorSize) measures(f floor.Floor, limit rules.SawnGrain) FloorMeasures {
 	of := func(x float64) *float64 { x = quantity.Thousandth(x); return &x }
 	out := FloorMeasures{Member: f.Member(), ByHand: s.of.ByHand, Why: s.why, BevelKnown: s.bevelled}
 	if s.stood {
@@ -176,6 +197,7 @@ func (s floorSize) measures(f floor.Floor) FloorMeasures {
 	if s.of.Along > 0 {
 		out.AlongMM = of(s.of.Along)
 	}
+	out.Grain = s.grained(limit)
 	if s.of.ByHand {
 		return out
 	}

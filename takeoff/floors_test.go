@@ -16,6 +16,7 @@ import (
 	"ribband/takeoff/hull/hulltest"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/rules"
 	"ribband/takeoff/timber"
 
 	"github.com/shopspring/decimal"
@@ -245,5 +246,34 @@ func TestAFloorAtACantedFrame(t *testing.T) {
 	}
 	if square, canted := size("0"), size("20"); math.Abs(*square.AcrossMM-*canted.AcrossMM) > 0.001 || math.Abs(*square.HeightMM-*canted.HeightMM) > 0.001 {
 		t.Errorf("%v x %v, at a canted frame %v x %v", *square.AcrossMM, *square.HeightMM, *canted.AcrossMM, *canted.HeightMM)
+	}
+}
+
+// Where the arms rise more than the yard takes a floor sawn from one board is warned of, with what would do; laminated it is not.
+func TestShortGrainIsWarnedOfWhereAFloorIsSawn(t *testing.T) {
+	warned := func(b takeoff.Basis) (out []bill.Warning) {
+		for _, w := range runs(t, b).Bill.Warnings {
+			if w.Code == "short_grain" {
+				out = append(out, w)
+			}
+		}
+		return out
+	}
+	long := func(r *floor.Row) { r.Arm = &floor.ArmRow{Girth: "2-9-0"}; r.ThroatRadius = "3-0-0" }
+	b := floorsOf(t, sawn, long)
+	got := warned(b)
+	if len(got) != 1 || *got[0].Member != floorNo(12) || !strings.Contains(got[0].Fix, "replace_laminated") || !strings.Contains(got[0].Detail, "15 (common practice, no source)") {
+		t.Fatalf("%+v", got)
+	}
+	r := runs(t, b)
+	if g := r.Floors[0].Grain; g == nil || !g.Short || g.SteepestDeg <= 15 || g.RunMM == nil {
+		t.Errorf("%+v", r.Floors[0].Grain)
+	}
+	b.Rules.SawnGrain = &rules.SawnGrain{Most: decimal.NewFromInt(60), Source: "the yard's own"}
+	if got := warned(b); len(got) != 0 {
+		t.Errorf("at 60 degrees: %+v", got)
+	}
+	if got := warned(floorsOf(t, frame.Choice{Remedy: boat.ReplaceLaminated, Species: "white_oak", Grade: "FAS"}, long)); len(got) != 0 {
+		t.Errorf("laminated: %+v", got)
 	}
 }

@@ -18,6 +18,7 @@ type floorSize struct {
 	known, bevelled bool
 	stood           bool // whether it is known where it stands
 	port, starboard floor.End
+	grain           floor.Grain
 	why, fix        string
 }
 
@@ -54,7 +55,7 @@ func (b Basis) floorSize(f floor.Floor, at map[boat.Member]stand) (floorSize, er
 	if h := f.ByHand; h != nil {
 		out.of.ByHand, out.known = true, true
 		out.of.Across, out.of.Height, out.of.Along = h.Across.InexactFloat64(), h.Height.InexactFloat64(), h.Along.InexactFloat64()
-		out.of.Area = out.of.Across * out.of.Height
+		out.of.Area, out.grain = out.of.Across*out.of.Height, floor.GrainByHand(f)
 		return out, nil
 	}
 	if why != "" {
@@ -71,7 +72,7 @@ func (b Basis) floorSize(f floor.Floor, at map[boat.Member]stand) (floorSize, er
 	if err != nil {
 		return out, err
 	}
-	out.known, out.port, out.starboard = true, drawn.Port, drawn.Starboard
+	out.known, out.port, out.starboard, out.grain = true, drawn.Port, drawn.Starboard, drawn.Grain()
 	out.of.Across, out.of.Height, out.of.Area, out.of.Along, out.of.Turn = drawn.Across(), drawn.Height(), drawn.Area, drawn.Along, drawn.Turn
 	for _, p := range []struct {
 		place

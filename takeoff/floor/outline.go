@@ -30,6 +30,10 @@ type Outline struct {
 	Port, Starboard End
 	// Turn is the angle, radians, that the lower face turns by over the keel from one arm to the other.
 	Turn float64
+	// Lower is the lower face from the end of the port arm over the keel to that of the starboard arm, Upper the upper edge back:
+	// the starboard arm's end, the top over the keel, the port arm's end. Port is negative.
+	Lower, Upper []hull.Point
+	heel         int // of the port arm in Lower
 }
 
 // End of an arm: along the section's face from the rabbet, and where that is.
@@ -97,7 +101,8 @@ func Draw(f Floor, port, starboard Lie, top float64) (Outline, error) {
 	add(1, b.corner)
 	add(1, hull.Point{Y: 0, Z: top})
 	add(-1, a.corner)
-	out := Outline{Left: math.Inf(1), Right: math.Inf(-1), Low: math.Inf(1), High: math.Inf(-1),
+	upper := len(round) - 3
+	out := Outline{Lower: round[:upper:upper], Upper: round[upper:], heel: len(a.face) - 1, Left: math.Inf(1), Right: math.Inf(-1), Low: math.Inf(1), High: math.Inf(-1),
 		Top: top, Port: a.end, Starboard: b.end, Turn: math.Abs(a.heel + b.heel),
 		Along: a.along + b.along + math.Hypot(a.face[0].Y+b.face[0].Y, a.face[0].Z-b.face[0].Z)}
 	for i, p := range round {

@@ -18,6 +18,8 @@ import (
 
 func dec(s string) decimal.Decimal { return decimal.RequireFromString(s) }
 
+func fromFloat(x float64) decimal.Decimal { return decimal.NewFromFloat(x) }
+
 // hullOf has four stations a metre apart, each side through these points of it, from the rabbet to the sheer.
 func hullOf(t *testing.T, points func(x float64) []hull.Point) *hull.Hull {
 	t.Helper()

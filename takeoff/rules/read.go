@@ -55,6 +55,7 @@ func Read(d Document) (Rules, document.Faults) {
 	r.named("/glue/source", d.Glue.Source)
 	r.named("/pattern_item", d.PatternItem)
 	out.Rips = r.rips(d.Rips)
+	out.SawnGrain = r.sawnGrain(d.SawnGrainDeg)
 	out.Springback = r.springback(d.Springback)
 	out.Losses = r.losses(d.Losses)
 	return out, r.faults

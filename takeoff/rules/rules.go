@@ -50,6 +50,9 @@ type Document struct {
 	LaminateJoints *LaminateJointsRule `json:"laminate_joints,omitempty"`
 	// Steam is how solid frames are bent; what it leaves out stands as published.
 	Steam *SteamRule `json:"steam,omitempty"`
+	// SawnGrainDeg is the greatest angle, degrees, at which the yard lets grain cross the arm of a floor sawn from one board;
+	// empty takes DefaultSawnGrain.
+	SawnGrainDeg Sourced `json:"sawn_grain_deg,omitzero"`
 	// Springback is what the yard has measured of its own; without it springback follows from the number of laminates.
 	Springback []SpringbackRule `json:"springback,omitempty"`
 	// Straps that run inside frames, by name.
@@ -130,7 +133,9 @@ type Rules struct {
 	// LaminateJoints is nil where nothing is made up of lengths.
 	LaminateJoints *LaminateJoints
 	// Steam is always there: what the yard does not say stands as published.
-	Steam      Steam
+	Steam Steam
+	// SawnGrain is nil where the yard does not say.
+	SawnGrain  *SawnGrain
 	Springback []Springback
 	Straps     []Strap
 	Losses     []Loss

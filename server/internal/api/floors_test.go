@@ -98,6 +98,35 @@ func TestFloors(t *testing.T) {
 	})
 }
 
+// The measures list floors, with the angle at which grain crosses their arms; of lines and floors alone too.
+func TestMeasuresListFloors(t *testing.T) {
+	d := open(t, file(t))
+	d.putFloors()
+	type measures struct {
+		Floors []struct {
+			Member struct{ No int }
+			Across float64 `json:"across_mm"`
+			Grain  struct {
+				Run   float64 `json:"run_mm"`
+				Most  float64 `json:"most_deg"`
+				Steep float64 `json:"steepest_deg"`
+			}
+		}
+	}
+	var got measures
+	d.get(d.job("hull", "measures")).want(200).into(&got)
+	if len(got.Floors) != 2 || got.Floors[0].Member.No != 12 || got.Floors[0].Across < 300 || got.Floors[0].Grain.Run <= 0 || got.Floors[0].Grain.Most != 15 {
+		t.Errorf("%+v", got)
+	}
+	lines := d.get(d.job("hull")).want(200).object()
+	alone := map[string]any{"notation": "mm", "floors": []any{map[string]any{"no": 1, "x": "3000", "siding": "50", "depth": "120", "arm": map[string]any{"girth": "400"}}}}
+	var along measures
+	d.send(http.MethodPost, "/api/v1/hull/measure", map[string]any{"hull": lines, "floors": alone}).want(200).into(&along)
+	if len(along.Floors) != 1 || along.Floors[0].Across <= 0 {
+		t.Errorf("%+v", along)
+	}
+}
+
 // Floors may come along with the documents of a takeoff; what is wrong with them is told under their name.
 func TestFloorsThatComeAlong(t *testing.T) {
 	d := open(t, file(t))

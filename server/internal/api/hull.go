@@ -6,6 +6,7 @@ import (
 
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
+	"ribband/takeoff/floor"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/pattern"
@@ -60,11 +61,12 @@ func (c *call) waterline() *float64 {
 	return &mm
 }
 
-// measureBody is lines, patterns and frames to be measured.
+// measureBody is lines, patterns, frames and floors to be measured.
 type measureBody struct {
 	Hull     *offsets.Document `json:"hull,omitempty"`
 	Patterns *pattern.Document `json:"patterns,omitempty"`
 	Frames   *frame.Document   `json:"frames,omitempty"`
+	Floors   *floor.Document   `json:"floors,omitempty"`
 }
 
 func measureHull(c *call) error {

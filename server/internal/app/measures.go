@@ -10,6 +10,7 @@ import (
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
+	"ribband/takeoff/floor"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/offsets"
@@ -28,6 +29,8 @@ type Measures struct {
 	Measured string            `json:"measured_surface,omitempty"`
 	Stations []StationMeasures `json:"stations"`
 	Frames   []frame.Measures  `json:"frames,omitempty"`
+	// Floors are every floor's rectangle, arms and grain, the grain held against rules.DefaultSawnGrain.
+	Floors []takeoff.FloorMeasures `json:"floors,omitempty"`
 	// Surface is the planking of each side, Zones its bays between frames, Areas what a waterline cuts it into where one
 	// was asked for. All are of the lines, so empty where there are none.
 	Surface    []SideSurface   `json:"surface,omitempty"`
@@ -137,7 +140,7 @@ func stationMeasures(m hull.Measure, grain float64) StationMeasures {
 	return out
 }
 
-// Measures of a job as it stands: of its lines where it has them, and of its frames. waterline, mm, is nil where none is
+// Measures of a job as it stands: of its lines where it has them, of its frames and its floors. waterline, mm, is nil where none is
 // asked for.
 func (a *App) Measures(ctx context.Context, who auth.Principal, job string, waterline *float64) (Measures, error) {
 	if _, err := a.Job(ctx, who, job); err != nil {
@@ -158,11 +161,12 @@ func (a *App) Measures(ctx context.Context, who auth.Principal, job string, wate
 	return m, err
 }
 
-// Measured is what can be measured: lines, patterns and frames, each nil where there is none.
+// Measured is what can be measured: lines, patterns, frames and floors, each nil where there is none.
 type Measured struct {
 	Hull     *offsets.Document
 	Patterns *pattern.Document
 	Frames   *frame.Document
+	Floors   *floor.Document
 }
 
 // measured are a job's documents.
@@ -176,7 +180,11 @@ func (a *App) measured(ctx context.Context, who auth.Principal, job string) (m M
 		return m, err
 	}
 	f, err := a.Frames(ctx, who, job)
-	m.Frames, err = present(f, err)
+	if m.Frames, err = present(f, err); err != nil {
+		return m, err
+	}
+	across, err := a.Floors(ctx, who, job)
+	m.Floors, err = present(across, err)
 	return m, err
 }
 
@@ -202,6 +210,11 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (
 		faults = append(faults, inFrames.Under("/frames")...)
 		b.Frames = read
 	}
+	if of.Floors != nil {
+		read, inFloors := floor.Read(*of.Floors)
+		faults = append(faults, inFloors.Under("/floors")...)
+		b.Floors = read
+	}
 	if len(faults) > 0 {
 		return Measures{}, faults
 	}
@@ -222,7 +235,7 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (
 	if err := out.planked(&b, shapes.offsets, waterline); err != nil {
 		return Measures{}, err
 	}
-	if of.Frames != nil {
+	if of.Frames != nil || b.Hull != nil && of.Floors != nil {
 		result, faults, err := run(b)
 		if err != nil {
 			return Measures{}, err
@@ -230,7 +243,7 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (
 		if len(faults) > 0 {
 			return Measures{}, faults
 		}
-		out.Frames = result.Frames
+		out.Frames, out.Floors = result.Frames, result.Floors
 	}
 	return out, nil
 }
