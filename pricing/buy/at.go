@@ -43,11 +43,17 @@ func (l List) SharesAt(needs []bill.Line, from, to sheet.Content, r Rules) ([]Sh
 	}
 	out := List{Currency: l.Currency, Cost: money.Zero(l.Currency), Bound: money.Zero(l.Currency), Shares: make([]Share, len(needs))}
 	var moves []PriceMove
+	together := map[string]int64{} // a price at a quantity holds for all groups' boards
+	for _, t := range l.Timber {
+		for _, b := range t.Boards {
+			together[b.Offer] += b.Count
+		}
+	}
 	for i, t := range l.Timber {
 		cost := t.Cost
 		for _, b := range t.Boards {
 			move := PriceMove{b.Offer, t.Lines, b.Count, b.Price, b.Price, true}
-			if move.New, move.Gone, err = boardAt(t, b, from, to); err != nil {
+			if move.New, move.Gone, err = boardAt(t, b, together[b.Offer], from, to); err != nil {
 				return nil, nil, err
 			}
 			if cost, err = moved(cost, move, b.Count); err != nil {
@@ -101,32 +107,45 @@ func packLabel(item string, b PackLot) string {
 }
 
 // boardAt is what the board costs on the other sheet, which may write its sizes otherwise.
-func boardAt(t Timber, b Boards, from, to sheet.Content) (price money.Money, gone bool, err error) {
+func boardAt(t Timber, b Boards, count int64, from, to sheet.Content) (price money.Money, gone bool, err error) {
 	old := from.Boards(t.Species, t.Grade)
-	i := slices.IndexFunc(old, func(it sheet.Item) bool { return id(it) == b.Offer })
+	i := slices.IndexFunc(old, func(it sheet.Item) bool { return id(from, it) == b.Offer })
 	if i < 0 {
 		return b.Price, true, nil
 	}
-	for _, it := range to.Boards(t.Species, t.Grade) {
-		if it.Thickness.MM().Equal(old[i].Thickness.MM()) && it.Width.MM().Equal(old[i].Width.MM()) &&
-			it.StockLength.MM().Equal(old[i].StockLength.MM()) && strings.EqualFold(it.Supplier, old[i].Supplier) {
-			price, err = it.PiecePrice(to.Currency)
-			return price, false, err
+	return at(to.Boards(t.Species, t.Grade), count, b.Price, to.Currency, func(it sheet.Item) bool {
+		return it.Thickness.MM().Equal(old[i].Thickness.MM()) && it.Width.MM().Equal(old[i].Width.MM()) &&
+			it.StockLength.MM().Equal(old[i].StockLength.MM()) && strings.EqualFold(it.Supplier, old[i].Supplier)
+	})
+}
+
+// at is the lowest price that a row which is the same holds for so many; gone where none is.
+func at(rows []sheet.Item, count int64, old money.Money, c money.Currency, same func(sheet.Item) bool) (price money.Money, gone bool, err error) {
+	gone = true
+	for _, it := range rows {
+		if !same(it) || len(rows) > 1 && it.MinPieces() > count && slices.ContainsFunc(rows, func(o sheet.Item) bool { return o.Article() == it.Article() && o.MinPieces() < it.MinPieces() }) {
+			continue
+		}
+		p, err := it.PiecePrice(c)
+		if err != nil {
+			return old, true, err
+		}
+		if gone || p.Minor() < price.Minor() {
+			price, gone = p, false
 		}
 	}
-	return b.Price, true, nil
+	if gone {
+		price = old
+	}
+	return price, gone, nil
 }
 
 func packAt(p Packs, b PackLot, to sheet.Content) (price money.Money, gone bool, err error) {
-	for _, it := range to.Item(p.Item) {
+	return at(to.Item(p.Item), b.Count, b.Price, to.Currency, func(it sheet.Item) bool {
 		size := it.PackSize
 		if size.IsZero() {
 			size = decimal.NewFromInt(1)
 		}
-		if size.String() == b.PackSize && it.Unit == b.Unit && strings.EqualFold(it.Supplier, b.Supplier) {
-			price, err = it.PiecePrice(to.Currency)
-			return price, false, err
-		}
-	}
-	return b.Price, true, nil
+		return size.String() == b.PackSize && it.Unit == b.Unit && strings.EqualFold(it.Supplier, b.Supplier)
+	})
 }

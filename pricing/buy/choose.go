@@ -22,12 +22,14 @@ type search struct {
 	best   choice
 	counts []int64
 	tries  int
+	// taken are the articles of which packs are taken at one of their prices.
+	taken map[string]bool
 }
 
 // choose gives the cheapest whole packs that hold the need, rows mixed where that is cheaper. It begins with the best
 // row alone, which is kept unless a mix costs less. Proven says that no choice costs less: the search came to its end.
 func choose(packs []pack, need *big.Rat) (c choice, proven bool) {
-	s := search{packs: packs, best: alone(packs, need), counts: make([]int64, len(packs))}
+	s := search{packs: packs, best: alone(packs, need), counts: make([]int64, len(packs)), taken: map[string]bool{}}
 	if !s.best.found {
 		s.best = inOrder(packs, need)
 	}
@@ -48,11 +50,18 @@ func (s *search) look(i int, left *big.Rat, cost int64) {
 		return
 	}
 	p := s.packs[i]
-	for n := p.most(left); n >= 0; n-- {
+	most, article := p.most(left), p.article
+	if s.taken[article] { // of one article all are bought at one price
+		most = 0
+	}
+	for n := most; n >= 0; n-- {
 		if n > 0 && n < p.least {
 			n = 0
 		}
 		s.counts[i] = n
+		if most > 0 {
+			s.taken[article] = n > 0
+		}
 		held := new(big.Rat).Mul(p.holds, big.NewRat(n, 1))
 		s.look(i+1, held.Sub(left, held), cost+n*p.price.Minor())
 		if s.tries > mostTries {
@@ -107,11 +116,16 @@ func alone(packs []pack, need *big.Rat) choice {
 func inOrder(packs []pack, need *big.Rat) choice {
 	c := choice{counts: make([]int64, len(packs))}
 	left := new(big.Rat).Set(need)
+	taken := map[string]bool{}
 	for i, p := range packs {
 		if left.Sign() <= 0 {
 			break
 		}
+		if taken[p.article] {
+			continue
+		}
 		c.counts[i] = p.most(left)
+		taken[p.article] = c.counts[i] > 0
 		c.cost += c.counts[i] * p.price.Minor()
 		left.Sub(left, new(big.Rat).Mul(p.holds, big.NewRat(c.counts[i], 1)))
 	}

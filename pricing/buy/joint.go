@@ -11,10 +11,10 @@ import (
 // another. A floor that holds for all of them together lets each have every board that is for sale, and none of those that
 // another group could use too in a least order.
 
-// allTimber plans the groups one after another, because they draw on the same boards. When one finds too few left, it goes
+// inSomeOrder plans the groups one after another, because they draw on the same boards. When one finds too few left, it goes
 // first and all are planned again, until a group fails with everything still for sale. Where the order may have cost
 // money, each group is tried first once, and the cheapest of these is kept.
-func (g groups) allTimber(from source, r Rules) ([]Timber, error) {
+func (g groups) inSomeOrder(from source, r Rules) ([]Timber, error) {
 	order := make([]int, len(g.timber))
 	for i := range order {
 		order[i] = i

@@ -69,7 +69,7 @@ func (l List) leastBoards(c sheet.Content) ([]LeastRow, error) {
 	var order []string
 	for _, t := range l.Timber {
 		for _, b := range t.Boards {
-			it, ok := find(c.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(it) == b.Offer })
+			it, ok := find(c.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(c, it) == b.Offer })
 			if !ok || b.Count < 1 {
 				continue // in hand
 			}

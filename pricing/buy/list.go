@@ -226,7 +226,7 @@ func WithRack(needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rules) (Li
 	if err != nil {
 		return List{}, err
 	}
-	from := source{c, inHand}
+	from := source{sheet: c, rack: inHand}
 	missing, err := g.missing(from, r)
 	if err != nil {
 		return List{}, err

@@ -60,7 +60,7 @@ func Orders(l List, c sheet.Content) ([]Order, error) {
 			if i < 0 || t.Offers[i].Rack != nil {
 				continue
 			}
-			it, ok := find(c.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(it) == b.Offer })
+			it, ok := find(c.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(c, it) == b.Offer })
 			if !ok {
 				return nil, &NeedError{b.Offer, "this board is not on the sheet that the list was made from"}
 			}

@@ -22,6 +22,8 @@ type pack struct {
 	price money.Money
 	least int64
 	avail int64
+	// article is the same of rows that are prices of one pack at several quantities.
+	article string
 }
 
 // rate is the price of one unit needed, in minor units.
@@ -77,7 +79,7 @@ func packsOf(n *packNeed, c sheet.Content) ([]pack, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, pack{it, holds, price, it.MinPieces(), it.Available})
+		out = append(out, pack{it, holds, price, it.MinPieces(), it.Available, it.Article()})
 	}
 	slices.SortStableFunc(out, func(a, b pack) int {
 		return cmp.Or(a.rate().Cmp(b.rate()), a.holds.Cmp(b.holds), cmp.Compare(a.item.Supplier, b.item.Supplier), cmp.Compare(a.item.Unit, b.item.Unit))

@@ -77,7 +77,7 @@ func Ripping(l List, needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rul
 			Species: t.Species, Grade: t.Grade, Kerf: r.Kerf, EndTrim: r.EndTrim,
 			StripThickness: t.Thickness.Add(t.Planing), StripWidth: t.Siding.Add(t.Planing), Boards: []RippedBoard{},
 		}
-		from, err := source{c, inHand}.boards(bill.Pieces{Species: t.Species, Grade: t.Grade, Thickness: t.Thickness, Siding: t.Siding, Planing: t.Planing}, r)
+		from, err := source{sheet: c, rack: inHand}.boards(bill.Pieces{Species: t.Species, Grade: t.Grade, Thickness: t.Thickness, Siding: t.Siding, Planing: t.Planing}, r)
 		if err != nil {
 			return nil, err
 		}

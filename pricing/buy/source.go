@@ -18,6 +18,10 @@ import (
 type source struct {
 	sheet sheet.Content
 	rack  rack.Rack
+	// chosen are the boards of the sheet that may be bought; nil for all of them.
+	chosen map[string]bool
+	// single says that least orders do not count.
+	single bool
 }
 
 // board is one kind of board that serves a group.
@@ -42,24 +46,36 @@ func (s source) boards(p bill.Pieces, r Rules) ([]board, error) {
 		if n < 1 || n > cutting.MaxStrips {
 			continue
 		}
+		name := id(s.sheet, it)
+		if s.chosen != nil && !s.chosen[name] {
+			continue
+		}
 		price, err := it.PiecePrice(s.sheet.Currency)
 		if err != nil {
 			return nil, err
 		}
 		if price.Sign() <= 0 {
-			return nil, &NeedError{id(it), "the price of one such board rounds to nothing; a price that one board costs is needed"}
+			return nil, &NeedError{name, "the price of one such board rounds to nothing; a price that one board costs is needed"}
 		}
 		measure := it.PieceMeasure()
 		out = append(out, board{
 			offer: Offer{
-				ID: id(it), Item: it.Item, Supplier: it.Supplier, Thickness: it.Thickness.Text(), Width: it.Width.Text(),
+				ID: name, Item: it.Item, Supplier: it.Supplier, Thickness: it.Thickness.Text(), Width: it.Width.Text(),
 				Length: it.StockLength.Text(), ThicknessMM: it.Thickness.MM(), WidthMM: it.Width.MM(), LengthMM: it.StockLength.MM(), Strips: n, Measure: fixed(measure), Unit: it.Unit,
 				UnitPrice: it.Price.String(), Per: it.Per.String(), Price: price, Available: limit(it.Available),
 			},
-			thickness: it.Thickness.MM(), width: it.Width.MM(), length: it.StockLength.MM(), measure: measure, avail: it.Available, least: it.MinPieces(),
+			thickness: it.Thickness.MM(), width: it.Width.MM(), length: it.StockLength.MM(), measure: measure, avail: it.Available, least: s.least(it),
 		})
 	}
 	return out, nil
+}
+
+// least is how many of a board are sold at least.
+func (s source) least(it sheet.Item) int64 {
+	if s.single {
+		return 0
+	}
+	return it.MinPieces()
 }
 
 // inHand are the boards on the rack that serve, each clear stretch by itself: a board is crosscut at its faults, and what

@@ -3,6 +3,7 @@ package buy
 import (
 	"errors"
 	"math/big"
+	"strconv"
 
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
@@ -27,12 +28,17 @@ func strips(thickness, width decimal.Decimal, p bill.Pieces, r Rules) int64 {
 // taken is how many of each board were taken for groups before.
 type taken map[string]int64
 
-// id names a board and its supplier; a sheet has no two alike.
-func id(it sheet.Item) string {
-	if it.Supplier == "" {
-		return it.Label()
+// id names a board and its supplier, and from which quantity on its price holds where the sheet has several; no two rows of a
+// sheet are named alike.
+func id(c sheet.Content, it sheet.Item) string {
+	name := it.Label()
+	if it.Supplier != "" {
+		name += ", " + it.Supplier
 	}
-	return it.Label() + ", " + it.Supplier
+	if it.MinQty.Sign() > 0 && len(c.Breaks(it)) > 1 {
+		name += ", from " + strconv.FormatInt(it.MinPieces(), 10)
+	}
+	return name
 }
 
 // Nanometres carry a sixty-fourth of an inch as a whole number. Where a length has a finer part, what is for sale is

@@ -101,14 +101,21 @@ func (r *reader) together(it Item) {
 		}
 	}
 	key := it.key()
+	if it.Kind.Goods() {
+		key = byBreak(it)
+	}
 	if first, ok := r.seen[key]; ok {
-		r.fault("item", fmt.Sprintf("%s stands in row %d already", it.Label(), first), "keep one of the two rows")
+		r.fault("item", fmt.Sprintf("%s stands in row %d already", it.Label(), first), "keep one of the two rows; a price that falls with the quantity is a row with its own min_qty")
 		return
 	}
 	r.seen[key] = r.row
 }
 
-// key is what makes two rows the same thing offered twice.
+// Article is what one supplier offers, whatever its price and least order: rows of one article with different least orders are
+// its price at those quantities.
+func (it Item) Article() string { return it.key() }
+
+// key is what makes two rows the same thing offered twice, or its prices at two quantities where their least orders differ.
 func (it Item) key() string {
 	var parts []string
 	switch it.Kind {

@@ -53,6 +53,17 @@ func (c Content) Boards(species, grade string) []Item {
 	return out
 }
 
+// Breaks are the rows of what it offers, at all quantities: itself, and those that differ in price and least order alone.
+func (c Content) Breaks(it Item) []Item {
+	var out []Item
+	for _, other := range c.Items {
+		if other.Kind == it.Kind && other.Article() == it.Article() {
+			out = append(out, other)
+		}
+	}
+	return out
+}
+
 // Grades is the grades in which a species is sold, sorted.
 func (c Content) Grades(species string) []string {
 	seen := map[string]bool{}

@@ -1,7 +1,8 @@
 // Package sheet holds price sheets: what is for sale, in which unit, at what price, in which packs and lengths.
 //
 // A sheet is read from a table or a document, whole or not at all, with every fault told at once. Its content has a
-// hash, so that a quote can say which prices it rests on. Out of scope: quantity breaks, freight, rates of exchange.
+// hash, so that a quote can say which prices it rests on. A price that
+// falls with the quantity is a row of its own with its least order. Out of scope: rates of exchange.
 package sheet
 
 import (

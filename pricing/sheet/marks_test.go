@@ -49,3 +49,28 @@ func TestAMarkThatMayPartThousandsIsTold(t *testing.T) {
 		}
 	}
 }
+
+// Rows alike but for their least orders are one article at several quantities; with the same least order they stand twice.
+func TestRowsAtSeveralQuantities(t *testing.T) {
+	const head = "item,kind,unit,price,min_qty,supplier\n"
+	c, err := sheet.ReadCSV([]byte(head+"rivet,metal,C62,0.50,,A\nrivet,metal,C62,0.40,100,A\nrivet,metal,C62,0.45,100,B\n"), "EUR", notation.Millimetres)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(c.Breaks(c.Items[0])); n != 2 || len(c.Breaks(c.Items[2])) != 1 {
+		t.Errorf("%d prices of one article", n)
+	}
+	dearer := c
+	dearer.Items = append([]sheet.Item{}, c.Items...)
+	dearer.Items[1].Price = c.Items[0].Price
+	got, err := sheet.Compare(c, dearer)
+	if err != nil || got.Changed != 1 || got.Same != 2 {
+		t.Errorf("%+v, %v", got, err)
+	}
+	for _, twice := range []string{"rivet,metal,C62,0.50,100,A\nrivet,metal,C62,0.40,100,A\n", "shipwright,labour,HUR,50,,\nshipwright,labour,HUR,45,10,\n"} {
+		var faults *sheet.FaultsError
+		if _, err := sheet.ReadCSV([]byte(head+twice), "EUR", notation.Millimetres); !errors.As(err, &faults) {
+			t.Errorf("%q is read, %v", twice, err)
+		}
+	}
+}

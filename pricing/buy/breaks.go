@@ -1,0 +1,192 @@
+package buy
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"ribband/pricing/money"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/cutting"
+)
+
+// mostChoices is up to how many choices of one price for each board are weighed; a board with prices at three quantities has
+// three.
+const mostChoices = 64
+
+// allTimber plans the groups of every species and grade, which share boards with each other and with no others.
+func (g groups) allTimber(from source, r Rules) ([]Timber, error) {
+	out := make([]Timber, len(g.timber))
+	var faults error
+	done := map[string]bool{}
+	for i, t := range g.timber {
+		wood := woodKey(t.pieces.Species, t.pieces.Grade)
+		if done[wood] {
+			continue
+		}
+		done[wood] = true
+		one, places := groups{needs: g.needs}, []int{}
+		for k, o := range g.timber[i:] {
+			if woodKey(o.pieces.Species, o.pieces.Grade) == wood {
+				one.timber, places = append(one.timber, o), append(places, i+k)
+			}
+		}
+		planned, err := one.oneWood(from, r)
+		if err != nil {
+			faults = errors.Join(faults, err)
+			continue
+		}
+		for k, place := range places {
+			out[place] = planned[k]
+		}
+	}
+	return out, faults
+}
+
+func woodKey(species, grade string) string {
+	return strings.ToLower(strings.TrimSpace(species) + "\x00" + strings.TrimSpace(grade))
+}
+
+// oneWood plans the groups of one species and grade. A board whose price falls with the quantity has one price in any plan that
+// is worth having: every choice of one price for each such board is planned, and the cheapest kept. What no plan can cost
+// less than is the least that holds for any choice.
+func (g groups) oneWood(from source, r Rules) ([]Timber, error) {
+	choices, all := pricesOf(from.sheet.Boards(g.timber[0].pieces.Species, g.timber[0].pieces.Grade), from.sheet)
+	if choices == nil {
+		return g.weighed(from, r)
+	}
+	var best []Timber
+	var faults error
+	bounds, least := make([]int64, len(g.timber)), int64(-1)
+	lower := func(planned []Timber) {
+		_, bound := totals(planned)
+		for i, t := range planned {
+			if least < 0 || t.Bound.Minor() < bounds[i] {
+				bounds[i] = t.Bound.Minor()
+			}
+		}
+		if least < 0 || bound < least {
+			least = bound
+		}
+	}
+	for _, chosen := range choices {
+		from.chosen = chosen
+		planned, err := g.weighed(from, r)
+		if err != nil {
+			faults = errors.Join(faults, err)
+			continue
+		}
+		lower(planned)
+		cost, _ := totals(planned)
+		if was, _ := totals(best); best == nil || cost < was {
+			best = planned
+		}
+	}
+	if best == nil {
+		return nil, parted(faults)
+	}
+	if !all { // what was not weighed costs no less than at the lowest price of every board, with no least order
+		from.chosen, from.single = nil, true
+		if planned, err := g.inSomeOrder(from, r); err == nil {
+			lower(planned)
+		}
+	}
+	return settle(best, bounds, least), nil
+}
+
+// parted is the first of faults that were met choice by choice: they say the same of other boards.
+func parted(err error) error {
+	var joined interface{ Unwrap() []error }
+	if errors.As(err, &joined) {
+		return joined.Unwrap()[0]
+	}
+	return err
+}
+
+// settle writes what holds for every choice of prices over what holds for the one that was taken.
+func settle(best []Timber, bounds []int64, least int64) []Timber {
+	cost, _ := totals(best)
+	for i := range best {
+		t := &best[i]
+		bound := bounds[i]
+		if least >= cost {
+			bound = t.Cost.Minor()
+		}
+		if m, err := money.New(min(bound, t.Cost.Minor()), t.Cost.Currency()); err == nil {
+			t.Bound = m
+		}
+		if t.Proof = cutting.Limit; t.Bound == t.Cost {
+			t.Proof = cutting.Exhausted
+		}
+		t.Proven = t.Proof != cutting.Limit
+	}
+	return best
+}
+
+// pricesOf are the choices of one row for each board that is priced at several quantities: by name the rows that may be
+// bought. Nil where no board is; all is false where there are more choices than are weighed, which then keep the price at the
+// least quantity.
+func pricesOf(rows []sheet.Item, c sheet.Content) (choices []map[string]bool, all bool) {
+	var articles [][]sheet.Item
+	seen := map[string]bool{}
+	several := false
+	for _, it := range rows {
+		if seen[it.Article()] {
+			continue
+		}
+		seen[it.Article()] = true
+		breaks := c.Breaks(it)
+		slices.SortStableFunc(breaks, func(a, b sheet.Item) int { return a.MinQty.Cmp(b.MinQty) })
+		articles, several = append(articles, breaks), several || len(breaks) > 1
+	}
+	if !several {
+		return nil, true
+	}
+	choices, all = []map[string]bool{{}}, true
+	for _, breaks := range articles {
+		if len(choices)*len(breaks) > mostChoices {
+			breaks, all = breaks[:1], false
+		}
+		var next []map[string]bool
+		for _, it := range breaks {
+			for _, before := range choices {
+				one := map[string]bool{id(c, it): true}
+				for name := range before {
+					one[name] = true
+				}
+				next = append(next, one)
+			}
+		}
+		choices = next
+	}
+	return choices, all
+}
+
+// weighed plans the groups with least orders left out first, because together they often fill them; where they do not, each
+// group fills its own.
+func (g groups) weighed(from source, r Rules) ([]Timber, error) {
+	rows := from.sheet.Boards(g.timber[0].pieces.Species, g.timber[0].pieces.Grade)
+	if slices.ContainsFunc(rows, func(it sheet.Item) bool { return it.MinPieces() > 1 }) {
+		free := from
+		free.single = true
+		planned, err := g.inSomeOrder(free, r)
+		if err == nil && fills(planned, rows, from.sheet) {
+			return planned, nil
+		}
+	}
+	return g.inSomeOrder(from, r)
+}
+
+// fills reports whether the groups together buy no fewer of any board than are sold.
+func fills(planned []Timber, rows []sheet.Item, c sheet.Content) bool {
+	bought := map[string]int64{}
+	for _, t := range planned {
+		for _, b := range t.Boards {
+			bought[b.Offer] += b.Count
+		}
+	}
+	return !slices.ContainsFunc(rows, func(it sheet.Item) bool {
+		n := bought[id(c, it)]
+		return n > 0 && n < it.MinPieces()
+	})
+}
