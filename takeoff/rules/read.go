@@ -51,6 +51,9 @@ func Read(d Document) (Rules, document.Faults) {
 	if d.DifferentLaminates < 0 || d.DifferentLaminates > MaxRips {
 		r.faults.Add("/different_laminates", "from 1 to "+strconv.Itoa(MaxRips)+", or nothing for the fewest", "%d different thicknesses", d.DifferentLaminates)
 	}
+	if d.HalfFoot != "" && !d.HalfFoot.Known() {
+		r.faults.Add("/half_foot", "up, down, alternate, or nothing", "the rule %q for half a foot is not known", string(d.HalfFoot))
+	}
 	r.named("/glue/item", d.Glue.Item)
 	r.named("/glue/source", d.Glue.Source)
 	r.named("/pattern_item", d.PatternItem)

@@ -6,6 +6,7 @@ import (
 	"ribband/takeoff/bill"
 	"ribband/takeoff/glue"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/timber"
 
 	"github.com/shopspring/decimal"
 )
@@ -40,6 +41,8 @@ type Document struct {
 	Glue GlueRule `json:"glue"`
 	// PatternItem is what the price sheet calls the stock that patterns are made of.
 	PatternItem string `json:"pattern_item"`
+	// HalfFoot is what a board's face of exactly half a foot counts in a tally of hardwood; empty where the yard has not said.
+	HalfFoot timber.Tie `json:"half_foot,omitempty"`
 	// ShapeTolerance is how far a frame's target may lie off the frame as found before the hull is shored to shape, and
 	// how far a pattern may miss the lines before it is told; empty takes DefaultShapeTolerance.
 	ShapeTolerance string `json:"shape_tolerance,omitempty"`

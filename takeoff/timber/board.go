@@ -111,29 +111,54 @@ func (b Board) SurfaceMeasure(tie Tie, ties *int) (int64, error) {
 	return whole.IntPart(), nil
 }
 
+// Faced is the boards of one nominal thickness in a tally: Thickness in inches as it counts, an inch at least; Face the sum of
+// their surface measures; Feet the two multiplied, before and after rounding.
+type Faced struct {
+	Thickness decimal.Decimal
+	Boards    int
+	Face      int64
+	Exact     decimal.Decimal
+	Feet      int64
+}
+
 // Tally is the board feet by which a pack of rough hardwood is sold: the surface measures of all boards of one nominal
 // thickness are added, multiplied by that thickness (an inch at least), and rounded to the nearest foot; then the
 // thicknesses are added. Halves in that last step go up.
 func Tally(boards []Board, tie Tie) (int64, error) {
-	faces, order := map[string]int64{}, []decimal.Decimal{}
+	all, err := TallyByThickness(boards, tie)
+	var total int64
+	for _, f := range all {
+		total += f.Feet
+	}
+	return total, err
+}
+
+// TallyByThickness is Tally's sum thickness by thickness, in the order in which they first come.
+func TallyByThickness(boards []Board, tie Tie) ([]Faced, error) {
+	var out []Faced
+	at := map[string]int{}
 	ties := 0
 	for i, b := range boards {
 		if b.Thickness.Sign() <= 0 {
-			return 0, &BoardError{fmt.Sprintf("the thickness of board %d is %s in", i+1, b.Thickness), "a thickness above 0"}
+			return nil, &BoardError{fmt.Sprintf("the thickness of board %d is %s in", i+1, b.Thickness), "a thickness above 0"}
 		}
 		sm, err := b.SurfaceMeasure(tie, &ties)
 		if err != nil {
-			return 0, fmt.Errorf("board %d: %w", i+1, err)
+			return nil, fmt.Errorf("board %d: %w", i+1, err)
 		}
 		t := decimal.Max(b.Thickness, one)
-		if _, ok := faces[t.String()]; !ok {
-			order = append(order, t)
+		k, ok := at[t.String()]
+		if !ok {
+			k = len(out)
+			at[t.String()], out = k, append(out, Faced{Thickness: t})
 		}
-		faces[t.String()] += sm
+		out[k].Boards++
+		out[k].Face += sm
 	}
-	var total int64
-	for _, t := range order {
-		total += decimal.NewFromInt(faces[t.String()]).Mul(t).Round(0).IntPart()
+	for i := range out {
+		f := &out[i]
+		f.Exact = decimal.NewFromInt(f.Face).Mul(f.Thickness)
+		f.Feet = f.Exact.Round(0).IntPart()
 	}
-	return total, nil
+	return out, nil
 }

@@ -62,6 +62,16 @@ func (s Species) shrinkage(g Grain) (decimal.Decimal, error) {
 	return quantity.ParseDecimal(v.Number)
 }
 
+// MovementHolds is between which moisture contents, per cent, the formula holds that Movement takes for a change from one to
+// another, and whether it is that of the coefficient, which is linear.
+func MovementHolds(from, to decimal.Decimal) (low, high decimal.Decimal, linear bool) {
+	within := func(m decimal.Decimal) bool { return !m.LessThan(dryEnd) && !m.GreaterThan(wetEnd) }
+	if within(from) && within(to) {
+		return dryEnd, wetEnd, true
+	}
+	return decimal.Zero, thirty, false
+}
+
 // Movement is how much a width changes, in the width's own unit, when its moisture content goes from one per cent to
 // another: positive where it swells. Between 6 and 14 per cent by the coefficient (equation 13-2 of the Wood Handbook);
 // beyond, up to 30, by the formula of two limits, width (to - from)/(30 x 100/S - 30 + from), S per cent, whose form is from
@@ -72,8 +82,7 @@ func (s Species) Movement(width decimal.Decimal, g Grain, from, to decimal.Decim
 			return decimal.Zero, &MoistureError{m}
 		}
 	}
-	within := func(m decimal.Decimal) bool { return !m.LessThan(dryEnd) && !m.GreaterThan(wetEnd) }
-	if within(from) && within(to) {
+	if _, _, linear := MovementHolds(from, to); linear {
 		c, err := s.Coefficient(g)
 		if err != nil {
 			return decimal.Zero, err

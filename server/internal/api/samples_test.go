@@ -112,6 +112,10 @@ func (d *desk) sample(op operation) sample {
 		s.body = d.papers(0)
 	case "planCutting":
 		s.body = map[string]any{"stock": []any{map[string]any{"id": "oak", "length": 3600, "price": 4700}}, "pieces": []any{map[string]any{"id": "a", "length": 1700, "qty": 5}}, "rules": map[string]any{"kerf": 3, "trim_each": 25}}
+	case "tallyTimber":
+		s.body = oakPack()
+	case "moveTimber":
+		s.body = map[string]any{"species": "white_oak", "notation": "inches", "sawn": "flatsawn", "width": "8", "from_pct": "28", "to_pct": "12"}
 	case "readBuyList", "readRippingList", "readRepriced":
 		s.query = "sheet=" + d.demo.Sheet + "&version=2"
 	case "readStrakes":
