@@ -27,8 +27,9 @@ type Form struct {
 	Springback   Springback
 	// Tighter is what its curvature is at the faying face of the frame's, of a stack whose laminates run out before they do.
 	Tighter float64
-	// RunsOut is where laminates of a frame that tapers end, from the heel.
+	// RunsOut is where laminates of a frame that tapers end, from the heel, and Ends the same places on the form.
 	RunsOut []RunOut
+	Ends    []Ordinate
 	// Length along the form's face and Chord between its ends, mm; FrameChord is that of the finished frame's same face, so
 	// that the two tell how far the ends come apart on release.
 	Length, Chord, FrameChord float64
@@ -43,6 +44,8 @@ type Form struct {
 	AlongCurve bool
 	Pitch      float64
 	Ordinates  []Ordinate
+	// Line is the form's face at close places from end to end, as it is drawn: 601 and more.
+	Line []Ordinate
 }
 
 // Ordinate is one place of the form: along the base line from the heel, square off it, positive on the outboard side of a
@@ -104,6 +107,9 @@ func NewForm(faying Curve, on Laid, back Springback) (Form, error) {
 	b := newBase(w)
 	for _, at := range on.Marks {
 		f.Marks = append(f.Marks, b.see(w.at(max(0, min(faying.Length, at)))))
+	}
+	for _, r := range on.RunsOut {
+		f.Ends = append(f.Ends, b.see(w.at(r.From)))
 	}
 	return f, f.lay(b)
 }
@@ -177,6 +183,7 @@ func (f *Form) lay(b *base) error {
 	}
 	f.Ordinates = append(f.Ordinates, b.see(b.last))
 	for _, s := range b.walk.spots {
+		f.Line = append(f.Line, b.see(s))
 		if o := b.see(s); math.Abs(o.Off) > math.Abs(f.Greatest.Off) {
 			f.Greatest = o
 		}

@@ -93,6 +93,12 @@ func gallery(t testing.TB, width float64) map[string]drawing.Drawing {
 	worded.Boards[0].Strips[0].Pieces[0].Label = strings.Repeat("frame", 40)
 	out["ripping list"], out["ripping list, long words"] = d.sawn(width).Draw(), worded.Draw()
 	out["ripping list, one board"], out["ripping list, nothing"] = d.sawn(width).Board(1), drawing.RippingList{Sheet: d.on(width)}.Draw()
+	longest := d.joints(width, "butt")
+	longest.Name, longest.MadeUp.Why = strings.Repeat("frame", 60), strings.Repeat("why ", 300)
+	out["joints, scarfed"], out["joints, butted"] = d.joints(width, "feather").Draw(), longest.Draw()
+	out["joints, bare"], out["joints, none"] = d.joints(width, "feather").Bare(), drawing.JointSheet{Sheet: d.on(width)}.Draw()
+	out["floors"], out["floors, none"] = d.floors(t, width).Draw(), drawing.Floors{Sheet: d.on(width)}.Draw()
+	out["form"], out["form of a taper"], out["form, none"] = d.form(t, width, false).Draw(), d.form(t, width, true).Draw(), drawing.FormSheet{Sheet: d.on(width)}.Draw()
 	maps.Copy(out, extra)
 	return out
 }
