@@ -168,6 +168,9 @@ func (l *Laid) ranges(first, last int) {
 		l.Bilge.take(bilge.kappa, c.radius(ofBilge))
 		l.Hollow.take(hollow.kappa, c.radius(ofHollow))
 	}
+	for _, b := range [...]*Bend{&l.Bilge, &l.Hollow} {
+		b.leave(l.surface.bendBetween(b.U, l.X+l.Run*b.U), len(l.surface.curves))
+	}
 	between := 0.0
 	for _, x := range [...]float64{l.X, l.X + l.Run/2, l.X + l.Run} {
 		between = max(between, l.surface.girthBetween(x))

@@ -65,8 +65,8 @@ func (e *OutsideError) Error() string {
 
 // Section is the section of one side at x, mm aft from station 0. At a station it is that station's own curve;
 // between stations every point at the same fraction of the girth runs by a spline in x, and its curvature comes
-// from the stations' own curvature. Between stations the range of the girth holds also what they leave open of how the
-// boat runs from one to the next; that of a bend does not. Errors are *OutsideError and *SideError.
+// from the stations' own curvature. Between stations the ranges of girth and bends hold also what they leave open of how the
+// boat runs from one to the next. Errors are *OutsideError and *SideError.
 func (h *Hull) Section(x float64, side boat.Side) (*Section, error) {
 	return h.SectionIn(Plane{X: x}, side)
 }
@@ -176,12 +176,23 @@ func (s *Section) ranges(first, last int) {
 		s.Bilge.take(bilge.kappa, c.radius(ofBilge))
 		s.Hollow.take(hollow.kappa, c.radius(ofHollow))
 	}
+	s.leave(&s.Bilge)
+	s.leave(&s.Hollow)
 	between := s.surface.girthBetween(s.X)
 	if s.slant != nil {
 		between = s.slant.girthBetween()
 	}
 	s.Girth.Low, s.Girth.High = max(0, s.Girth.Low-between), s.Girth.High+between
 	s.Straight = quantity.Snap(max(s.Bilge.Kappa, s.Hollow.Kappa)*g) < straight
+}
+
+// leave widens the range of one of its bends by what the stations leave open of the curvature where it lies.
+func (s *Section) leave(b *Bend) {
+	x := s.X
+	if s.slant != nil {
+		x, _ = s.slant.at(s.surface.grid.piece(b.U), b.U)
+	}
+	b.leave(s.surface.bendBetween(b.U, x), len(s.surface.curves))
 }
 
 // straight is the turn over the girth below which a section between stations counts as straight, as the fair curve
