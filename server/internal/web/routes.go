@@ -67,6 +67,11 @@ var routes = []route{
 	{method: get, path: "/jobs/{job}/reconciliation", roles: yard, handle: (*Pages).reconciliation},
 	{method: get, path: "/jobs/{job}/reconciliation.csv", roles: yard, handle: (*Pages).reconciliationCSV},
 
+	{method: get, path: "/timber", roles: yard, handle: (*Pages).timber},
+	{method: post, path: "/timber", roles: yard, handle: (*Pages).tallyTimber},
+	{method: get, path: "/timber/movement", roles: yard, handle: (*Pages).movement},
+	{method: post, path: "/timber/movement", roles: yard, handle: (*Pages).moveTimber},
+
 	{method: get, path: "/price-sheets", roles: yard, handle: (*Pages).sheets},
 	{method: get, path: "/price-sheets/{sheet}/compare", roles: yard, handle: (*Pages).comparePrices},
 }

@@ -81,7 +81,7 @@ func (l *list) half(y Yard, f *document.Faults) {
 	case l.HalfFoot == "" && y.HalfFoot.Known():
 		l.HalfFoot, l.halfFrom = y.HalfFoot, "the yard's rules"
 	case l.HalfFoot == "":
-		l.HalfFoot, l.halfFrom = timber.TieAlternate, "from memory: up and down by turns, up first; the printed rule was not seen, so say half_foot in the list or in the yard's rules"
+		l.HalfFoot, l.halfFrom = timber.TieAlternate, "from memory: up and down by turns, up first; the printed rule was not seen, so say in the list or in the yard's rules which it is"
 	}
 }
 
