@@ -3,6 +3,7 @@ package api_test
 import (
 	"net/http"
 	"slices"
+	"strconv"
 	"testing"
 )
 
@@ -61,4 +62,51 @@ func TestAPlankMoves(t *testing.T) {
 	if p := d.send(http.MethodPost, "/api/v1/timber-movement", ask).refused(422, "document-faults"); !slices.Equal(p.pointers(), []string{"/from_pct"}) {
 		t.Errorf("%v", p.pointers())
 	}
+}
+
+// What is bought is weighed by the yard's wood; boards in hand are not carried in.
+func TestTheBuyListIsWeighed(t *testing.T) {
+	d := open(t, file(t))
+	var a struct {
+		Timber []struct {
+			Boards []struct {
+				Offer string
+				Count float64
+			}
+		}
+		Weights []struct {
+			Species, Kg, M3 string
+			Boards          float64
+		}
+	}
+	d.get(d.option(0, "buy-list") + "?sheet=" + d.demo.Sheet + "&version=2").want(200).into(&a)
+	boards := 0.0
+	for _, t := range a.Timber {
+		for _, b := range t.Boards {
+			boards += b.Count
+		}
+	}
+	if len(a.Weights) == 0 || a.Weights[0].Species != "white_oak" {
+		t.Fatalf("%+v", a.Weights)
+	}
+	told := 0.0
+	for _, w := range a.Weights {
+		told += w.Boards
+		kg, m3 := plainNumber(t, w.Kg), plainNumber(t, w.M3)
+		if per := kg / m3; per < 300 || per > 1200 {
+			t.Errorf("%s: %v kg/m3", w.Species, per)
+		}
+	}
+	if told != boards || boards == 0 {
+		t.Errorf("%v boards weighed of %v", told, boards)
+	}
+}
+
+func plainNumber(t *testing.T, text string) float64 {
+	t.Helper()
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x
 }

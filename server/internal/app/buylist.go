@@ -13,6 +13,7 @@ import (
 	"ribband/takeoff/bill"
 	"ribband/takeoff/document"
 	"ribband/takeoff/rules"
+	"ribband/takeoff/timber/tally"
 )
 
 // BuyList is what to buy for an option on one version of a price sheet.
@@ -27,6 +28,8 @@ type BuyList struct {
 	Ripping []buy.RippingList `json:"ripping"`
 	// Orders are the same by supplier.
 	Orders []buy.Order `json:"orders"`
+	// Weights are what the boards that are bought weigh, by wood, rough and air-dried to 12 per cent.
+	Weights []tally.Load `json:"weights"`
 	// Warnings are of prices that no longer hold, and of least orders that decide.
 	Warnings []bill.Warning `json:"warnings"`
 }
@@ -71,7 +74,11 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	}
 	warnings := append([]bill.Warning{}, lapsed(wanted(content, []buy.List{list}, nil), a.today())...)
 	warnings = append(warnings, leastOrders(least)...)
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, orders, warnings}, nil
+	weights, heavy, err := weighed(list, w.papers.Species)
+	if err != nil {
+		return BuyList{}, err
+	}
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, orders, weights, append(warnings, heavy...)}, nil
 }
 
 // leastOrders warns where the least that a supplier sells decides what is bought.

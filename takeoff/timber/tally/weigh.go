@@ -20,6 +20,10 @@ var (
 // from memory.
 var OneHandKg = decimal.NewFromInt(51).Mul(poundKg)
 
+const oneHandSource = "load constant of the lifting equation of the US National Institute for Occupational Safety and Health, 1991: 51 lb, from memory"
+
+func plainMark(m timber.Mark) string { return strings.ReplaceAll(string(m), "_", " ") }
+
 // true volume of one board, m3: of nominal softwood by its dressed section where the standard has it.
 func (l list) true(r row, x Line) decimal.Decimal {
 	if x.Actual == nil {
@@ -47,7 +51,7 @@ func (l list) weigh(a *Answer) error {
 	}
 	w := Weight{Species: l.wood.Code, MoisturePct: l.moisture, DensityKgM3: density.Round(weightPlaces), DensityLb: density.Mul(cubicFootM3).DivRound(poundKg, weightPlaces),
 		LbBoardFt: density.Mul(timber.BoardFootM3).DivRound(poundKg, 2),
-		Source:    l.wood.GravityAt12.Source + " (" + strings.ReplaceAll(string(l.wood.GravityAt12.Mark), "_", " ") + ")"}
+		Source:    l.wood.GravityAt12.Source + " (" + plainMark(l.wood.GravityAt12.Mark) + ")"}
 	var volume, most decimal.Decimal
 	for i, r := range l.rows {
 		m3 := l.true(r, a.Rows[i])
@@ -92,7 +96,7 @@ func (l list) warn(a *Answer) {
 		}
 	}
 	if w := a.Weight; w != nil && w.HeaviestKg.GreaterThan(OneHandKg) {
-		add("load constant of the lifting equation of the US National Institute for Occupational Safety and Health, 1991: 51 lb, from memory",
+		add(oneHandSource,
 			"The heaviest board, of row %d, weighs %s kg (%s lb), more than one person should lift even where all is at hand: more hands, rollers or a hoist, and fresh-sawn timber is heavier still.", w.HeaviestRow+1, w.HeaviestKg, w.HeaviestLb)
 	}
 }
