@@ -44,3 +44,8 @@ func Scale(options []Option) (at [][3]int, ok bool) {
 // WriteFullSizeUncompressed is WriteFullSize without compression of the page
 // contents, for tests that read them.
 func WriteFullSizeUncompressed(f FullSize) ([]byte, error) { return writeFullSize(f, false) }
+
+// WriteFullSizeFormUncompressed is the same of a form.
+func WriteFullSizeFormUncompressed(f FullSizeForm) ([]byte, error) {
+	return writeFullSizeForm(f, false)
+}

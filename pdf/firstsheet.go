@@ -37,7 +37,15 @@ func (d *fullSize) about() string {
 	if d.Note != "" {
 		out += d.Note + ". "
 	}
-	return out + d.Mould.Seen()
+	return out + d.seen()
+}
+
+// seen says how it lies for whoever looks at it.
+func (d *fullSize) seen() string {
+	if d.form != nil {
+		return d.form.seen()
+	}
+	return d.Mould.Seen()
 }
 
 func said(s string) string {
@@ -58,8 +66,13 @@ func (d *fullSize) heeds() []heed {
 	out := []heed{
 		{"Measure before use", "Each side of the square is 100.0 mm. If it is not, print again without scaling (actual size, 100 %), and measure again. Paper moves with the weather: measure also on the day it is used."},
 		{"Lay the sheets", n + " Lay them as the plan shows, each cross on the same cross of its neighbour, or cut along the thin lines between the crosses. Levels then run straight over all sheets: prove them with a batten."},
-		{"What is drawn", fmt.Sprintf("Heavy: the faying face, from the rabbet to the sheer, where the planking lies. Thin: the inner face, at the moulded depth of %s. Across both: marks at the levels. Levels and uprights are there to set it up by.", d.deep())},
 	}
+	if d.form != nil {
+		return append(out, d.form.heeds()...)
+	}
+	out = append(out,
+		heed{"What is drawn", fmt.Sprintf("Heavy: the faying face, from the rabbet to the sheer, where the planking lies. Thin: the inner face, at the moulded depth of %s. Across both: marks at the levels. Levels and uprights are there to set it up by.", d.deep())},
+	)
 	if d.Mould.Marks[0].Known {
 		out = append(out, heed{"Bevels", "In degrees from square at each mark: plus where the angle inside the timber is wider than square, minus where it is sharper."})
 	}

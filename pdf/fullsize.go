@@ -28,6 +28,8 @@ type FullSize struct {
 	Paper SheetSize
 	// CreatedAt is the file's own date.
 	CreatedAt time.Time
+	// form is there where it is the form of a frame: its base line stands for the baseline, its line for the faying face.
+	form *FullSizeForm
 }
 
 // WriteFullSize lays the frame out and returns it as a PDF file: first a sheet with the plan of all sheets, a square to
@@ -54,7 +56,7 @@ func writeFullSize(f FullSize, compress bool) (file []byte, err error) {
 	for i := range t.tiles {
 		d.tile(i)
 	}
-	describe(d.doc, properties{title: brief(d.title()), author: "Ribband", subject: brief(d.line(f.Mould.Seen())), created: f.CreatedAt, compress: compress})
+	describe(d.doc, properties{title: brief(d.title()), author: "Ribband", subject: brief(d.line(d.seen())), created: f.CreatedAt, compress: compress})
 	drawSheets(d.doc, d.sheets)
 	return output(d.doc)
 }
@@ -67,6 +69,9 @@ type fullSize struct {
 }
 
 func (d *fullSize) title() printable {
+	if d.form != nil {
+		return d.line(d.form.title())
+	}
 	t := printable(fmt.Sprintf("Frame %d %s, full size", d.Mould.Frame.No, d.Mould.Frame.Side))
 	if boat := d.line(d.Boat); boat != "" {
 		t += ", of " + boat

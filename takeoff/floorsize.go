@@ -19,6 +19,7 @@ type floorSize struct {
 	stood           bool // whether it is known where it stands
 	port, starboard floor.End
 	grain           floor.Grain
+	drawn           *floor.Outline // nil where the sections do not tell it
 	why, fix        string
 }
 
@@ -72,7 +73,7 @@ func (b Basis) floorSize(f floor.Floor, at map[boat.Member]stand) (floorSize, er
 	if err != nil {
 		return out, err
 	}
-	out.known, out.port, out.starboard, out.grain = true, drawn.Port, drawn.Starboard, drawn.Grain()
+	out.known, out.port, out.starboard, out.grain, out.drawn = true, drawn.Port, drawn.Starboard, drawn.Grain(), &drawn
 	out.of.Across, out.of.Height, out.of.Area, out.of.Along, out.of.Turn = drawn.Across(), drawn.Height(), drawn.Area, drawn.Along, drawn.Turn
 	for _, p := range []struct {
 		place

@@ -175,3 +175,22 @@ func TestTapersThatNoFormHas(t *testing.T) {
 		}
 	}
 }
+
+// The line that a form is drawn by is as long as the form says, and begins and ends where its ordinates do.
+func TestTheLineOfAFormIsAsLongAsItSays(t *testing.T) {
+	back, _ := bend.ByCount(12)
+	for name, c := range lines() {
+		f, err := bend.NewForm(c, bend.Laid{Face: bend.Inner, Moulded: 60, Stack: 60, Pitch: 50}, back)
+		if err != nil {
+			t.Fatal(err)
+		}
+		along := 0.0
+		for i := 1; i < len(f.Line); i++ {
+			along += math.Hypot(f.Line[i].Base-f.Line[i-1].Base, f.Line[i].Off-f.Line[i-1].Off)
+		}
+		// 600 chords of a bend of 440 mm lie 0.01 mm short of the arc in 2 m
+		if last := len(f.Line) - 1; along > f.Length+1e-6 || f.Length-along > 0.05 || f.Line[0].Base != 0 || math.Abs(f.Line[last].Base-f.Chord) > 1e-9 {
+			t.Errorf("%s: a line %.4f mm long of a form of %.4f", name, along, f.Length)
+		}
+	}
+}

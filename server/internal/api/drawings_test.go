@@ -20,6 +20,7 @@ var kinds = map[string][2]string{
 // Every drawing of the contract is answered as what it is, named, and not sent again to whoever has it.
 func TestEveryDrawing(t *testing.T) {
 	d := open(t, file(t))
+	d.putFloors()
 	for _, name := range app.DrawingNames() {
 		address := d.job("drawings", name)
 		if strings.HasPrefix(name, "frame.") {
@@ -106,7 +107,7 @@ func TestDrawingsThatAreRefused(t *testing.T) {
 		}
 	}
 	empty := d.newJob()
-	for _, name := range []string{"body-plan.svg", "sections.dxf", "frame.svg?frame=1&side=port", "plank-expansion.svg?strakes=9&side=port"} {
+	for _, name := range []string{"body-plan.svg", "sections.dxf", "frame.svg?frame=1&side=port", "floors.svg", "plank-expansion.svg?strakes=9&side=port"} {
 		d.get(empty+"/drawings/"+name).refused(409, "documents-missing")
 	}
 }

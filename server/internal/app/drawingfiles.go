@@ -62,6 +62,7 @@ var drawingFiles = []drawingFile{
 	{name: "frame.svg", kind: svgKind, frame: true, write: drawn.frameSVG},
 	{name: "frame.dxf", kind: dxfKind, frame: true, write: drawn.frameDXF},
 	{name: "frame.pdf", kind: pdfKind, frame: true, sheets: true, write: drawn.framePDF},
+	{name: "floors.svg", kind: svgKind, write: asSVG(drawn.measuredFloors)},
 	{name: "plank-expansion.svg", kind: svgKind, planks: true, write: drawn.planksSVG},
 }
 
@@ -206,24 +207,33 @@ func asPut[T any](of store.Document) (*T, error) {
 	return &doc, err
 }
 
-// mould is one frame full size, in the shape that it is to have.
-func (d drawn) mould(q DrawingQuestion) (mould.Mould, error) {
+// framed is the basis with the job's frames.
+func (d drawn) framed() (shapes, takeoff.Basis, error) {
 	if d.frames.N == 0 {
-		return mould.Mould{}, &MissingDocumentError{"the job has no frames yet", "put the frames of the job first"}
+		return shapes{}, takeoff.Basis{}, &MissingDocumentError{"the job has no frames yet", "put the frames of the job first"}
 	}
 	s, b, err := d.basis()
 	if err != nil {
-		return mould.Mould{}, err
+		return s, b, err
 	}
 	written, err := stored[frame.Document](kindFrames, d.frames.Body)
 	if err != nil {
-		return mould.Mould{}, err
+		return s, b, err
 	}
 	frames, faults := frame.Read(written)
 	if len(faults) > 0 {
-		return mould.Mould{}, &ComputeError{faults.Under("/frames")}
+		return s, b, &ComputeError{faults.Under("/frames")}
 	}
 	b.Frames = frames
+	return s, b, nil
+}
+
+// mould is one frame full size, in the shape that it is to have.
+func (d drawn) mould(q DrawingQuestion) (mould.Mould, error) {
+	s, b, err := d.framed()
+	if err != nil {
+		return mould.Mould{}, err
+	}
 	f, section, err := b.Shaped(boat.Member{Kind: boat.Frame, No: q.Frame, Side: q.Side})
 	var unshaped *takeoff.UnshapedError
 	if errors.As(err, &unshaped) {

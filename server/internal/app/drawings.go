@@ -25,7 +25,7 @@ type drawn struct {
 	boat, note             string
 	hull, frames, remedies store.Document
 	patterns               store.Document
-	species                store.Document
+	species, floors        store.Document
 	option                 string
 	// figures are those of the option's takeoff, by which pieces are drawn, and worked is what tells them from others'; none
 	// where no piece is made or nothing can be taken off yet.
@@ -174,7 +174,10 @@ func (a *App) drawnOf(ctx context.Context, who auth.Principal, job string) (draw
 	if d.patterns, err = in.Document(ctx, kindPatterns, job); err != nil && !gone(err) {
 		return drawn{}, err
 	}
-	d.frames, err = in.Document(ctx, kindFrames, job)
+	if d.frames, err = in.Document(ctx, kindFrames, job); err != nil && !gone(err) {
+		return drawn{}, err
+	}
+	d.floors, err = in.Document(ctx, kindFloors, job)
 	if gone(err) {
 		err = nil
 	}

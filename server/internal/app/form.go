@@ -107,24 +107,20 @@ func (a *App) FormOf(ctx context.Context, who auth.Principal, job, option string
 	if err != nil {
 		return Form{}, err
 	}
-	done, err := a.heavy(ctx)
-	if err != nil {
-		return Form{}, err
-	}
-	defer done()
-	basis, faults := w.papers.basis()
-	if len(faults) > 0 {
-		return Form{}, &ComputeError{faults}
-	}
-	f, err := basis.Form(w.result, takeoff.FormQuestion{Member: boat.Member{Kind: boat.Frame, No: q.Frame, Side: q.Side}, Piece: q.Piece, Face: q.Face, Pitch: q.Pitch})
-	var none *takeoff.UnshapedError
-	if errors.As(err, &none) {
-		return Form{}, &QuestionError{"frame", fmt.Sprintf("frame %d %s: %s", q.Frame, q.Side, none.Detail), none.Fix}
-	}
+	f, _, err := a.formOf(ctx, w, q)
 	if err != nil {
 		return Form{}, err
 	}
 	return formAnswer(f, w.hash), nil
+}
+
+// asQuestion is the error of a form as that of the question it was asked by.
+func asQuestion(q FormQuestion, err error) error {
+	var none *takeoff.UnshapedError
+	if errors.As(err, &none) {
+		return &QuestionError{"frame", fmt.Sprintf("frame %d %s: %s", q.Frame, q.Side, none.Detail), none.Fix}
+	}
+	return err
 }
 
 func formAnswer(f takeoff.Form, hash string) Form {

@@ -22,7 +22,11 @@ type optionPage struct {
 	GluingPath string
 	// BuyPath is the page of what to buy and how it is cut.
 	BuyPath string
-	Hours   []stepHours
+	// FormsPath is the page of the forms.
+	FormsPath string
+	// FloorPlan is the drawing of the floors, nil where there are none.
+	FloorPlan *plan
+	Hours     []stepHours
 }
 
 // material is everything of one thing that the option needs, over all members.
@@ -75,7 +79,15 @@ func (p *Pages) option(v *visit) error {
 	if err != nil {
 		return err
 	}
-	body := optionPage{Job: j, Option: o, Takeoff: t, Plan: planOf(d, optionPath(job, option)+"/frames.svg"), GluingPath: gluingPath(job, option), BuyPath: buyPath(job, option)}
+	body := optionPage{Job: j, Option: o, Takeoff: t, Plan: planOf(d, optionPath(job, option)+"/frames.svg"), GluingPath: gluingPath(job, option), BuyPath: buyPath(job, option), FormsPath: formsPath(job, option)}
+	if len(t.Floors) > 0 {
+		floors, err := p.app.FloorsDrawing(v.Context(), v.who, job, option, v.width())
+		if err != nil {
+			return err
+		}
+		drawn := planOf(floors, optionPath(job, option)+"/floors.svg")
+		body.FloorPlan = &drawn
+	}
 	all := figuresOf(t.Figures, job, option)
 	if body.Materials, err = materials(t.Bill.Lines, all); err != nil {
 		return err

@@ -37,6 +37,11 @@ var routes = []route{
 	{method: get, path: "/jobs/{job}/options/{option}", roles: yard, handle: (*Pages).option},
 	{method: get, path: "/jobs/{job}/options/{option}/buy-list", roles: yard, handle: (*Pages).buyList},
 	{method: get, path: "/jobs/{job}/options/{option}/gluing", roles: yard, handle: (*Pages).gluing},
+	{method: get, path: "/jobs/{job}/options/{option}/floors.svg", roles: yard, handle: (*Pages).floorsPlan},
+	{method: get, path: "/jobs/{job}/options/{option}/forms", roles: yard, handle: (*Pages).forms},
+	{method: get, path: "/jobs/{job}/options/{option}/forms/{frame}/{side}", roles: yard, handle: (*Pages).oneForm},
+	{method: get, path: "/jobs/{job}/options/{option}/forms/{frame}/{side}/form.svg", roles: yard, handle: (*Pages).formSVG},
+	{method: get, path: "/jobs/{job}/options/{option}/forms/{frame}/{side}/full-size.pdf", roles: yard, handle: (*Pages).formPDF},
 	{method: get, path: "/jobs/{job}/options/{option}/figures/{figure...}", roles: yard, handle: (*Pages).oneFigure},
 
 	{method: get, path: "/quotes/{quote}/{n}", roles: everyone, handle: (*Pages).revision},

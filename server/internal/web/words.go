@@ -14,6 +14,8 @@ import (
 	"ribband/server/internal/auth"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
+	"ribband/takeoff/drawing"
+	"ribband/takeoff/frame"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/step"
 
@@ -24,7 +26,8 @@ import (
 var functions = template.FuncMap{
 	"amount": amount, "money": priced, "judged": judged, "signed": signed, "paper": paperMoney, "quantity": counted, "measured": measured, "unit": unitText, "figure": grouped,
 	"plain": plain, "capital": capital, "day": func(t time.Time) string { return unbroken(day(t)) }, "explain": func(s string) template.HTML { return newExplainer().Explain(s) }, "percent": percent, "role": roleText, "remedy": remedyText, "material": materialText,
-	"kind": kindText, "blank": blankText, "whole": func(mm float64) string { return grouped(strconv.FormatFloat(mm, 'f', 0, 64)) }, "clock": clockText, "alike": alike, "tenth": tenth, "wholes": wholes, "int": func(n int64) int { return int(n) }, "text": func(n int64) string { return decimal.NewFromInt(n).String() }, "date": unbroken, "because": becauseText, "row": itemText, "cell": cellText, "lines": func(s string) []string { return strings.FieldsFunc(s, func(r rune) bool { return r == '\n' }) }, "tellrefused": refusals, "bywhom": byWhom, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "gain": gain, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText, "plural": plural,
+	"kind": kindText, "blank": blankText, "whole": func(mm float64) string { return grouped(strconv.FormatFloat(mm, 'f', 0, 64)) }, "clock": clockText, "alike": alike, "joints": func(m frame.MadeUp) (template.HTML, error) { return jointsPicture(m, roomy) },
+	"slimjoints": func(m frame.MadeUp) (template.HTML, error) { return jointsPicture(m, drawing.Narrow) }, "tenth": tenth, "wholes": wholes, "int": func(n int64) int { return int(n) }, "text": func(n int64) string { return decimal.NewFromInt(n).String() }, "date": unbroken, "because": becauseText, "row": itemText, "cell": cellText, "lines": func(s string) []string { return strings.FieldsFunc(s, func(r rune) bool { return r == '\n' }) }, "tellrefused": refusals, "bywhom": byWhom, "letter": letter, "count": countText, "hours": hoursText, "driver": driverText, "effect": effectText, "less": func(n int64) int64 { return n - 1 }, "plus": plus, "gain": gain, "unitprice": unitPrice, "sold": soldBy, "key": keyText, "head": headText, "either": quantityText, "plural": plural,
 }
 
 const minus = "−"
