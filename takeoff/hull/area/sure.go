@@ -37,6 +37,12 @@ const volumeOfGirth = 1.5
 // at the least. On six shapes that nothing was measured on, four of each, written exactly and to eighths, it then held the
 // area at least 92 times in 100 (13 stations; exact points alone 83) and the volume at least 94 times (6 stations). It is
 // wide where stations are few: for 3 the half width was 8 % of the area and 16 % of the volume, for 7 0.4 % and 0.8 %.
+//
+// For 3 stations it cannot be narrower. Of forms that the Wigley form stands for, three exact stations err by 0.9 % of the area
+// at the most and by -6 to 0 % of the volume, and a range of that would do for them. Of full bodies, fine ends and boats
+// fullest far forward or aft, 120 of them with exact points, they erred by -13 to 8 % of the area and -19 to 22 % of the volume,
+// nine in ten of the widest shapes by -11 to 7 and -16 to 21; nothing in three stations tells the one kind from the other, nor
+// on which side the error lies.
 const (
 	fewAreaByStraight   = 1.7
 	fewVolumeByStraight = 1.3
