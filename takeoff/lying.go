@@ -12,7 +12,7 @@ import (
 func (b Basis) lie(s *stand) (*document.Fault, error) {
 	m := s.frame.Member()
 	if _, taken := b.Patterns.Section(m, s.laid.X); taken {
-		return &document.Fault{Detail: m.String() + ": it lies flat on the planking and twists with it, so no pattern in one plane tells its shape",
+		return &document.Fault{Pointer: s.frame.Pointer, Detail: m.String() + ": it lies flat on the planking and twists with it, so no pattern in one plane tells its shape",
 			Fix: "take its pattern away, or leave run out of its row"}, nil
 	}
 	var err error

@@ -13,6 +13,8 @@ import (
 // UnmeasuredError: frames of which nothing was measured, all at once: no pattern, no tape, and no stations about them.
 type UnmeasuredError struct {
 	Members []boat.Member
+	// At is where the frames' document has each member, as a pointer.
+	At map[boat.Member]string
 	// Why says of members that do not stand square across the boat why her lines do not give them: *hull.ReachError or
 	// *hull.PlaneError.
 	Why map[boat.Member]error
@@ -63,14 +65,14 @@ type stand struct {
 	shape frame.Shape
 	// difference of the target from what was found; nil where they are the same, or it cannot be known.
 	difference *frame.Difference
-	// offLines is the greatest distance of a pattern from the lines, 0 where there is not both.
-	offLines frame.Offset
+	// offLines is how far a pattern lies off the lines, 0 where there is not both.
+	offLines offLines
 }
 
 // stands of all frames, in their order.
 func (b Basis) stands() ([]stand, error) {
 	out, at := make([]stand, len(b.Frames)), map[boat.Member]int{}
-	missing := &UnmeasuredError{Why: map[boat.Member]error{}}
+	missing := &UnmeasuredError{At: map[boat.Member]string{}, Why: map[boat.Member]error{}}
 	if b.Hull != nil {
 		missing.Lines = true
 		missing.Forward, missing.Aft = b.Hull.Reach()
@@ -86,7 +88,7 @@ func (b Basis) stands() ([]stand, error) {
 			return nil, fmt.Errorf("%s: %w", f.Member(), err)
 		}
 		if s == nil && l == nil && f.Tape == nil {
-			missing.Members = append(missing.Members, f.Member())
+			missing.Members, missing.At[f.Member()] = append(missing.Members, f.Member()), f.Pointer
 		}
 		out[i] = stand{frame: f, found: s, laid: l}
 	}

@@ -60,13 +60,7 @@ func (b Basis) ofTheBoat(stands []stand) []bill.Warning {
 			Fix:    fmt.Sprintf("Check the points on the boards; or declare a grain of about %s, which is what they are worth.", aboutSaid(w.In, w.Times*w.Grain))})
 	}
 	out = append(out, b.stray()...)
-	for _, s := range stands {
-		if m := s.frame.Member(); b.beyond(s.offLines) {
-			out = append(out, bill.Warning{Code: "pattern_off_lines", Member: &m,
-				Detail: fmt.Sprintf("Frame %d %s: its pattern misses the lines by up to %.0f mm: the lines lie %s of it, %.0f mm along the girth from the heel.", m.No, m.Side, math.Abs(s.offLines.OutboardMM), way(s.offLines), s.offLines.AtMM),
-				Fix:    "Check the pattern's points and the frame's place against the boat. Where the boat has moved, choose the shape that the frame is to have."})
-		}
-	}
+	out = append(out, b.missing(stands)...)
 	return append(out, b.ofTapes(stands)...)
 }
 

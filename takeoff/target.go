@@ -12,7 +12,7 @@ import (
 )
 
 // TargetError: frames whose target cannot be known, all at once. The faults name frame and side in their detail, and
-// have no pointer.
+// point at the frame's row in its document.
 type TargetError struct{ Faults document.Faults }
 
 func (e *TargetError) Error() string { return "targets that cannot be known: " + e.Faults.Error() }
@@ -46,7 +46,7 @@ func (b Basis) aim(stands []stand, at map[boat.Member]int) error {
 			return fmt.Errorf("%s: %w", s.frame.Member(), err)
 		}
 		if fault != nil {
-			fault.Detail = s.frame.Member().String() + ": " + fault.Detail
+			fault.Pointer, fault.Detail = s.frame.Pointer, s.frame.Member().String()+": "+fault.Detail
 			wrong = append(wrong, *fault)
 			continue
 		}
@@ -160,7 +160,7 @@ func (b Basis) compare(s *stand) error {
 		return nil
 	}
 	if err == nil && lines != nil {
-		s.offLines = differenceOf(s.found, lines).Greatest
+		s.offLines = offLinesOf(s.found, lines, b.Patterns.Points(s.frame.Member()))
 	}
 	return err
 }

@@ -95,6 +95,8 @@ type Frame struct {
 	// is where that is the better side mirrored: this frame's own side is then found as it should be.
 	Target     Target
 	BetterSide boat.Side
+	// Pointer is where the document has it: its row, or the run it is of.
+	Pointer string
 }
 
 // Member is the frame as a member of the boat.

@@ -95,7 +95,7 @@ func (r *reader) spaced(s Spacing, face Face, at map[boat.Member]Frame) {
 	for i := range s.Count {
 		for _, side := range boat.Sides {
 			f := Frame{No: s.FirstNo + i, Side: side, X: first.Add(apart.Mul(decimal.NewFromInt(int64(i)))), Siding: siding, Moulded: moulded,
-				SidingHead: sidingHead, MouldedHead: mouldedHead, MouldingFace: face}
+				SidingHead: sidingHead, MouldedHead: mouldedHead, MouldingFace: face, Pointer: p}
 			at[f.Member()] = f
 		}
 	}
@@ -127,7 +127,7 @@ func (r *reader) rows(rows []Row, usual Face, at map[boat.Member]Frame) {
 		}
 		for _, side := range sides {
 			f := of
-			f.No, f.Side, f.MouldingFace, f.BetterSide = row.No, side, face, row.better(side)
+			f.No, f.Side, f.MouldingFace, f.BetterSide, f.Pointer = row.No, side, face, row.better(side), p
 			if j, twice := seen[f.Member()]; twice {
 				r.faults.Add(p, "each frame and side once", "%s is already given in /frames/%d", f.Member(), j)
 			}
@@ -166,7 +166,7 @@ func (r *reader) ordered(frames []Frame) {
 	last := map[boat.Side]Frame{}
 	for _, f := range frames {
 		if p, ok := last[f.Side]; ok && !f.X.GreaterThan(p.X) {
-			r.faults.Add("/frames", "places that grow with the number, counted from forward",
+			r.faults.Add(f.Pointer, "places that grow with the number, counted from forward",
 				"frame %d %s stands at %s mm, not abaft frame %d at %s mm", f.No, f.Side, f.X, p.No, p.X)
 		}
 		last[f.Side] = f

@@ -68,7 +68,7 @@ func TestFaultyFramesAreNamed(t *testing.T) {
 		"twice": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Frames: []frame.Row{
 			row(1, boat.Both, "100", "40", "60"), row(1, boat.Port, "100", "40", "60")}}, []string{"/frames/1"}},
 		"out of order": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Frames: []frame.Row{
-			row(1, boat.Port, "900", "40", "60"), row(2, boat.Port, "900", "40", "60")}}, []string{"/frames"}},
+			row(1, boat.Port, "900", "40", "60"), row(2, boat.Port, "900", "40", "60")}}, []string{"/frames/1"}},
 		"a million": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Spacing: &frame.Spacing{FirstNo: 1, Count: 1_000_000, FirstX: "x", Spacing: "1", Siding: "1", Moulded: "1"}}, []string{"/spacing/count", "/spacing/first_x"}},
 		"a unit slipped": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Frames: []frame.Row{
 			row(1, boat.Port, "100", "900000", "60")}}, []string{"/frames/0/siding"}},

@@ -15,6 +15,7 @@ import (
 // Fitted is the fair curves of all patterns of a boat. It is never changed after Fit and may be shared.
 type Fitted struct {
 	sections map[boat.Member]*hull.Section
+	points   map[boat.Member][]hull.Point
 	members  []boat.Member // sorted
 	worse    []Worse       // by grain
 	coarsest float64       // mm, with that error
@@ -56,9 +57,12 @@ func (s *Set) fit(worse []Worse) (*Fitted, map[float64]*fair.Reading, document.F
 	var faults document.Faults
 	var w fair.Workspace
 	heard := map[float64]*fair.Reading{}
-	f := &Fitted{sections: map[boat.Member]*hull.Section{}, worse: worse}
+	f := &Fitted{sections: map[boat.Member]*hull.Section{}, points: map[boat.Member][]hull.Point{}, worse: worse}
 	for i, p := range s.Patterns {
 		f.members = append(f.members, p.Member)
+		for _, q := range p.Points {
+			f.points[p.Member] = append(f.points[p.Member], hull.Point{Y: q.Y.MM(), Z: q.Z.MM()})
+		}
 		if i > 0 && s.Patterns[i-1].pointer == p.pointer { // both sides alike: fitted once, and heard once
 			if twin, ok := f.sections[s.Patterns[i-1].Member]; ok {
 				f.sections[p.Member] = twin.MovedTo(0, p.Member.Side)
@@ -129,6 +133,15 @@ func (f *Fitted) Section(m boat.Member, x float64) (*hull.Section, bool) {
 		return nil, false
 	}
 	return s.MovedTo(x, m.Side), true
+}
+
+// Points of one frame and side as they were written, from heel to head, mm; none where it has no pattern. They are the
+// Fitted's own.
+func (f *Fitted) Points(m boat.Member) []hull.Point {
+	if f == nil {
+		return nil
+	}
+	return f.points[m]
 }
 
 // Members are the frames and sides that have a pattern, in order.

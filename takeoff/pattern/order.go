@@ -41,7 +41,7 @@ func (r *reader) follows(pts []Point, grain float64, who, pointer string) bool {
 	}
 	if !(pts[len(pts)-1].Z.Compare(pts[0].Z) > 0) {
 		r.add(pointer+"/points", "give the points in order from the heel, at the rabbet, to the head, at the sheer",
-			"%s: the last point, at %v, is not above the first, at %v", who, pts[len(pts)-1].Z, pts[0].Z)
+			"%s: the last point, at %s, is not above the first, at %s", who, r.n.Said(pts[len(pts)-1].Z), r.n.Said(pts[0].Z))
 		return false
 	}
 	line = apart(line, max(nearGrains*grain, ownShare*length))

@@ -155,7 +155,7 @@ func (r *reader) points(rows Rows, grain float64, pointer string) []Point {
 		out[i].Y = r.length(at+"/y", who, p.N, "y", p.Y)
 		out[i].Z = r.length(at+"/z", who, p.N, "z", p.Z)
 		if out[i].Y.Sign() < 0 {
-			r.add(at+"/y", "the distance outboard from the centreline, 0 or more", "%s, point %d: y is %v", who, p.N, out[i].Y)
+			r.add(at+"/y", "the distance outboard from the centreline, 0 or more", "%s, point %d: y is %s", who, p.N, r.n.Said(out[i].Y))
 		}
 	}
 	r.knuckles(out, rows, who, pointer)

@@ -184,6 +184,28 @@ func TestABoatOfTapedFrames(t *testing.T) {
 	}
 }
 
+// A pattern that misses the lines is told of where the hull is measured, with the point that lies farthest off them.
+func TestAPatternOffTheLinesIsToldOfInTheMeasures(t *testing.T) {
+	d := open(t, file(t))
+	d.send(http.MethodPut, d.job("patterns"), onePattern(12), firstPut).want(201) // a foot inside of the demo's lines
+	var m struct {
+		Warnings []struct {
+			Code, Detail string
+			Member       *struct{ No int }
+		}
+	}
+	d.get(d.job("hull", "measures")).want(200).into(&m)
+	told := 0
+	for _, w := range m.Warnings {
+		if w.Code == "pattern_off_lines" && w.Member.No == 12 && strings.Contains(w.Detail, "number 5 from the heel") {
+			told++
+		}
+	}
+	if told != 1 {
+		t.Errorf("warnings %+v", m.Warnings)
+	}
+}
+
 // A draft that was made before a pattern came in is not issued on what it no longer rests on.
 func TestAPatternThatComesInMovesADraft(t *testing.T) {
 	d := open(t, file(t))

@@ -138,8 +138,20 @@ func TestFramesBeyondTheStations(t *testing.T) {
 	beyond["spacing"].(map[string]any)["spacing"] = "24"
 	d.send(http.MethodPut, d.job("frames"), beyond, seen(`"1"`)).want(200)
 	p := d.get(d.option(0, "takeoff")).refused(409, "cannot-be-computed")
-	if len(p.Errors) == 0 || p.Errors[0].Pointer != "/frames" {
+	if len(p.Errors) == 0 || p.Errors[0].Pointer != "/frames/spacing" {
 		t.Errorf("faults %+v", p.Errors)
+	}
+	// One that has a row of its own is pointed at there.
+	beyond["frames"] = []any{map[string]any{"no": 61, "side": "port", "x": "2000", "siding": "1 3/4", "moulded": "2 7/8"}}
+	d.send(http.MethodPut, d.job("frames"), beyond, seen(`"2"`)).want(200)
+	rows := 0
+	for _, p := range d.get(d.job("hull", "measures")).refused(409, "cannot-be-computed").Errors {
+		if p.Pointer == "/frames/frames/0" {
+			rows++
+		}
+	}
+	if rows != 1 {
+		t.Errorf("%d faults at the row", rows)
 	}
 	d.get(d.job("hull", "measures")).refused(409, "cannot-be-computed")
 	d.send(http.MethodPost, "/api/v1/takeoff", d.papers(0)).refused(422, "document-faults")

@@ -189,7 +189,7 @@ func run(b takeoff.Basis) (takeoff.Result, document.Faults, error) {
 		return result, unknown.Faults.Under("/frames"), nil
 	case errors.As(err, &beyond):
 		for _, m := range beyond.Members {
-			faults.Add("/frames", beyond.Fix(), "%s", beyond.Detail(m))
+			faults.Add("/frames"+beyond.At[m], beyond.Fix(), "%s", beyond.Detail(m))
 		}
 		return result, faults, nil
 	case errors.As(err, &valueless):

@@ -37,8 +37,8 @@ type Measures struct {
 	Zones      []Zone          `json:"zones,omitempty"`
 	Areas      *WaterlineAreas `json:"areas,omitempty"`
 	NotCounted []NotCounted    `json:"not_counted"`
-	// Warnings are of a table that was read worse than it was written, and of marks that could not be laid to the inside of
-	// plank as they stand.
+	// Warnings are of a table that was read worse than it was written, of marks that could not be laid to the inside of plank
+	// as they stand, and of patterns: read worse than they were written, off the lines, or of no frame.
 	Warnings []bill.Warning `json:"warnings,omitempty"`
 	// Fairness is of the lines, so absent where there are none.
 	Fairness *Fairness `json:"fairness,omitempty"`
@@ -244,6 +244,19 @@ func (a *App) MeasuresOf(ctx context.Context, of Measured, waterline *float64) (
 			return Measures{}, faults
 		}
 		out.Frames, out.Floors = result.Frames, result.Floors
+		out.Warnings = append(out.Warnings, ofPatterns(result.Bill.Warnings)...)
 	}
 	return out, nil
+}
+
+// ofPatterns are those of a takeoff's warnings that concern how patterns were measured.
+func ofPatterns(all []bill.Warning) []bill.Warning {
+	var out []bill.Warning
+	for _, w := range all {
+		switch w.Code {
+		case "pattern_off_lines", "patterns_read_worse", "pattern_of_no_frame":
+			out = append(out, w)
+		}
+	}
+	return out
 }

@@ -40,8 +40,8 @@ const volumeOfGirth = 1.5
 //
 // For 3 stations it cannot be narrower. Of forms that the Wigley form stands for, three exact stations err by 0.9 % of the area
 // at the most and by -6 to 0 % of the volume, and a range of that would do for them. Of full bodies, fine ends and boats
-// fullest far forward or aft, 120 of them with exact points, they erred by -13 to 8 % of the area and -19 to 22 % of the volume,
-// nine in ten of the widest shapes by -11 to 7 and -16 to 21; nothing in three stations tells the one kind from the other, nor
+// fullest far forward or aft, 120 of them with exact points, they erred by -13 to 8 % of the area and -19 to 22 % of the volume;
+// nothing in three stations tells the one kind from the other, nor
 // on which side the error lies.
 const (
 	fewAreaByStraight   = 1.7

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
 )
 
 const (
@@ -116,9 +117,12 @@ func (r *reader) crossed(line []Mark, i, j int, no string, side boat.Side) {
 		line[i].Cell, line[i+1].Cell, line[j].Cell, line[j+1].Cell))
 }
 
+// said is a length as the table writes it.
+func (r *reader) said(l notation.Length) string { return r.doc.Notation.Said(l) }
+
 func (r *reader) outOfLine(line []Mark, i int, no string, side boat.Side, why string) {
 	m := line[i]
 	r.add(Fault{Pointer: m.Pointer, Station: no, Side: side, Cell: m.Cell,
-		Detail: fmt.Sprintf("%s; half-breadth %v, height %v, between %s and %s", why, m.Y, m.Z, line[i-1].Cell, line[i+1].Cell),
+		Detail: fmt.Sprintf("%s; half-breadth %s, height %s, between %s and %s", why, r.said(m.Y), r.said(m.Z), line[i-1].Cell, line[i+1].Cell),
 		Fix:    "check this figure and its neighbours against the boat or the paper"})
 }

@@ -38,7 +38,8 @@ const (
 // begins with "units:". An empty cell was not measured. Three layouts are told apart by the header:
 //
 //	station_no,x,side,line,value     the long layout: one row a cell, rows in any order
-//	line,side,0,1,2,…                lines down and stations across, a row "x" among them; side may be left out
+//	line,side,0,1,2,…                lines down and stations across, a row "x" among them; side may be left out, or be
+//	                                 a row, and a station then has a column for each of its sides
 //	station_no,x,side,wl:1-0-0,…     stations down and lines across; side may be left out
 //
 // It reports every fault at once, those of the rows and those that Read finds, each with its row and column. There
@@ -88,6 +89,8 @@ type tableReader struct {
 	layout   layout
 	column   [len(columns)]int // where each of columns stands; the long layout's
 	across   []across          // what each column holds; the wide layouts'
+	sides    place             // of the row that says the side of each column; none where it is 0
+	settled  bool              // what each column holds is certain: a measured row was read
 	given    []given
 	lost     []BadCell         // cells of which the document holds nothing
 	mark     map[[4]string]int // row of each cell already given
@@ -105,6 +108,7 @@ const (
 // across is what stands in a column of a wide layout: cells of one station, or of one line.
 type across struct {
 	skip    bool // the header's cell could not be read, or the column says how the row is meant
+	twice   bool // a column to the left is of the same station
 	station int
 	given   // line and at, where lines run across
 }
@@ -220,7 +224,7 @@ func layoutOf(head []string) (layout, bool) {
 	switch {
 	case has["line"] && has["value"]:
 		return long, true
-	case first == "line":
+	case first == "line", first == "station_no" && !has["x"] && !has["value"]:
 		return linesDown, len(head) > 1
 	case has["station_no"] && has["x"] && !has["line"] && !has["value"]:
 		return stationsDown, true

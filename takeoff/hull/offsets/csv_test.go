@@ -231,7 +231,7 @@ func TestCSVFaults(t *testing.T) {
 		{"a height that is none", in(6, "0,0-0-0,both,wl:1',1-10-0"), 6, 4, `wl:1': "1'" is not a length`, "1-0-0"},
 		{"x that is none", in(20, "2,96 in,both,rabbet_height,0-6-0"), 20, 2, `Station 2 x: "96 in" is not a length`, "8-0-0"},
 		{"a spike", in(8, "0,0-0-0,both,wl:2-0-0,0-1-0"), 8, 5, "Station 0 both sides wl:2-0-0: the line doubles back here", "check this figure"},
-		{"x goes forward", strings.ReplaceAll(base, "2,8-0-0", "2,3-0-0"), 20, 2, "Station 2 x: it lies at 914.4 mm, forward of station 1", "check x"},
+		{"x goes forward", strings.ReplaceAll(base, "2,8-0-0", "2,3-0-0"), 20, 2, "Station 2 x: it lies at 3-0-0, forward of station 1", "check x"},
 		{"two stations", strings.Join(lines[:19], "\n"), 0, 0, "at least 3 stations; 2 are given", "more stations"},
 		{"a long cell", in(6, "0,0-0-0,both,wl:1-0-0,"+strings.Repeat("9", 1000)), 6, 5, "longer than any length", "2-3-4"},
 		{"a long line", in(6, "0,0-0-0,both,wl:"+strings.Repeat("9", 1000)+",1-0-0"), 6, 4, "longer than any length", "2-3-4"},

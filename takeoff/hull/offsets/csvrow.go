@@ -48,6 +48,7 @@ func (t *tableReader) rows() {
 			t.row(cells, row)
 		}
 	}
+	t.settle()
 	if n == 0 {
 		t.add(Fault{Row: 1, Detail: "no row stands below the header", Fix: "give one row for every measured cell"})
 	}

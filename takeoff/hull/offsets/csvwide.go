@@ -24,7 +24,11 @@ func (t *tableReader) wide(head []string, row int) bool {
 		a := &t.across[i]
 		at := place{row, i + 1}
 		a.place[columnLine] = at
-		if c := columnNamed(strings.ToLower(h)); c >= 0 && isOneOf(fixed, strings.ToLower(h)) {
+		name := strings.ToLower(h)
+		if t.layout == linesDown && i == 0 && name == "station_no" {
+			name = "line" // the head of a table turned over
+		}
+		if c := columnNamed(name); c >= 0 && isOneOf(fixed, name) {
 			a.skip = true
 			if t.column[c] >= 0 {
 				t.bad(at, fmt.Sprintf("the column %s is given twice", h), "take one out")
@@ -39,11 +43,9 @@ func (t *tableReader) wide(head []string, row int) bool {
 			if !t.line(&a.given, h) {
 				a.skip = true
 			}
-		case stationForm.MatchString(h) && stations[h]:
-			a.skip = true
-			t.bad(at, fmt.Sprintf("station %s is given twice", h), "give every station one column of its own")
 		case stationForm.MatchString(h):
 			a.station, _ = strconv.Atoi(h)
+			a.twice = stations[h]
 			stations[h] = true
 		default:
 			a.skip = true
@@ -104,13 +106,18 @@ func (t *tableReader) lineRow(cells []string, row int) {
 	var g given
 	g.place[columnLine] = at
 	ok := true
-	if strings.EqualFold(name, "x") {
+	switch {
+	case strings.EqualFold(name, "side"):
+		t.sideRow(cells, at)
+		return
+	case strings.EqualFold(name, "x"):
 		g.line = stationX
-	} else {
+	default:
+		t.settle()
 		ok = t.line(&g, name)
 	}
 	side, sideAt := boat.Side(""), at
-	if ok && g.line < stationX {
+	if ok && g.line < stationX && t.sides.row == 0 {
 		side, sideAt, ok = t.sideOf(cells, row)
 	}
 	for i, a := range t.across {
@@ -128,10 +135,17 @@ func (t *tableReader) lineRow(cells []string, row int) {
 		one.station, one.side, one.value = a.station, side, text
 		one.whole = g.line.ofTable()
 		one.place[columnStation], one.place[columnSide] = a.place[columnLine], sideAt
-		if t.column[columnSide] < 0 {
+		switch {
+		case t.sides.row > 0 && g.line < stationX:
+			one.side, one.place[columnSide] = a.side, a.place[columnSide]
+		case t.column[columnSide] < 0:
 			one.place[columnSide] = a.place[columnLine] // what a side lacks is told at its station's head
 		}
 		one.place[columnValue], one.place[columnX] = place{row, i + 1}, place{row, i + 1}
+		if g.line == stationX && a.twice {
+			t.given = append(t.given, one) // gather holds it against the other side's
+			continue
+		}
 		t.keepOrLose(one, name, ok)
 	}
 }

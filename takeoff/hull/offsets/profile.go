@@ -44,7 +44,7 @@ func (r *reader) profile(o *Table, in []ProfileOffsets, name string) []Profile {
 			continue
 		}
 		if n := len(out); n > 0 && z.Compare(out[n-1].Z) <= 0 {
-			r.add(Fault{Pointer: pointer + "/height", Cell: cell, Detail: fmt.Sprintf("its height, %v, is not above the one before it, %v", z, out[n-1].Z), Fix: "list the heights from the lowest up, each once"})
+			r.add(Fault{Pointer: pointer + "/height", Cell: cell, Detail: fmt.Sprintf("its height, %s, is not above the one before it, %s", r.said(z), r.said(out[n-1].Z)), Fix: "list the heights from the lowest up, each once"})
 			continue
 		}
 		r.within(o, name, cell, pointer+"/x", z, x)
@@ -68,7 +68,7 @@ func (r *reader) within(o *Table, name, cell, pointer string, z, x notation.Leng
 	past := known && z.MM() > foot+o.Grain.MM() && beyond > o.Grain.MM()
 	if past || beyond > (last.X.MM()-first.X.MM())/2 {
 		r.add(Fault{Pointer: pointer, Station: itoa(end.No), Cell: cell,
-			Detail: fmt.Sprintf("it lies at %v, %s of this station at %v, which has a section at that height", x, where, end.X),
+			Detail: fmt.Sprintf("it lies at %s, %s of this station at %s, which has a section at that height", r.said(x), where, r.said(end.X)),
 			Fix:    "check x, measured aft from station 0; give a place forward of station 0 with a leading minus"})
 	}
 }

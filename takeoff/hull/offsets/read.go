@@ -159,11 +159,11 @@ func (r *reader) order(o *Table, in *StationOffsets, i int, sound []bool, s Stat
 	switch {
 	case gap <= -minSpacing:
 		r.add(Fault{Pointer: s.Pointer + "/x", Station: no, Cell: "x",
-			Detail: fmt.Sprintf("it lies at %v, forward of station %d at %v", s.X, before.No, before.X),
+			Detail: fmt.Sprintf("it lies at %s, forward of station %d at %s", r.said(s.X), before.No, r.said(before.X)),
 			Fix:    "check x; it grows from station to station, aft from station 0"})
 	case gap < minSpacing:
 		r.add(Fault{Pointer: s.Pointer + "/x", Station: no, Cell: "x",
-			Detail: fmt.Sprintf("it lies at one place with station %d, %v", before.No, s.X),
+			Detail: fmt.Sprintf("it lies at one place with station %d, %s", before.No, r.said(s.X)),
 			Fix:    "check x, or leave one of the two out"})
 	}
 }

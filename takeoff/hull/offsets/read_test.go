@@ -80,12 +80,12 @@ func TestFaults(t *testing.T) {
 		{"a diagonal that ends far off the section", func(d *offsets.Document) {
 			d.Diagonals = []offsets.DiagonalPlane{{Name: "A", Height: "4-0-0", AngleDeg: "45"}}
 			side(d, 1).Diagonals = []offsets.DiagonalOffsets{{Name: "A", Distance: "14-0-0"}}
-		}, "/stations/1/sides/0/diagonals/0/distance", "Station 1 both sides diagonal:A: the line doubles back here", "check this figure"},
-		{"a stem within the boat", func(d *offsets.Document) { d.Stem = []offsets.ProfileOffsets{{Height: "3-0-0", X: "1-0-0"}} }, "/stem/0/x", "Station 0 stem_x:3-0-0: it lies at 304.8 mm, aft of this station at 0 mm", "leading minus"},
-		{"a transom within the boat", func(d *offsets.Document) { d.Transom = []offsets.ProfileOffsets{{Height: "3-0-0", X: "7-0-0"}} }, "/transom/0/x", "Station 2 transom_x:3-0-0: it lies at 2133.6 mm, forward of this station at 2438.4 mm", "station 0"},
+		}, "/stations/1/sides/0/diagonals/0/distance", "Station 1 both sides diagonal:A: the line doubles back here; half-breadth 9-10-6+, height -5-10-6+, between wl:1-0-0", "check this figure"},
+		{"a stem within the boat", func(d *offsets.Document) { d.Stem = []offsets.ProfileOffsets{{Height: "3-0-0", X: "1-0-0"}} }, "/stem/0/x", "Station 0 stem_x:3-0-0: it lies at 1-0-0, aft of this station at 0-0-0", "leading minus"},
+		{"a transom within the boat", func(d *offsets.Document) { d.Transom = []offsets.ProfileOffsets{{Height: "3-0-0", X: "7-0-0"}} }, "/transom/0/x", "Station 2 transom_x:3-0-0: it lies at 7-0-0, forward of this station at 8-0-0", "station 0"},
 		{"a stem from the top down", func(d *offsets.Document) {
 			d.Stem = []offsets.ProfileOffsets{{Height: "3-0-0", X: "-0-1-0"}, {Height: "2-0-0", X: "0-0-0"}}
-		}, "/stem/1/height", "Stem_x:2-0-0: its height, 609.6 mm, is not above", "from the lowest up"},
+		}, "/stem/1/height", "Stem_x:2-0-0: its height, 2-0-0, is not above", "from the lowest up"},
 		{"a stem at no place", func(d *offsets.Document) { d.Stem = []offsets.ProfileOffsets{{Height: "3-0-0", X: "forward"}} }, "/stem/0/x", `Stem_x:3-0-0: "forward" is not a length`, "2-3-4"},
 		{"no surface", func(d *offsets.Document) { d.Surface = "" }, "/surface", "does not say which face", "inside"},
 		{"other surface", func(d *offsets.Document) { d.Surface = "skin" }, "/surface", `"skin"`, "inside"},
@@ -121,7 +121,7 @@ func TestFaults(t *testing.T) {
 		{"a negative rabbet", func(d *offsets.Document) { side(d, 2).Rabbet.HalfBreadth = "-0-2-4" }, "/stations/2/sides/0/rabbet/half_breadth", "negative", "outboard"},
 		{"a negative buttock", func(d *offsets.Document) { side(d, 2).Buttocks[0].HalfBreadth = "-1-0-0" }, "/stations/2/sides/0/buttocks/0/half_breadth", "negative", "outboard"},
 		{"a waterline twice", func(d *offsets.Document) { side(d, 1).Waterlines[2].Height = "1-06-0" }, "/stations/1/sides/0/waterlines/2/half_breadth", "Station 1 both sides wl:1-06-0: it is given twice", "leave one"},
-		{"sheer below rabbet", func(d *offsets.Document) { side(d, 1).Sheer.Height = "0-5-0" }, "/stations/1/sides/0/sheer/height", "Station 1 both sides sheer_height: the sheer, at 127 mm, is not above the rabbet", "two heights"},
+		{"sheer below rabbet", func(d *offsets.Document) { side(d, 1).Sheer.Height = "0-5-0" }, "/stations/1/sides/0/sheer/height", "Station 1 both sides sheer_height: the sheer, at 0-5-0, is not above the rabbet", "two heights"},
 		{"waterline above the sheer", func(d *offsets.Document) { side(d, 1).Waterlines[3].Height = "5-0-0" }, "/stations/1/sides/0/waterlines/3/half_breadth", "passes above the sheer", "leave the cell empty"},
 		{"waterline below the rabbet", func(d *offsets.Document) { side(d, 1).Waterlines[0].Height = "-0-1-0" }, "/stations/1/sides/0/waterlines/0/half_breadth", "passes below the rabbet", "leave the cell empty"},
 		{"four points", func(d *offsets.Document) { side(d, 1).Waterlines = side(d, 1).Waterlines[:1] }, "/stations/1/sides/0", "at least 5 points, rabbet and sheer counted; 4 are given", "tightest bend"},

@@ -129,7 +129,7 @@ func (r *reader) marks(o *Table, cells []cell, no string, side boat.Side, pointe
 func (r *reader) between(rabbet, sheer Mark, sheerCell string, inner []cell, no string, side boat.Side) bool {
 	if sheer.Z.Compare(rabbet.Z) <= 0 {
 		r.add(Fault{Pointer: sheer.Pointer, Station: no, Side: side, Cell: sheerCell,
-			Detail: fmt.Sprintf("the sheer, at %v, is not above the rabbet, at %v", sheer.Z, rabbet.Z), Fix: "check the two heights"})
+			Detail: fmt.Sprintf("the sheer, at %s, is not above the rabbet, at %s", r.said(sheer.Z), r.said(rabbet.Z)), Fix: "check the two heights"})
 		return false
 	}
 	ok := true
@@ -140,11 +140,11 @@ func (r *reader) between(rabbet, sheer Mark, sheerCell string, inner []cell, no 
 		if c.at.Compare(sheer.Z) > 0 {
 			ok = false
 			r.add(Fault{Pointer: c.pointer, Station: no, Side: side, Cell: c.name,
-				Detail: fmt.Sprintf("this waterline, at %v, passes above the sheer, at %v", c.at, sheer.Z), Fix: "leave the cell empty at this station, or check the height of the sheer"})
+				Detail: fmt.Sprintf("this waterline, at %s, passes above the sheer, at %s", r.said(c.at), r.said(sheer.Z)), Fix: "leave the cell empty at this station, or check the height of the sheer"})
 		} else if c.at.Compare(rabbet.Z) < 0 {
 			ok = false
 			r.add(Fault{Pointer: c.pointer, Station: no, Side: side, Cell: c.name,
-				Detail: fmt.Sprintf("this waterline, at %v, passes below the rabbet, at %v", c.at, rabbet.Z), Fix: "leave the cell empty at this station, or check the height of the rabbet"})
+				Detail: fmt.Sprintf("this waterline, at %s, passes below the rabbet, at %s", r.said(c.at), r.said(rabbet.Z)), Fix: "leave the cell empty at this station, or check the height of the rabbet"})
 		}
 	}
 	return ok

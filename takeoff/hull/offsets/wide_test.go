@@ -103,6 +103,8 @@ func TestLayoutsHoldTheSame(t *testing.T) {
 		"long":                       b.String(),
 		"lines down":                 table,
 		"stations down":              transposed(t, table),
+		"turned over":                sidesInARow(t, transposed(t, table)),
+		"turned over, headed line":   strings.Replace(sidesInARow(t, transposed(t, table)), "station_no", "line", 1),
 		"tabs":                       paste,
 		"tabs and empty cells":       strings.ReplaceAll(paste, "\n", "\t\t\t\r\n\t\t\t\r\n"),
 		"quoted":                     quoted(table),
@@ -177,5 +179,52 @@ func TestBadCellsAreKeptApart(t *testing.T) {
 	}
 	if r = offsets.TryCSV([]byte(table), eighths); len(r.Faults) != 0 || len(r.Bad) != 0 || r.Table == nil {
 		t.Errorf("%+v", r)
+	}
+}
+
+// sidesInARow makes rows of a table's columns.
+func sidesInARow(t testing.TB, table string) string {
+	t.Helper()
+	rows, err := csv.NewReader(strings.NewReader(table)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := make([][]string, len(rows[0]))
+	for _, r := range rows {
+		for i, cell := range r {
+			out[i] = append(out[i], cell)
+		}
+	}
+	var b strings.Builder
+	if err := csv.NewWriter(&b).WriteAll(out); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// What is wrong with a row of sides is told at its cell, or at the head of the column that it leaves without one.
+func TestARowOfSidesAtFault(t *testing.T) {
+	whole := sidesInARow(t, transposed(t, wide(t, furnished())))
+	lines := strings.SplitAfter(whole, "\n")
+	for what, c := range map[string]struct {
+		table       string
+		row, column int
+		says        string
+	}{
+		"none":         {lines[0] + lines[1] + strings.Join(lines[3:], ""), 1, 4, "station 1 is given twice"},
+		"no such side": {strings.Replace(whole, "port", "left", 1), 3, 4, "left"},
+		"one twice":    {strings.Replace(whole, "starboard", "port", 1), 3, 5, "first in column 4"},
+		"two rows":     {lines[0] + lines[1] + lines[2] + strings.Join(lines[2:], ""), 4, 1, "the side is given twice"},
+		"too low":      {strings.Join(lines[:2], "") + strings.Join(lines[3:5], "") + lines[2], 5, 1, "below lines"},
+		"two places":   {strings.Replace(whole, "4-0-0,4-0-0", "4-0-0,4-0-1", 1), 2, 4, "4-0-1 here"},
+	} {
+		r := offsets.TryCSV([]byte(c.table), outsideEighths)
+		told := false
+		for _, f := range r.Faults {
+			told = told || f.Row == c.row && f.Column == c.column && strings.Contains(f.Detail, c.says)
+		}
+		if !told || r.Table != nil {
+			t.Errorf("%s: %v", what, r.Faults)
+		}
 	}
 }
