@@ -63,6 +63,9 @@ func (b Basis) told(scarfs []Scarf, steeper, flatter *ScarfOtherwise) {
 	rule := b.Rules.Scarf
 	for i := range scarfs {
 		scarfs[i].Why = fmt.Sprintf("%s to one is the yard's slope (%s).", rule.Slope, rule.Source)
+		if s, ok := scarf.StrengthAt(scarfs[i].Slope); ok {
+			scarfs[i].Why += " " + s.Say(scarfs[i].Slope)
+		}
 		scarfs[i].Steeper, scarfs[i].Flatter = steeper, flatter
 		scarfs[i].Change = "Another slope in the yard's rules of scarfs."
 	}

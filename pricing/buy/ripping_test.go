@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/internal/published"
 	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
@@ -152,5 +153,24 @@ func TestRippingListByHand(t *testing.T) {
 	var need *buy.NeedError
 	if _, err := buy.Ripping(list, needs, sheet.Content{}, rack.Rack{}, r); !errors.As(err, &need) {
 		t.Errorf("another sheet: %v", err)
+	}
+}
+
+// Strips of a board as published and computed (testdata/published/strips-2003): a board 5 1/2 in wide gives so many of 1/4 in.
+func TestStripsOfABoardAsPublished(t *testing.T) {
+	inch := dec("25.4")
+	for _, r := range published.Table(t, "strips-2003", "strips.csv") {
+		need := laminates(12, boat.Port, 1, 1, "2")
+		need.Pieces.Thickness, need.Pieces.Planing, need.Pieces.Siding = dec(r["strip_in"]).Mul(inch), dec("0"), dec("15")
+		rules := shop
+		rules.Kerf = dec(r["kerf_in"]).Mul(inch)
+		l, err := buy.New([]bill.Line{need}, prices(t, ",timber,A,BFT,10,,,white_oak,select,4/4,0-5-4,8-0-0,,\n"), rules)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := l.Timber[0].Offers[0].Strips
+		if least, most := dec(r["least"]).IntPart(), dec(r["most"]).IntPart(); got < least || got > most {
+			t.Errorf("%s: %d strips, want %d to %d", r["row"], got, least, most)
+		}
 	}
 }

@@ -76,3 +76,27 @@ func TestUnitsOfTheTakeoff(t *testing.T) {
 		}
 	}
 }
+
+// Which gallon a can holds is its unit: a US gallon is 231 in3, and what a film of it covers follows; the UK gallon is a fifth
+// larger.
+func TestWhatAGallonCovers(t *testing.T) {
+	inch3, ok := sheet.Convert(big.NewRat(1, 1), "GLL", "LTR")
+	if want := new(big.Rat).Mul(big.NewRat(231, 1), big.NewRat(16387064, 1_000_000_000)); !ok || inch3.Cmp(want) != 0 {
+		t.Errorf("a US gallon is %v L, want %v", inch3, want)
+	}
+	for _, r := range published.Table(t, "glue-film-undated", "films.csv") {
+		film, ok := new(big.Rat).SetString(r["film_in"])
+		if !ok {
+			t.Fatal(r)
+		}
+		film.Mul(film, big.NewRat(254, 10_000)) // m
+		area := new(big.Rat).Quo(sheet.Unit(r["code"]).Factor(), film)
+		area.Quo(area, new(big.Rat).Mul(big.NewRat(3048, 10_000), big.NewRat(3048, 10_000)))
+		if got := area.FloatString(2); got != r["ft2"] {
+			t.Errorf("%s at %s in: %s ft2, want %s", r["code"], r["film_in"], got, r["ft2"])
+		}
+	}
+	if us, uk := sheet.Unit("GLL").Name(), sheet.Unit("GLI").Name(); us != "US gallon" || uk != "UK gallon" || sheet.Unit("GLI").Factor().Cmp(big.NewRat(454_609, 100_000_000)) != 0 {
+		t.Errorf("%s, %s of %v m3", us, uk, sheet.Unit("GLI").Factor())
+	}
+}

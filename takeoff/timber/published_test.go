@@ -143,3 +143,83 @@ func TestBoardMeasureOfSingleBoards(t *testing.T) {
 		same(t, r["id"], board(r["thickness_in"], r["width_in"], r["length_ft"]).BoardFeet(), r["board_feet"])
 	}
 }
+
+// Strengths that were seen are the catalogue's, and marked so.
+func TestStrengthsSeen(t *testing.T) {
+	k, err := seed.LoadKnowledge()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range []string{"wood-handbook-2010/strength.csv", "wood-strength-undated/strength.csv"} {
+		for _, r := range rows(t, file) {
+			s, ok := k.Species.Find(r["code"])
+			if !ok {
+				t.Fatalf("no %s", r["code"])
+			}
+			for name, v := range map[string]timber.Value{"gravity_12": s.GravityAt12, "rupture_psi": s.RuptureAt12, "elasticity_mpsi": s.ElasticityAt12} {
+				if r[name] != "" && (v.Number != r[name] || v.Mark != timber.Seen) {
+					t.Errorf("%s, %s: %s (%s), %s printed", s.Code, name, v.Number, v.Mark, r[name])
+				}
+			}
+		}
+	}
+}
+
+// Groups of decay are those of the table, and a wood says that it was seen there only where the table has it.
+func TestDecayAsPublished(t *testing.T) {
+	k, err := seed.LoadKnowledge()
+	if err != nil {
+		t.Fatal(err)
+	}
+	printed := map[string]string{}
+	for _, r := range rows(t, "wood-strength-undated/decay.csv") {
+		printed[r["code"]] = r["group"]
+	}
+	for _, s := range k.Species.Species {
+		want, ok := printed[s.Code]
+		if ok != (s.Decay.Mark == timber.Seen) || ok && string(s.Decay.Group) != want {
+			t.Errorf("%s: %s (%s), printed %q", s.Code, s.Decay.Group, s.Decay.Mark, want)
+		}
+	}
+}
+
+// Every listing of the catalogue is one that is written down with its source, dated, and every one written down is there.
+func TestListingsWithTheirDates(t *testing.T) {
+	k, err := seed.LoadKnowledge()
+	if err != nil {
+		t.Fatal(err)
+	}
+	listed := map[string]map[string]string{}
+	for _, r := range rows(t, "timber-trade-undated/listings.csv") {
+		listed[r["code"]] = r
+	}
+	for _, s := range k.Species.Species {
+		r, ok := listed[s.Code]
+		if ok != (s.Trade.Listing != nil) {
+			t.Errorf("%s: listed %v, written down %v", s.Code, s.Trade.Listing, ok)
+			continue
+		}
+		if ok && (s.Trade.Listing.Appendix != r["appendix"] || s.Trade.Listing.InForce != r["in_force"] || string(s.Trade.Mark) != r["mark"] || s.Botanical != r["botanical"]) {
+			t.Errorf("%s, %s: %+v %s, written down %v", s.Code, s.Botanical, s.Trade.Listing, s.Trade.Mark, r)
+		}
+		delete(listed, s.Code)
+	}
+	if len(listed) > 0 {
+		t.Errorf("not in the catalogue: %v", listed)
+	}
+}
+
+// The rules' multipliers are twelfths of a face: 97 per cent is 11.64, 91 2/3 is 11 and 83 1/3 is 10.
+func TestMultipliersOfGrades(t *testing.T) {
+	for _, r := range rows(t, "lumber-sizes-undated/multipliers.csv") {
+		got, err := timber.Yield{ClearOf12: r["of_12"]}.Percent()
+		if err != nil {
+			t.Fatal(err)
+		}
+		same(t, r["of_12"], got, r["share_pct"])
+	}
+	fas, err := timber.GradeNamed("FAS")
+	if err != nil || fas.Units != 10 || fas.ExtraUnits != 11 {
+		t.Errorf("%+v %v", fas, err)
+	}
+}
