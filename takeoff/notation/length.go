@@ -37,6 +37,12 @@ func FromMM(mm float64) (Length, error) {
 	return Length{int64(math.Round(mm * float64(millimetre)))}, nil
 }
 
+// OfNanometres is so many nanometres, brought to a kilometre where they are more.
+func OfNanometres(n int64) Length {
+	const most = longest / (millimetre / 1_000_000)
+	return Length{max(-most, min(most, n)) * (millimetre / 1_000_000)}
+}
+
 // MM is the length in millimetres, correctly rounded to a float64.
 func (l Length) MM() float64 { return float64(l.n) / float64(millimetre) }
 

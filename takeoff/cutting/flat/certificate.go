@@ -33,7 +33,7 @@ type Value struct {
 // certificate's, or what is wrong with them. With V
 // the most that a sheet can hold, by a table over the length of strips and one over their depths: sum(number x value)
 // - sum over limited stock of avail x max(0, V - price x Scale/Unit) is a floor, times Unit/Scale and rounded up to a
-// whole Unit. V of an unlimited sheet must not be above its price. Of a roll the same holds for each length of it.
+// sum that prices of sheets and strips can form. V of an unlimited sheet must not be above its price. Of a roll the same holds for each length of it.
 func CheckCertificate(c Certificate, l List) error {
 	if c.Unit < 1 || c.Scale < 1 || c.Scale > 1<<52 {
 		return fmt.Errorf("unit %d, scale %d", c.Unit, c.Scale)
@@ -66,7 +66,7 @@ func CheckCertificate(c Certificate, l List) error {
 			sum.Sub(sum, over)
 		}
 	}
-	if floor := roundUp(sum, c.Scale, c.Unit, per); floor < c.Floor || c.Floor < 0 {
+	if floor := l.roundUp(sum, c.Scale, c.Unit, per); floor < c.Floor || c.Floor < 0 {
 		return fmt.Errorf("the floor is %d, not %d", floor, c.Floor)
 	}
 	return nil
@@ -203,14 +203,14 @@ func ceil(a, b *big.Int) *big.Int {
 	return q
 }
 
-// roundUp is the least whole number of minor units that a plan can cost when it costs at least sum/scale units of
-// unit/per, and not below 0.
-func roundUp(sum *big.Int, scale, unit, per int64) int64 {
+// roundUp is the least whole number of minor units that a plan of the list can cost when it costs at least sum/scale units
+// of unit/per, and not below 0.
+func (l List) roundUp(sum *big.Int, scale, unit, per int64) int64 {
 	if sum.Sign() < 0 {
 		return 0
 	}
 	units := ceil(sum, big.NewInt(scale))
-	cost := ceil(units.Mul(units, big.NewInt(unit)), big.NewInt(per))
+	cost := ceil(l.formed(units.Mul(units, big.NewInt(unit)), per), big.NewInt(per))
 	if !cost.IsInt64() {
 		return MaxCost
 	}

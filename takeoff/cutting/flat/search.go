@@ -40,12 +40,13 @@ type search struct {
 	gives    [][]pick // what each strip gives, by class
 	seen     map[string]bool
 
-	best   *Plan
-	values []int64
-	proved int64
-	last   []int64 // values of the program when last priced at the top
-	work   int64
-	nodes  int
+	best    *Plan
+	values  []int64
+	proved  int64
+	floored floored
+	last    []int64 // values of the program when last priced at the top
+	work    int64
+	nodes   int
 }
 
 // Sums of values stay within 1 << scaleBits, so that tables leave room above.
@@ -204,7 +205,18 @@ func (p *problem) wanted() []int64 {
 }
 
 // floor is what is proved, in minor units.
-func (s *search) floor() int64 { return roundUp(big.NewInt(s.proved), s.scale, s.unit, s.per) }
+func (s *search) floor() int64 {
+	if s.floored.of != s.proved || !s.floored.known {
+		s.floored = floored{true, s.proved, s.list.roundUp(big.NewInt(s.proved), s.scale, s.unit, s.per)}
+	}
+	return s.floored.cost
+}
+
+// floored is the cost that follows from what is proved, which takes a search of its own.
+type floored struct {
+	known    bool
+	of, cost int64
+}
 
 // settled reports whether the floor is the cost of the best plan.
 func (s *search) settled() bool { return s.best != nil && s.floor() >= s.best.Cost }

@@ -14,7 +14,7 @@ func (p *problem) shortage(short error) error {
 // more finds, for a piece that found no room, how much more of which stock lets shelves hold everything.
 func (l List) more(e *ShortError) error {
 	for i, s := range l.Stock {
-		if s.Avail < 0 || !s.takes(e.Piece, l.Rules) {
+		if s.Avail < 0 || !s.Takes(e.Piece, l.Rules) {
 			continue
 		}
 		works := func(n int64) bool {

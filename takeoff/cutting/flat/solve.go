@@ -83,7 +83,7 @@ func prepare(l List) (*problem, error) {
 		return nil, nil
 	}
 	for _, q := range l.Pieces {
-		if !slices.ContainsFunc(l.Stock, func(s Stock) bool { return s.takes(q, l.Rules) }) {
+		if !slices.ContainsFunc(l.Stock, func(s Stock) bool { return s.Takes(q, l.Rules) }) {
 			return nil, nearest(l, q)
 		}
 	}
@@ -96,8 +96,8 @@ func prepare(l List) (*problem, error) {
 	return p, nil
 }
 
-// takes reports whether a stock of which enough were for sale gives a piece.
-func (s Stock) takes(q Piece, r Rules) bool {
+// Takes reports whether a stock of which enough were for sale gives a piece.
+func (s Stock) Takes(q Piece, r Rules) bool {
 	w, l := s.Width-2*r.TrimEach, s.Length-2*r.TrimEach
 	if s.Roll() {
 		l = s.Length
