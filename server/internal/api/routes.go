@@ -128,6 +128,8 @@ var routes = []route{
 	{post, v1 + "hull/strakes", writers, nil, layStrakes},
 	{post, v1 + "takeoff", writers, []string{"figures", "narrowing"}, takeOff},
 	{post, v1 + "cutting-plan", writers, nil, planCutting},
+	{post, v1 + "sheet-cutting-plan", writers, nil, planSheets},
+	{post, v1 + "sheet-cutting-plan.svg", writers, []string{"list"}, drawSheets},
 	{post, v1 + "timber-tally", readers, nil, tallyTimber},
 	{post, v1 + "timber-movement", readers, nil, moveTimber},
 }

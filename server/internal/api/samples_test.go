@@ -112,6 +112,8 @@ func (d *desk) sample(op operation) sample {
 		s.body = d.papers(0)
 	case "planCutting":
 		s.body = map[string]any{"stock": []any{map[string]any{"id": "oak", "length": 3600, "price": 4700}}, "pieces": []any{map[string]any{"id": "a", "length": 1700, "qty": 5}}, "rules": map[string]any{"kerf": 3, "trim_each": 25}}
+	case "planSheets", "drawSheets":
+		s.body = plySheets()
 	case "tallyTimber":
 		s.body = oakPack()
 	case "moveTimber":

@@ -12,9 +12,9 @@ func (y Laid) Says(roll bool, length func(int64) string, piece func(id string) s
 }
 
 func (c SawCut) says(roll bool, length func(int64) string, piece func(string) string) string {
-	times, what := "once", length(c.Measure)
+	times, what := "", length(c.Measure)
 	if c.Times > 1 {
-		times = fmt.Sprintf("%d times", c.Times)
+		times = fmt.Sprintf(", %d times", c.Times)
 	}
 	saw := "Crosscut"
 	if c.Runs == Along {
@@ -32,15 +32,15 @@ func (c SawCut) says(roll bool, length func(int64) string, piece func(string) st
 		return "Trim " + what + " off all four edges."
 	case AStrip:
 		if roll {
-			return fmt.Sprintf("Cut off %s, %s.", what, times)
+			return fmt.Sprintf("Cut off %s%s.", what, times)
 		}
-		return fmt.Sprintf("%s at %s, %s: strips.", saw, what, times)
+		return fmt.Sprintf("%s at %s%s, for strips.", saw, what, times)
 	case AStack:
-		return fmt.Sprintf("%s: %s at %s, %s, to be cut on.", c.Of, lower(saw), what, times)
+		return fmt.Sprintf("%s: %s at %s%s, to be cut on.", c.Of, lower(saw), what, times)
 	case Surplus:
 		return fmt.Sprintf("%s: %s %s down to %s.", c.Of, lower(saw), name, what)
 	}
-	return fmt.Sprintf("%s: %s at %s, %s: %s.", c.Of, lower(saw), what, times, name)
+	return fmt.Sprintf("%s: %s at %s%s, for %s.", c.Of, lower(saw), what, times, name)
 }
 
 func lower(saw string) string {
