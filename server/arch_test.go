@@ -107,7 +107,7 @@ var downwards = []struct {
 	{"takeoff/finding", []string{"takeoff/boat", "takeoff/document", "takeoff/notation"}},
 	{"takeoff/timber", knowledge},
 	{"takeoff/glue", append([]string{"takeoff/timber"}, knowledge...)},
-	{"takeoff/fasten", append([]string{"takeoff/timber"}, knowledge...)},
+	{"takeoff/fastening", append([]string{"takeoff/timber"}, knowledge...)},
 	{"takeoff/coat", append([]string{"takeoff/timber"}, knowledge...)},
 	{"takeoff/caulk", knowledge},
 	{"takeoff/frame", member},
@@ -135,7 +135,7 @@ var downwards = []struct {
 var (
 	knowledge = []string{"takeoff/bill", "takeoff/quantity", "takeoff/derivation", "takeoff/document", "takeoff/notation"}
 	member    = []string{"takeoff/boat", "takeoff/hull", "takeoff/bill", "takeoff/quantity", "takeoff/notation", "takeoff/derivation", "takeoff/document",
-		"takeoff/rules", "takeoff/step", "takeoff/timber", "takeoff/scarf", "takeoff/stagger", "takeoff/bend", "takeoff/finding", "takeoff/glue", "takeoff/fasten", "takeoff/caulk", "takeoff/coat"}
+		"takeoff/rules", "takeoff/step", "takeoff/timber", "takeoff/scarf", "takeoff/stagger", "takeoff/bend", "takeoff/finding", "takeoff/glue", "takeoff/fastening", "takeoff/caulk", "takeoff/coat"}
 	priced = []string{"takeoff/table", "takeoff/bill", "takeoff/boat", "takeoff/cutting", "takeoff/quantity", "takeoff/step", "takeoff/notation", "takeoff/document", "takeoff/derivation"}
 )
 
