@@ -92,7 +92,7 @@ func (g groups) alone(t *timberNeed, stock []cutting.Stock, boards map[string]bo
 		b := boards[out[i].ID]
 		out[i].Avail = b.avail
 		shared := slices.ContainsFunc(g.timber, func(o *timberNeed) bool {
-			return o != t && same(o.pieces.Species, t.pieces.Species) && same(o.pieces.Grade, t.pieces.Grade) && strips(b.thickness, b.width, o.pieces, r) > 0
+			return o != t && same(o.pieces.Species, t.pieces.Species) && same(o.pieces.Grade, t.pieces.Grade) && ways(b.thickness, b.width, o.pieces, o.flat, r).Strips() > 0
 		})
 		if shared {
 			out[i].Least = 0

@@ -26,6 +26,16 @@ type Rules struct {
 	EndTrim decimal.Decimal `json:"end_trim_mm"`
 	// LeastShort is the shortest left-over that the yard keeps; 0 where it does not say.
 	LeastShort decimal.Decimal `json:"least_short_mm"`
+	// Resaw is nil where boards are ripped as they come.
+	Resaw *Resaw `json:"resaw,omitempty"`
+}
+
+// resaw is nothing where the yard does not.
+func (r Rules) resaw() Resaw {
+	if r.Resaw == nil {
+		return Resaw{}
+	}
+	return *r.Resaw
 }
 
 // List is what to buy for one set of needs.
@@ -85,8 +95,10 @@ type Offer struct {
 	ThicknessMM decimal.Decimal `json:"thickness_mm"`
 	WidthMM     decimal.Decimal `json:"width_mm"`
 	LengthMM    decimal.Decimal `json:"length_mm"`
-	// Strips = floor((W + k) / (t' + k)), t' the laminate's thickness with its planing, k the kerf.
+	// Strips that one board gives, and the way they come out of it: across, on edge, floor((W + k) / (t' + k)), t' the
+	// laminate's thickness with its planing, k the kerf.
 	Strips int64 `json:"strips"`
+	Way    Way   `json:"way"`
 	// Measure of one board in Unit, exact to 6 places; it is priced before it is rounded.
 	Measure   string      `json:"measure"`
 	Unit      sheet.Unit  `json:"unit"`

@@ -9,6 +9,7 @@ import (
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/quantity"
+	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
 )
@@ -24,6 +25,8 @@ type groups struct {
 type timberNeed struct {
 	pieces bill.Pieces
 	lines  []int // into needs
+	// flat says that strips may lie flat in a board: all of them are laminates.
+	flat bool
 }
 
 // packNeed is one item in one unit.
@@ -41,7 +44,8 @@ func group(needs []bill.Line, r Rules) (groups, error) {
 	for _, x := range []struct {
 		name string
 		mm   decimal.Decimal
-	}{{"kerf", r.Kerf}, {"end trim", r.EndTrim}, {"shortest left-over kept", r.LeastShort}} {
+	}{{"kerf", r.Kerf}, {"end trim", r.EndTrim}, {"shortest left-over kept", r.LeastShort}, {"kerf of resawing", r.resaw().Kerf},
+		{"planing after resawing", r.resaw().Planing}, {"height under the guide", r.resaw().Height}} {
 		if x.mm.IsNegative() || x.mm.GreaterThan(mostMM) {
 			return groups{}, &NeedError{"", fmt.Sprintf("the %s runs from 0 to %s mm", x.name, mostMM)}
 		}
@@ -62,10 +66,11 @@ func group(needs []bill.Line, r Rules) (groups, error) {
 			}
 			key := timberKey(*n.Pieces)
 			if timber[key] == nil {
-				timber[key] = &timberNeed{pieces: *n.Pieces}
+				timber[key] = &timberNeed{pieces: *n.Pieces, flat: true}
 				g.timber = append(g.timber, timber[key])
 			}
 			timber[key].lines = append(timber[key].lines, i)
+			timber[key].flat = timber[key].flat && n.Driver == string(step.Laminates)
 			continue
 		}
 		if strings.TrimSpace(n.Item) == "" || sheet.UnitOf(n.Net.Unit()) == "" {
@@ -154,7 +159,7 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 	var out []sheet.Missing
 	for _, t := range g.timber {
 		p := t.pieces
-		all, err := from.boards(p, r)
+		all, err := from.boards(p, t.flat, r)
 		if err != nil {
 			return nil, err
 		}
@@ -168,6 +173,10 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 		m := sheet.Missing{Kind: sheet.Timber, Item: TimberItem(p.Species, p.Grade), For: g.ids(t.lines)}
 		m.Fix = fmt.Sprintf("a board of %s, grade %s, at least %s thick, %s wide and %s long, is needed", p.Species, p.Grade,
 			shown(p.Siding.Add(p.Planing)), shown(p.Thickness.Add(p.Planing)), shown(least))
+		if t.flat {
+			rough := p.Thickness.Add(p.Planing)
+			m.Fix += fmt.Sprintf("; or one to lie flat, at least %s thick and no more than %s mm, at least %s wide", shown(rough), rough.Mul(mostPlaned).RoundFloor(1), shown(p.Siding.Add(p.Planing)))
+		}
 		if other := c.Grades(p.Species); len(c.Boards(p.Species, p.Grade)) == 0 && len(other) > 0 {
 			m.Fix += "; the sheet has this species in grade " + strings.Join(other, ", ")
 		}

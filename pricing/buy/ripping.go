@@ -23,7 +23,9 @@ type RippingList struct {
 	StripWidth     decimal.Decimal `json:"strip_width_mm"`
 	Kerf           decimal.Decimal `json:"kerf_mm"`
 	EndTrim        decimal.Decimal `json:"end_trim_mm"`
-	Boards         []RippedBoard   `json:"boards"`
+	// ResawKerf is what each cut of the bandsaw takes; nothing where no board is resawn.
+	ResawKerf decimal.Decimal `json:"resaw_kerf_mm,omitzero"`
+	Boards    []RippedBoard   `json:"boards"`
 }
 
 // RippedBoard is boards number First to Last of the list, all cut alike.
@@ -35,6 +37,8 @@ type RippedBoard struct {
 	Thickness string `json:"thickness"`
 	Width     string `json:"width"`
 	Length    string `json:"length"`
+	// Way is how strips come out of it.
+	Way Way `json:"way"`
 	// LengthMM is what may be cut from: of a marked stretch its own length.
 	LengthMM decimal.Decimal `json:"length_mm"`
 	// EndTrim comes off each end; nothing of a stretch marked as clear.
@@ -42,9 +46,25 @@ type RippedBoard struct {
 	// Rack says which board in hand it is; nil for one that is bought.
 	Rack   *OnRack       `json:"rack,omitempty"`
 	Strips []RippedStrip `json:"strips"`
+	// LayersOff is how many layers are sawn off, 0 where nothing is resawn; RipFirst says that the board is too wide for the guide
+	// and is ripped first. Rest is what stays of each board uncut, at its full length.
+	LayersOff int64  `json:"layers_off"`
+	RipFirst  bool   `json:"rip_first"`
+	Rest      []Rest `json:"rest"`
 }
 
-// RippedStrip is Count strips of a board crosscut alike, longest piece first; one without pieces is not cut into.
+// Rest is Count parts of each board that are not cut into, rough.
+type Rest struct {
+	Count       int64           `json:"count"`
+	ThicknessMM decimal.Decimal `json:"thickness_mm"`
+	WidthMM     decimal.Decimal `json:"width_mm"`
+	LengthMM    decimal.Decimal `json:"length_mm"`
+	// Keep says whether it is long enough to be kept; nil where the yard says no least length.
+	Keep *bool `json:"keep,omitempty"`
+}
+
+// RippedStrip is Count strips of a board crosscut alike, longest piece first; those without pieces are not cut, and stay in the
+// board's rest.
 type RippedStrip struct {
 	Count  int64         `json:"count"`
 	Pieces []RippedPiece `json:"pieces"`
@@ -77,7 +97,7 @@ func Ripping(l List, needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rul
 			Species: t.Species, Grade: t.Grade, Kerf: r.Kerf, EndTrim: r.EndTrim,
 			StripThickness: t.Thickness.Add(t.Planing), StripWidth: t.Siding.Add(t.Planing), Boards: []RippedBoard{},
 		}
-		from, err := source{sheet: c, rack: inHand}.boards(bill.Pieces{Species: t.Species, Grade: t.Grade, Thickness: t.Thickness, Siding: t.Siding, Planing: t.Planing}, r)
+		from, err := source{sheet: c, rack: inHand}.boards(bill.Pieces{Species: t.Species, Grade: t.Grade, Thickness: t.Thickness, Siding: t.Siding, Planing: t.Planing}, true, r)
 		if err != nil {
 			return nil, err
 		}
@@ -94,6 +114,9 @@ func Ripping(l List, needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rul
 		next := int64(1)
 		for i := range list.Boards {
 			b := &list.Boards[i]
+			if b.Way.Layers > 1 {
+				list.ResawKerf = r.resaw().Kerf
+			}
 			n := b.Last - b.First
 			b.First, b.Last = next, next+n
 			next += n + 1
@@ -107,6 +130,10 @@ func Ripping(l List, needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rul
 func (t Timber) rip(b Boards, length map[string]quantity.Quantity, from []board, r Rules) ([]RippedBoard, error) {
 	i := slices.IndexFunc(from, func(f board) bool { return f.offer.ID == b.Offer })
 	if i < 0 || b.Count < 1 {
+		return nil, &NeedError{b.Offer, "this board is not among those that the list was made from"}
+	}
+	o := slices.IndexFunc(t.Offers, func(o Offer) bool { return o.ID == b.Offer })
+	if o < 0 {
 		return nil, &NeedError{b.Offer, "this board is not among those that the list was made from"}
 	}
 	it, each := from[i], b.Strips/b.Count
@@ -125,13 +152,14 @@ func (t Timber) rip(b Boards, length map[string]quantity.Quantity, from []board,
 		strips = append(strips, RippedStrip{Count: over, Pieces: []RippedPiece{}, Over: full, Keep: r.keeps(full)})
 	}
 	next := RippedBoard{First: 1, Offer: b.Offer, Thickness: it.offer.Thickness, Width: it.offer.Width, Length: it.offer.Length,
-		Rack: it.offer.Rack, LengthMM: it.length, EndTrim: r.EndTrim}
+		Rack: it.offer.Rack, LengthMM: it.length, EndTrim: r.EndTrim, Way: t.Offers[o].Way, Rest: []Rest{}}
 	if it.untrimmed {
 		next.EndTrim = decimal.Zero
 	}
 	var out []RippedBoard
 	add := func(boards int64, strips []RippedStrip) {
 		next.Last, next.Strips = boards, strips
+		next.part(it, r)
 		out = append(out, next)
 	}
 	var shared []RippedStrip
@@ -171,10 +199,14 @@ func stripOf(c Cut, length map[string]quantity.Quantity, r Rules) RippedStrip {
 
 // keeps says whether a left-over is kept; nil where that is not said or nothing is left.
 func (r Rules) keeps(over quantity.Quantity) *bool {
-	if r.LeastShort.Sign() <= 0 || over.IsZero() {
+	return r.keepsLength(millimetres(over))
+}
+
+func (r Rules) keepsLength(mm decimal.Decimal) *bool {
+	if r.LeastShort.Sign() <= 0 || mm.IsZero() {
 		return nil
 	}
-	keep := !millimetres(over).LessThan(r.LeastShort)
+	keep := !mm.LessThan(r.LeastShort)
 	return &keep
 }
 

@@ -36,13 +36,14 @@ type board struct {
 }
 
 // boards that serve such pieces, those on the rack first.
-func (s source) boards(p bill.Pieces, r Rules) ([]board, error) {
-	out, err := s.inHand(p, r)
+func (s source) boards(p bill.Pieces, flat bool, r Rules) ([]board, error) {
+	out, err := s.inHand(p, flat, r)
 	if err != nil {
 		return nil, err
 	}
 	for _, it := range s.sheet.Boards(p.Species, p.Grade) {
-		n := strips(it.Thickness.MM(), it.Width.MM(), p, r)
+		w := ways(it.Thickness.MM(), it.Width.MM(), p, flat, r)
+		n := w.Strips()
 		if n < 1 || n > cutting.MaxStrips {
 			continue
 		}
@@ -61,7 +62,7 @@ func (s source) boards(p bill.Pieces, r Rules) ([]board, error) {
 		out = append(out, board{
 			offer: Offer{
 				ID: name, Item: it.Item, Supplier: it.Supplier, Thickness: it.Thickness.Text(), Width: it.Width.Text(),
-				Length: it.StockLength.Text(), ThicknessMM: it.Thickness.MM(), WidthMM: it.Width.MM(), LengthMM: it.StockLength.MM(), Strips: n, Measure: fixed(measure), Unit: it.Unit,
+				Length: it.StockLength.Text(), ThicknessMM: it.Thickness.MM(), WidthMM: it.Width.MM(), LengthMM: it.StockLength.MM(), Strips: n, Way: w, Measure: fixed(measure), Unit: it.Unit,
 				UnitPrice: it.Price.String(), Per: it.Per.String(), Price: price, Available: limit(it.Available),
 			},
 			thickness: it.Thickness.MM(), width: it.Width.MM(), length: it.StockLength.MM(), measure: measure, avail: it.Available, least: s.least(it),
@@ -80,10 +81,11 @@ func (s source) least(it sheet.Item) int64 {
 
 // inHand are the boards on the rack that serve, each clear stretch by itself: a board is crosscut at its faults, and what
 // is not used goes back. Its worth is split over its stretches by length.
-func (s source) inHand(p bill.Pieces, r Rules) ([]board, error) {
+func (s source) inHand(p bill.Pieces, flat bool, r Rules) ([]board, error) {
 	var out []board
 	for _, b := range s.rack.Boards {
-		n := strips(b.Thickness.MM(), b.Width.MM(), p, r)
+		w := ways(b.Thickness.MM(), b.Width.MM(), p, flat, r)
+		n := w.Strips()
 		if !same(b.Species, p.Species) || !same(b.Grade, p.Grade) || b.Count < 1 || n < 1 || n > cutting.MaxStrips {
 			continue
 		}
@@ -101,7 +103,7 @@ func (s source) inHand(p bill.Pieces, r Rules) ([]board, error) {
 			count := b.Count
 			out = append(out, board{
 				offer: Offer{
-					ID: name, Thickness: b.Thickness.Text(), Width: b.Width.Text(), Length: b.Length.Text(), ThicknessMM: b.Thickness.MM(), WidthMM: b.Width.MM(), LengthMM: b.Length.MM(), Strips: n, Measure: fixed(big.NewRat(1, 1)),
+					ID: name, Thickness: b.Thickness.Text(), Width: b.Width.Text(), Length: b.Length.Text(), ThicknessMM: b.Thickness.MM(), WidthMM: b.Width.MM(), LengthMM: b.Length.MM(), Strips: n, Way: w, Measure: fixed(big.NewRat(1, 1)),
 					Unit: "C62", UnitPrice: worth[k].String(), Per: "1", Price: worth[k], Available: &count, Rack: on,
 				},
 				thickness: b.Thickness.MM(), width: b.Width.MM(), length: c.Length(), measure: big.NewRat(1, 1), avail: b.Count, untrimmed: b.Marked,

@@ -7,23 +7,11 @@ import (
 
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
-	"ribband/takeoff/bill"
 	"ribband/takeoff/cutting"
 	"ribband/takeoff/quantity"
 
 	"github.com/shopspring/decimal"
 )
-
-// strips is how many strips a board gives for such a piece: floor((W + k) / (t' + k)), where t' is the piece's
-// thickness with its planing; 0 when the board is not thick enough for the siding with its planing.
-func strips(thickness, width decimal.Decimal, p bill.Pieces, r Rules) int64 {
-	if thickness.LessThan(p.Siding.Add(p.Planing)) {
-		return 0
-	}
-	each := p.Thickness.Add(p.Planing).Add(r.Kerf)
-	n, _ := width.Add(r.Kerf).QuoRem(each, 0)
-	return n.IntPart()
-}
 
 // taken is how many of each board were taken for groups before.
 type taken map[string]int64
@@ -68,7 +56,7 @@ func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Tim
 		Planing: t.pieces.Planing, Lines: g.ids(t.lines), Net: net, Gross: gross,
 		Offers: []Offer{}, Boards: []Boards{}, Cuts: []Cut{}, LeftOver: []LeftOver{},
 	}
-	stock, err := p.stock(t.pieces, from, r, left)
+	stock, err := p.stock(t, from, r, left)
 	if err != nil {
 		return Timber{}, err
 	}
@@ -91,8 +79,8 @@ func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Tim
 }
 
 // stock is the boards that serve, those on the rack first.
-func (p *timberPlan) stock(pieces bill.Pieces, from source, r Rules, left taken) ([]cutting.Stock, error) {
-	all, err := from.boards(pieces, r)
+func (p *timberPlan) stock(t *timberNeed, from source, r Rules, left taken) ([]cutting.Stock, error) {
+	all, err := from.boards(t.pieces, t.flat, r)
 	if err != nil {
 		return nil, err
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"ribband/takeoff/draw"
 	"ribband/takeoff/notation"
@@ -32,6 +33,28 @@ type SawnBoard struct {
 	// EndTrim off each end, mm; 0 for a stretch that loses none.
 	EndTrim float64
 	Strips  []SawnStrip
+	// Resaw is how the board is sawn into layers first; nil where it is ripped as it comes. Flat says that strips lie flat in the
+	// board, Across how wide they are ripped then, mm.
+	Resaw  *Resaw
+	Flat   bool
+	Across float64
+	// Rest is what stays of each board uncut.
+	Rest []SawnRest
+}
+
+// Resaw is Off layers, Thick mm each with Kerf mm gone at each cut; All of the board, or with a rest. RipFirst says that the
+// board is ripped before.
+type Resaw struct {
+	Off           int64
+	Thick, Kerf   float64
+	All, RipFirst bool
+}
+
+// SawnRest is Count parts of a board that are not cut, mm; Keep as of a strip.
+type SawnRest struct {
+	Count                    int64
+	Thickness, Width, Length float64
+	Keep                     *bool
 }
 
 // SawnStrip is Count strips of a board cut alike.
@@ -103,14 +126,13 @@ func (r RippingList) Strip() string {
 
 // Steps are what is done with the i-th kind of board, in order.
 func (r RippingList) Steps(i int) []string {
-	b, strips := r.Boards[i], int64(0)
-	for _, s := range b.Strips {
-		strips += s.Count
-	}
-	out := []string{fmt.Sprintf("Rip %s, %s.", plural(int(strips), "strip", "strips"), r.Strip())}
+	b := r.Boards[i]
+	out := r.rip(b)
 	for _, s := range b.Strips {
 		if len(s.Pieces) == 0 {
-			out = append(out, fmt.Sprintf("Lay %d aside whole, %s.", s.Count, r.length(s.Over)))
+			if len(b.Rest) == 0 {
+				out = append(out, fmt.Sprintf("Lay %d aside whole, %s.", s.Count, r.length(s.Over)))
+			}
 			continue
 		}
 		text := fmt.Sprintf("Of %d cut", s.Count)
@@ -129,8 +151,65 @@ func (r RippingList) Steps(i int) []string {
 		}
 		out = append(out, text)
 	}
+	for _, rest := range b.Rest {
+		text := fmt.Sprintf("%s stays uncut, %s thick, %s wide, %s long", plural(int(rest.Count), "part", "parts"), r.length(rest.Thickness), r.length(rest.Width), r.length(rest.Length))
+		if rest.Count == 1 {
+			text = strings.Replace(text, "1 part stays", "The rest stays", 1)
+		} else {
+			text = strings.Replace(text, "stays", "stay", 1)
+		}
+		switch {
+		case rest.Keep == nil:
+		case *rest.Keep:
+			text += ": keep it"
+		default:
+			text += ", too short to keep"
+		}
+		out = append(out, text+".")
+	}
 	return out
 }
+
+// rip is how the strips are got out of a board, the first of its steps.
+func (r RippingList) rip(b SawnBoard) []string {
+	strips := int64(0)
+	for _, s := range b.Strips {
+		if len(s.Pieces) > 0 || len(b.Rest) == 0 {
+			strips += s.Count
+		}
+	}
+	if strips == 0 {
+		return []string{"Leave it whole: nothing is cut from it."}
+	}
+	n, size := plural(int(strips), "strip", "strips"), r.Strip()
+	if b.Flat {
+		size = r.length(b.Across) + " wide, lying flat"
+	}
+	switch w := b.Resaw; {
+	case w == nil && b.Flat:
+		return []string{fmt.Sprintf("Rip %s, %s, and plane them down from the board's thickness.", n, size)}
+	case w == nil:
+		return []string{fmt.Sprintf("Rip %s, %s.", n, size)}
+	case w.RipFirst:
+		return []string{
+			fmt.Sprintf("Rip %s, %s: the board is too wide for the guide.", plural(int((strips+w.Off-1)/w.Off), "strip", "strips"), r.wide(b)),
+			fmt.Sprintf("Resaw each into %s, %s thick, %s goes at each cut: %s.", plural(int(w.Off), "layer", "layers"), r.length(w.Thick), r.length(w.Kerf), n),
+		}
+	case w.All:
+		return []string{
+			fmt.Sprintf("Resaw into %s first, %s thick, %s goes at each cut.", plural(int(w.Off), "layer", "layers"), r.length(w.Thick), r.length(w.Kerf)),
+			fmt.Sprintf("Rip %s out of them, %s.", n, r.wide(b)),
+		}
+	default:
+		return []string{
+			fmt.Sprintf("Resaw %s off first, %s thick, %s goes at each cut.", plural(int(w.Off), "layer", "layers"), r.length(w.Thick), r.length(w.Kerf)),
+			fmt.Sprintf("Rip %s out of what comes off, %s.", n, r.wide(b)),
+		}
+	}
+}
+
+// wide is how wide strips are ripped.
+func (r RippingList) wide(b SawnBoard) string { return r.length(b.Across) + " wide" }
 
 // table lists the pieces, strip by strip.
 func (r RippingList) table(boards []SawnBoard) Table {

@@ -47,6 +47,9 @@ func (v *sawView) board(b SawnBoard, y float64) float64 {
 func (v *sawView) strip(b SawnBoard, s SawnStrip, y float64) float64 {
 	words := v.list.Layer("words")
 	name := plural(int(s.Count), "strip", "strips")
+	if len(s.Pieces) == 0 && len(b.Rest) > 0 {
+		name = "the rest"
+	}
 	if v.narrow {
 		y += line(v.small)
 		words.Add(draw.Text{At: draw.Point{X: v.margin, Y: y - 0.2*v.small}, Size: v.small, String: name})

@@ -43,6 +43,7 @@ func Read(d Document) (Rules, document.Faults) {
 	if d.LeastShort != "" {
 		out.LeastShort = r.length("/least_short", d.LeastShort, true)
 	}
+	out.Resaw = r.resaw(d.Resaw)
 	out.LaminateJoints = r.laminateJoints(d.LaminateJoints)
 	if d.BendRatio != (Sourced{}) {
 		out.BendRatio, out.BendRatioSource = r.positive("/bend_ratio/value", d.BendRatio.Value), d.BendRatio.Source

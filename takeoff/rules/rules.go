@@ -30,6 +30,8 @@ type Document struct {
 	EndTrim string `json:"end_trim"`
 	// LeastShort is the shortest left-over of a board that is kept; empty where the yard does not say.
 	LeastShort string `json:"least_short,omitempty"`
+	// Resaw is how thick boards are sawn into thinner ones; absent where the yard rips boards as they come.
+	Resaw *ResawRule `json:"resaw,omitempty"`
 	// CleaningUp is dressed off the moulded depth of a glued blank.
 	CleaningUp string `json:"cleaning_up"`
 	// Heel and Head are what a frame is longer than its girth, below the rabbet and above the sheer.
@@ -122,7 +124,9 @@ type Rules struct {
 	Kerf               decimal.Decimal
 	EndTrim            decimal.Decimal
 	// LeastShort is the shortest left-over that is kept; 0 where the yard does not say.
-	LeastShort     decimal.Decimal
+	LeastShort decimal.Decimal
+	// Resaw is nil where boards are ripped as they come.
+	Resaw          *Resaw
 	CleaningUp     decimal.Decimal
 	Heel           decimal.Decimal
 	Head           decimal.Decimal

@@ -118,7 +118,7 @@ func (d *desk) sample(op operation) sample {
 		s.body = oakPack()
 	case "moveTimber":
 		s.body = map[string]any{"species": "white_oak", "notation": "inches", "sawn": "flatsawn", "width": "8", "from_pct": "28", "to_pct": "12"}
-	case "readBuyList", "readRippingList", "readRepriced":
+	case "readBuyList", "readRackAfter", "readRippingList", "readRepriced":
 		s.query = "sheet=" + d.demo.Sheet + "&version=2"
 	case "readStrakes":
 		s.query = "side=port&strakes=12"

@@ -175,6 +175,15 @@ func readBuyList(c *call) error {
 	return c.json(http.StatusOK, "", list)
 }
 
+// readRackAfter answers the rack once the boards of the buy list are cut, as a document that can be put.
+func readRackAfter(c *call) error {
+	doc, err := c.app.RackAfter(c.Request.Context(), c.who, c.Param("job"), c.Param("option"), c.Query("sheet"), c.whole("version"), c.whole("rack"))
+	if err != nil {
+		return err
+	}
+	return c.json(http.StatusOK, "", doc)
+}
+
 // readRippingList answers the drawing of one list of the buy list's, the first unless another is named.
 func readRippingList(c *call) error {
 	list := int64(1)

@@ -51,5 +51,10 @@ func sizeIn(in notation.Notation, o buy.Offer) string {
 	return size
 }
 
+// SizeIn is a rough size as a tape is read.
+func SizeIn(in notation.Notation, thickness, width, length decimal.Decimal) string {
+	return inNotation(in, thickness) + " thick, " + inNotation(in, width) + " wide, " + inNotation(in, length) + " long"
+}
+
 // inNotation is an exact length as a tape is read.
 func inNotation(in notation.Notation, mm decimal.Decimal) string { return drawing.AsRead(in, inMM(mm)) }

@@ -26,6 +26,8 @@ type BuyList struct {
 	buy.List
 	// Ripping is how the boards are cut, one list a kind of timber, in the order of Timber.
 	Ripping []buy.RippingList `json:"ripping"`
+	// Remains is what is left of the boards, likewise.
+	Remains []buy.Remains `json:"remains"`
 	// Orders are the same by supplier.
 	Orders []buy.Order `json:"orders"`
 	// Weights are what the boards that are bought weigh, by wood, rough and air-dried to 12 per cent.
@@ -78,7 +80,7 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	if err != nil {
 		return BuyList{}, err
 	}
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, orders, weights, append(warnings, heavy...)}, nil
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, buy.Remaining(list, ripping), orders, weights, append(warnings, heavy...)}, nil
 }
 
 // leastOrders warns where the least that a supplier sells decides what is bought.
@@ -104,7 +106,11 @@ func leastOrders(l buy.LeastOrders) []bill.Warning {
 // shop is how boards are cut, as the rules have it.
 func (w *worked) shop() (buy.Rules, error) {
 	r, faults := rules.Read(w.papers.Rules)
-	return buy.Rules{Kerf: r.Kerf, EndTrim: r.EndTrim, LeastShort: r.LeastShort}, faults.Err()
+	out := buy.Rules{Kerf: r.Kerf, EndTrim: r.EndTrim, LeastShort: r.LeastShort}
+	if r.Resaw != nil {
+		out.Resaw = &buy.Resaw{Kerf: r.Resaw.Kerf, Planing: r.Resaw.Planing, Height: r.Resaw.Height}
+	}
+	return out, faults.Err()
 }
 
 // bought is the buy list of a takeoff's needs; too little for sale comes back as a *ComputeError.

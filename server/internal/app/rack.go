@@ -2,8 +2,11 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"strings"
 
+	"ribband/pricing/buy"
 	"ribband/pricing/rack"
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
@@ -37,6 +40,40 @@ func unknownSpecies(doc rack.Document, known timber.Catalogue) document.Faults {
 		}
 	}
 	return faults
+}
+
+// RackAfter is the rack once the boards of an option's buy list are cut: version inHand of it, or the newest where the list
+// draws on none, less what is cut and with what is kept. Nothing is stored.
+func (a *App) RackAfter(ctx context.Context, who auth.Principal, job, option, sheetID string, n, inHand int64) (rack.Document, error) {
+	list, err := a.BuyList(ctx, who, job, option, sheetID, n, inHand)
+	if err != nil {
+		return rack.Document{}, err
+	}
+	j, err := a.Job(ctx, who, job)
+	if err != nil {
+		return rack.Document{}, err
+	}
+	now, err := a.Rack(ctx, who, inHand)
+	var none *store.NotFoundError
+	if errors.As(err, &none) && inHand == 0 {
+		now.Doc, err = rack.Document{Notation: j.Notation, Boards: []rack.Row{}}, nil
+	}
+	if err != nil {
+		return rack.Document{}, err
+	}
+	next, dropped, err := buy.NextRack(now.Doc, list.List, list.Remains, strings.TrimSpace(shortName(j.Boat.Name)))
+	if dropped > 0 {
+		next.Note = strings.TrimSpace(fmt.Sprintf("%s %d lengths found no place on this rack.", next.Note, dropped))
+	}
+	return next, err
+}
+
+// shortName is a name short enough to be chalked on a board with a number behind it.
+func shortName(name string) string {
+	if cut := []rune(name); len(cut) > 40 {
+		return string(cut[:40])
+	}
+	return name
 }
 
 // inHand is version n of the rack for a buy list; nothing when n is 0.

@@ -87,6 +87,13 @@ func sawn(r buy.RippingList, t buy.Timber, in notation.Notation, labels map[stri
 		if k := slices.IndexFunc(t.Offers, func(o buy.Offer) bool { return o.ID == b.Offer }); k >= 0 {
 			s.Size = sizeIn(in, t.Offers[k])
 		}
+		s.Flat, s.Across = b.Way.Flat, inMM(b.Way.AcrossMM)
+		if b.Way.Layers > 1 && b.LayersOff > 0 {
+			s.Resaw = &drawing.Resaw{Off: b.LayersOff, Thick: inMM(b.Way.LayerMM), Kerf: inMM(r.ResawKerf), All: b.LayersOff == b.Way.Layers, RipFirst: b.RipFirst}
+		}
+		for _, rest := range b.Rest {
+			s.Rest = append(s.Rest, drawing.SawnRest{Count: rest.Count, Thickness: inMM(rest.ThicknessMM), Width: inMM(rest.WidthMM), Length: inMM(rest.LengthMM), Keep: rest.Keep})
+		}
 		if b.Last > b.First {
 			s.Name = fmt.Sprintf("Boards %d to %d", b.First, b.Last)
 		}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"html/template"
 	"net/http"
+	"slices"
 	"strconv"
 
 	"ribband/pricing/buy"
@@ -30,6 +31,8 @@ type buyPage struct {
 	// Rack is the version of what is in hand that may be drawn on, 0 where the yard wrote none down; Drawn whether it is.
 	Rack  int64
 	Drawn bool
+	// Writes says that who looks may put the rack; Done that it was put.
+	Writes, Done bool
 	// Missing is what the version has no price for; then there is no list.
 	Missing []sheet.Missing
 	*app.Ripping
@@ -71,6 +74,7 @@ func (p *Pages) buyList(v *visit) error {
 		}
 		body.Drawn = true
 	}
+	body.Writes, body.Done = v.is(writers...), v.FormValue("done") == "rack"
 	for _, of := range body.Offered {
 		if !of.Chosen {
 			continue
@@ -93,6 +97,33 @@ func (p *Pages) buyList(v *visit) error {
 	}
 	return p.show(v, http.StatusOK, "buylist", page{Title: "What to buy for " + j.Boat.Name + ", option “" + o.Name + "”",
 		Way: []link{{"Jobs", "/"}, {j.Boat.Name, jobPath(job)}, {o.Name, optionPath(job, option)}}, Body: body})
+}
+
+// putRackAfter puts the rack as it is once the boards are cut, if it is still the version that the page was about.
+func (p *Pages) putRackAfter(v *visit) error {
+	f, err := v.filled("sheet", "version", "rack", "seen")
+	if err != nil {
+		return err
+	}
+	var numbers [3]int64
+	for i, name := range []string{"version", "rack", "seen"} {
+		if numbers[i], err = strconv.ParseInt(f.Values[name], 10, 64); err != nil || numbers[i] < 0 {
+			return errForm
+		}
+	}
+	job, option := v.PathValue("job"), v.PathValue("option")
+	doc, err := p.app.RackAfter(v.Context(), v.who, job, option, f.Values["sheet"], numbers[0], numbers[1])
+	if err != nil {
+		return err
+	}
+	seen := store.Absent
+	if numbers[2] > 0 {
+		seen = store.Seen(numbers[2])
+	}
+	if _, err := p.app.PutRack(v.Context(), v.who, doc, seen); err != nil {
+		return err
+	}
+	return v.to(fmt.Sprintf("%s?sheet=%s&version=%d&done=rack", buyPath(job, option), f.Values["sheet"], numbers[0]))
 }
 
 // offered are the published versions of the yard's sheets in the job's currency, newest first. Chosen is the one that was
@@ -175,6 +206,35 @@ func (b buyPage) Ordered() (money.Money, error) {
 
 // Named is a board in the job's notation.
 func (b buyPage) Named(t buy.Timber, offer string) string { return app.BoardName(t, offer, b.In) }
+
+// leftLine is a line of what remains.
+type leftLine struct {
+	Where string
+	Count int64
+	What  string
+}
+
+// Left is what remains of one kind of timber: what is kept, what is too short, and what nobody decided on.
+func (b buyPage) Left(of buy.Remains) []leftLine {
+	var out []leftLine
+	for _, x := range []struct {
+		where string
+		all   []buy.Remnant
+	}{{"kept, to the rack", of.Kept}, {"too short to keep", of.Scrap}, {"the rules say no least length", of.Undecided}} {
+		for _, r := range x.all {
+			what := map[string]string{"strip": "left of strips", "board": "uncut parts of boards"}[r.What]
+			out = append(out, leftLine{x.where, r.Count, what + ", " + app.SizeIn(b.In, r.ThicknessMM, r.WidthMM, r.LengthMM)})
+		}
+	}
+	return out
+}
+
+// Resawn reports whether a board of the plan is sawn into layers.
+func (buyPage) Resawn(t buy.Timber) bool {
+	return slices.ContainsFunc(t.Boards, func(b buy.Boards) bool {
+		return slices.ContainsFunc(t.Offers, func(o buy.Offer) bool { return o.ID == b.Offer && o.Way.Layers > 1 })
+	})
+}
 
 // Caution of the saw.
 func (buyPage) Caution() string { return drawing.SawCaution }

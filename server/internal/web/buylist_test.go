@@ -3,6 +3,7 @@ package web_test
 import (
 	"fmt"
 	"html"
+	"net/url"
 	"strings"
 	"testing"
 
@@ -51,13 +52,54 @@ func TestTheBuyListPageTellsWhatToBuyAndCut(t *testing.T) {
 		t.Errorf("the older prices are answered with %d", older.status)
 	}
 	drawn := v.get(path + "/buy-list?sheet=" + d.yard.Sheet + "&version=2&rack=1")
-	if drawn.status != 200 || !strings.Contains(drawn.body, "rack: A4") || !strings.Contains(drawn.body, "Without what is in hand") || strings.Contains(drawn.body, cost) {
+	if drawn.status != 200 || !strings.Contains(drawn.body, "In hand: A4") || !strings.Contains(drawn.body, "Without what is in hand") || strings.Contains(drawn.body, cost) {
 		t.Errorf("what is in hand is answered with %d", drawn.status)
 	}
 	for _, bad := range []string{"?sheet=" + d.yard.Sheet + "&version=3", "?sheet=none&version=1", "?version=x", "?sheet=" + d.yard.Sheet, "?sheet=" + d.yard.Sheet + "&version=2&rack=2", "?rack=x"} {
 		if at := v.get(path + "/buy-list" + bad); at.status != 404 {
 			t.Errorf("%s is answered with %d", bad, at.status)
 		}
+	}
+}
+
+// What is kept goes on the rack by a button, once: pressed again on the old page it is told that the rack has moved. An accountant
+// has no such button.
+func TestWhatIsKeptGoesOnTheRack(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Estimator)
+	path := "/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0] + "/buy-list"
+	if page := v.get(path + "?sheet=" + d.yard.Sheet + "&version=2&rack=1"); !strings.Contains(page.body, "Put the rack so") || !strings.Contains(page.body, "kept, to the rack") {
+		t.Error("the page does not say what is kept, or has no button")
+	}
+	form := url.Values{"sheet": {d.yard.Sheet}, "version": {"2"}, "rack": {"1"}, "seen": {"1"}}
+	put := v.post(path+"/rack", form)
+	if put.status != 303 || !strings.Contains(v.get(put.header.Get("Location")).body, "The rack was put") {
+		t.Fatalf("%d to %s", put.status, put.header.Get("Location"))
+	}
+	now, err := d.Rack(t.Context(), d.lead(t), 0)
+	if err != nil || now.N != 2 {
+		t.Fatalf("version %d, %v", now.N, err)
+	}
+	added := 0
+	for _, row := range now.Doc.Boards {
+		if row.ID == "A4" {
+			t.Error("a board that was cut is still there")
+		}
+		if strings.HasPrefix(row.ID, "Wendeline ") {
+			added++
+		}
+	}
+	if added == 0 {
+		t.Errorf("nothing was added: %+v", now.Doc.Boards)
+	}
+	if again := v.post(path+"/rack", form); again.status < 400 {
+		t.Errorf("pressed again: %d", again.status)
+	}
+	if bad := v.post(path+"/rack", url.Values{"sheet": {d.yard.Sheet}, "version": {"x"}}); bad.status < 400 {
+		t.Errorf("a form that is none: %d", bad.status)
+	}
+	if page := d.in(t, auth.Accountant).get(path); strings.Contains(page.body, "Put the rack so") {
+		t.Error("an accountant is shown the button")
 	}
 }
 

@@ -36,6 +36,7 @@ var routes = []route{
 	{method: get, path: "/jobs/{job}/options/{option}/frames.svg", roles: yard, handle: (*Pages).framePlan},
 	{method: get, path: "/jobs/{job}/options/{option}", roles: yard, handle: (*Pages).option},
 	{method: get, path: "/jobs/{job}/options/{option}/buy-list", roles: yard, handle: (*Pages).buyList},
+	{method: post, path: "/jobs/{job}/options/{option}/buy-list/rack", roles: writers, handle: (*Pages).putRackAfter},
 	{method: get, path: "/jobs/{job}/options/{option}/gluing", roles: yard, handle: (*Pages).gluing},
 	{method: get, path: "/jobs/{job}/options/{option}/floors.svg", roles: yard, handle: (*Pages).floorsPlan},
 	{method: get, path: "/jobs/{job}/options/{option}/forms", roles: yard, handle: (*Pages).forms},
