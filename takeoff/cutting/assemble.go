@@ -11,15 +11,19 @@ type batch struct {
 	n      int64
 }
 
-// assemble turns batches into a plan: each length's pieces are given out by id, a piece that is already cut is left
-// off, boards are counted. false when pieces are missing or more boards would be needed than are for sale.
-func (p *problem) assemble(batches []batch) (Plan, bool) {
+// assemble turns batches into a plan, joints being how many pieces are made of two by each split: each length's pieces are
+// given out by id, a piece that is already cut is left off, boards are counted. false when pieces are missing or more boards
+// would be needed than are for sale.
+func (p *problem) assemble(batches []batch, joints []int64) (Plan, bool) {
 	left := make([][]Piece, len(p.items))
 	for i, it := range p.items {
 		left[i] = slices.Clone(it.ids)
 	}
 	used := make([]int64, len(p.boards))
 	var plan Plan
+	if len(p.splits) > 0 {
+		plan.Joints = p.join(p.needed(batches, joints), left)
+	}
 	for _, b := range inOrder(batches) {
 		for n := b.n; n > 0; {
 			cut, copies := p.strip(b.layout, n, left)
@@ -54,7 +58,18 @@ func (p *problem) assemble(batches []batch) (Plan, bool) {
 		plan.Method = OneBoard
 	}
 	plan.Cuts = joined(plan.Cuts)
+	for _, j := range plan.Joints {
+		plan.Cost += j.Cost
+	}
 	return plan, true
+}
+
+// count is so many of an item of a piece in a cut.
+func (p *problem) count(item int, id string, k int64) Count {
+	if p.items[item].sort == part {
+		return Count{id, k, p.items[item].length}
+	}
+	return Count{PieceID: id, K: k}
 }
 
 // inOrder puts full layouts first, so that what is left over gathers in few strips.
@@ -79,7 +94,7 @@ func (p *problem) strip(l layout, n int64, left [][]Piece) (Cut, int64) {
 			take := min(k, q.Qty)
 			k -= take
 			room -= take * (q.Length + p.rules.Kerf)
-			cut.Pieces = append(cut.Pieces, Count{q.ID, take})
+			cut.Pieces = append(cut.Pieces, p.count(c.item, q.ID, take))
 			copies = min(copies, q.Qty/take)
 		}
 		if k > 0 { // too few are wanted: this strip is one of its kind
@@ -92,7 +107,7 @@ func (p *problem) strip(l layout, n int64, left [][]Piece) (Cut, int64) {
 	at := 0
 	for _, c := range l.counts {
 		list := left[c.item]
-		for j := 0; j < len(list) && at < len(cut.Pieces) && cut.Pieces[at].PieceID == list[j].ID; j++ {
+		for j := 0; j < len(list) && at < len(cut.Pieces) && cut.Pieces[at] == p.count(c.item, list[j].ID, cut.Pieces[at].K); j++ {
 			list[j].Qty -= cut.Pieces[at].K * copies
 			at++
 		}
@@ -106,7 +121,7 @@ func (p *problem) strip(l layout, n int64, left [][]Piece) (Cut, int64) {
 func joined(cuts []Cut) []Cut {
 	slices.SortStableFunc(cuts, func(a, b Cut) int {
 		return cmp.Or(cmp.Compare(a.StockID, b.StockID), cmp.Compare(a.Offcut, b.Offcut), slices.CompareFunc(a.Pieces, b.Pieces, func(x, y Count) int {
-			return cmp.Or(cmp.Compare(x.PieceID, y.PieceID), cmp.Compare(y.K, x.K))
+			return cmp.Or(cmp.Compare(x.PieceID, y.PieceID), cmp.Compare(y.Part, x.Part), cmp.Compare(y.K, x.K))
 		}))
 	})
 	var out []Cut

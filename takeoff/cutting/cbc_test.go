@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -29,11 +30,47 @@ func cbc(t testing.TB) string {
 	return path
 }
 
+// join adds the parts that pieces may be made of, as pieces without an id, and gives for each piece and part the numbers of joints
+// that give or take it.
+func (l *list) join(cost, ints *[]string) map[int][]string {
+	out := map[int][]string{}
+	if l.rules.Scarf == nil {
+		return out
+	}
+	at := map[int64]int{}
+	whole := l.pieces
+	l.pieces = slices.Clone(whole)
+	for i, p := range whole {
+		for w, ab := range halves(*l, p) {
+			z := fmt.Sprintf("z%d_%d", i, w)
+			*ints, *cost = append(*ints, z), append(*cost, fmt.Sprintf("%d %s", l.rules.Scarf.Price, z))
+			out[i] = append(out[i], z)
+			for _, a := range ab {
+				j, ok := at[a]
+				if !ok {
+					j = len(l.pieces)
+					at[a] = j
+					l.pieces = append(l.pieces, cutting.Piece{Length: a})
+				}
+				l.pieces[j].Qty += p.Qty
+				if ab[0] == ab[1] {
+					out[j] = append(out[j], "-2 "+z)
+					l.pieces[j].Qty += p.Qty
+					break
+				}
+				out[j] = append(out[j], "-1 "+z)
+			}
+		}
+	}
+	return out
+}
+
 // model writes a job as every layout of every board, in the LP format: n boards, x strips, b whether any are bought.
 func model(l list) string {
 	var rows, bounds, ints []string
-	cover := make([][]string, len(l.pieces))
 	var cost []string
+	joined := l.join(&cost, &ints)
+	cover := make([][]string, len(l.pieces))
 	for k, s := range l.stock {
 		cost = append(cost, fmt.Sprintf("%d n%d", s.Price, k))
 		ints = append(ints, fmt.Sprintf("n%d b%d", k, k))
@@ -75,10 +112,15 @@ func model(l list) string {
 		bounds = append(bounds, fmt.Sprintf("b%d <= 1", k))
 	}
 	for i, p := range l.pieces {
-		if len(cover[i]) == 0 {
+		with, need := joined[i], p.Qty
+		if len(cover[i])+len(with) == 0 {
 			return ""
 		}
-		rows = append(rows, fmt.Sprintf("c%d: %s >= %d", i, strings.Join(cover[i], " + "), p.Qty))
+		if p.ID == "" { // a part is only wanted for joints
+			need = 0
+		}
+		text := strings.Join(append(cover[i], with...), " + ")
+		rows = append(rows, fmt.Sprintf("c%d: %s >= %d", i, strings.ReplaceAll(text, "+ -", "- "), need))
 	}
 	return "min\n obj: " + strings.Join(cost, " + ") + "\nSubject To\n " + strings.Join(rows, "\n ") +
 		"\nBounds\n " + strings.Join(bounds, "\n ") + "\nGenerals\n " + strings.Join(ints, "\n ") + "\nEnd\n"

@@ -20,6 +20,9 @@ type Certificate struct {
 	Scale int64 `json:"scale"`
 	// Duals are the values, longest first; a length not named is worth nothing.
 	Duals []Dual `json:"duals"`
+	// Scarfed are those of pieces that may be made of two, Parts those of such parts.
+	Scarfed []Dual `json:"scarfed,omitempty"`
+	Parts   []Dual `json:"parts,omitempty"`
 	// Floor is the cost that follows.
 	Floor int64 `json:"floor"`
 }
@@ -33,11 +36,16 @@ type Dual struct {
 // CheckCertificate works a certificate's floor out anew from the request alone, and reports where it differs. With
 // V the most that one strip of a board can hold: sum(number x value) - sum over limited boards of avail x
 // max(0, strips x V - price x Scale/Unit) is a floor, times Unit/Scale and rounded up to a whole Unit; a board
-// without limit must not have strips x V above its price. A strip never holds more of a length than are asked for.
+// without limit must not have strips x V above its price. A strip never holds more of a length than are asked for, or of a part
+// than joints could use. A piece that may be scarfed is worth no more than any two parts of it and their joint.
 func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) error {
-	need, longest := map[int64]int64{}, int64(0)
+	need, scarf, longest := map[int64]int64{}, map[int64]int64{}, int64(0)
 	for _, p := range pieces {
-		need[p.Length] += p.Qty
+		if p.MayScarf && r.Scarf != nil {
+			scarf[p.Length] += p.Qty
+		} else {
+			need[p.Length] += p.Qty
+		}
 	}
 	for _, s := range stock {
 		longest = max(longest, s.room(r))
@@ -45,24 +53,34 @@ func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) err
 	if c.Step < 1 || c.Unit < 1 || c.Scale < 1 || longest/c.Step > mostCells {
 		return fmt.Errorf("step %d, unit %d, scale %d", c.Step, c.Unit, c.Scale)
 	}
+	parts, err := c.checkParts(stock, scarf, r)
+	if err != nil {
+		return err
+	}
 	most, sum := make([]int64, longest/c.Step+1), new(big.Int)
-	for i, d := range c.Duals {
-		size, n := (d.Length+r.Kerf)/c.Step, need[d.Length]
-		sum.Add(sum, product(n, d.Value))
-		if d.Value < 0 || i > 0 && d.Length >= c.Duals[i-1].Length || size < 1 || sum.BitLen() > 62 {
-			return fmt.Errorf("dual %d: length %d, value %d", i, d.Length, d.Value)
-		}
-		n = min(n, int64(len(most)-1)/size)
-		for k := int64(1); n > 0; k *= 2 { // 1, 2, 4, ... of it together make every number up to n
-			k = min(k, n)
-			n -= k
-			for x := int64(len(most)) - 1; x >= k*size; x-- {
-				most[x] = max(most[x], most[x-k*size]+k*d.Value)
+	for _, of := range []struct {
+		duals      []Dual
+		need, held map[int64]int64 // worth counting, and that a strip may hold
+	}{{c.Duals, need, need}, {c.Scarfed, scarf, scarf}, {c.Parts, nil, parts}} {
+		for i, d := range of.duals {
+			size, n := (d.Length+r.Kerf)/c.Step, of.held[d.Length]
+			sum.Add(sum, product(of.need[d.Length], d.Value))
+			if d.Value < 0 || i > 0 && d.Length >= of.duals[i-1].Length || size < 1 || sum.BitLen() > 62 {
+				return fmt.Errorf("dual %d: length %d, value %d", i, d.Length, d.Value)
+			}
+			n = min(n, int64(len(most)-1)/size)
+			for k := int64(1); n > 0; k *= 2 { // 1, 2, 4, ... of it together make every number up to n
+				k = min(k, n)
+				n -= k
+				for x := int64(len(most)) - 1; x >= k*size; x-- {
+					most[x] = max(most[x], most[x-k*size]+k*d.Value)
+				}
 			}
 		}
 	}
+	shortest := shortestOf(need, scarf, parts)
 	for _, s := range stock {
-		if s.room(r) <= r.Kerf || s.Avail == 0 || s.Avail > 0 && s.Avail < s.Least {
+		if s.room(r) < shortest+r.Kerf || s.Avail == 0 || s.Avail > 0 && s.Avail < s.Least {
 			continue
 		}
 		over := product(most[s.room(r)/c.Step], s.Strips)
@@ -77,6 +95,68 @@ func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) err
 		return fmt.Errorf("the floor is %d, not %d", floor, c.Floor)
 	}
 	return nil
+}
+
+// shortestOf are the least length of which any are wanted.
+func shortestOf(wanted ...map[int64]int64) int64 {
+	least := int64(MaxLength + 1)
+	for _, of := range wanted {
+		for length, n := range of {
+			if n > 0 {
+				least = min(least, length)
+			}
+		}
+	}
+	return least
+}
+
+// checkParts goes through every place of a joint and gives how many of each part joints could use. It shares no code with
+// Solve: every length a board gives, the least part and the whole number of steps are tried as one part of each piece.
+func (c Certificate) checkParts(stock []Stock, scarf map[int64]int64, r Rules) (map[int64]int64, error) {
+	use := map[int64]int64{}
+	if r.Scarf == nil || r.Scarf.Step < 1 {
+		return use, nil
+	}
+	worth, longest := map[int64]int64{}, int64(0)
+	for _, d := range c.Parts {
+		worth[d.Length] = d.Value
+	}
+	for _, s := range stock {
+		longest = max(longest, s.Length-2*r.TrimEach)
+	}
+	for length, n := range scarf {
+		value, both := int64(0), length+r.Scarf.Length
+		for _, d := range c.Scarfed {
+			if d.Length == length {
+				value = d.Value
+			}
+		}
+		ends := []int64{r.Scarf.Least}
+		for _, s := range stock {
+			ends = append(ends, s.Length-2*r.TrimEach)
+		}
+		for k := (both - min(longest, both-r.Scarf.Least)) / r.Scarf.Step; k*r.Scarf.Step <= min(longest, both-r.Scarf.Least); k++ {
+			ends = append(ends, k*r.Scarf.Step)
+		}
+		done := map[int64]bool{}
+		for _, a := range ends {
+			b := both - a
+			if min(a, b) < r.Scarf.Least || max(a, b) > longest || done[a] || done[b] {
+				continue
+			}
+			if r.Scarf.Price%c.Unit != 0 {
+				return nil, fmt.Errorf("unit %d, and a joint of %d", c.Unit, r.Scarf.Price)
+			}
+			done[a] = true
+			use[a] += n
+			use[b] += n
+			two := product(r.Scarf.Price/c.Unit, c.Scale)
+			if two.Add(two, big.NewInt(worth[a])).Add(two, big.NewInt(worth[b])).Cmp(big.NewInt(value)) < 0 {
+				return nil, fmt.Errorf("pieces of %d are worth %d, parts of %d and %d with their joint %s", length, value, a, b, two)
+			}
+		}
+	}
+	return use, nil
 }
 
 func product(a, b int64) *big.Int { return new(big.Int).Mul(big.NewInt(a), big.NewInt(b)) }
@@ -96,11 +176,14 @@ func roundUp(sum *big.Int, scale, unit int64) int64 {
 	return q.Int64()
 }
 
-// dualsOf puts the values of items beside their lengths.
-func dualsOf(items []item, values []int64) []Dual {
-	out := []Dual{}
+// dualsOf puts the values of items of a sort beside their lengths.
+func dualsOf(items []item, values []int64, of sort) []Dual {
+	var out []Dual
+	if of == whole {
+		out = []Dual{}
+	}
 	for i, it := range items {
-		if values[i] > 0 {
+		if it.sort == of && values[i] > 0 {
 			out = append(out, Dual{it.length, values[i]})
 		}
 	}

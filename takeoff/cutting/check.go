@@ -30,6 +30,24 @@ func check(stock []Stock, pieces []Piece, r Rules) error {
 	if err != nil {
 		return err
 	}
+	joints := int64(0)
+	for _, p := range pieces {
+		if p.MayScarf && r.Scarf == nil {
+			return &RequestError{"piece", p.ID, "it may be scarfed, but the rules do not say how"}
+		}
+		if p.MayScarf {
+			joints += p.Qty
+		}
+	}
+	if r.Scarf != nil {
+		if err := r.Scarf.check(stock, pieces, r); err != nil {
+			return err
+		}
+		if _, ok := times(2*joints, 2*r.Scarf.Price); !ok {
+			return &RequestError{"scarf", "", "the joints could cost more than is carried"}
+		}
+	}
+	total += joints
 	dearest := int64(0)
 	for _, s := range stock {
 		total, dearest = total+s.Least, max(dearest, s.Price)
@@ -63,12 +81,15 @@ func checkPieces(pieces []Piece) (total int64, err error) {
 // Check looks over a plan from nothing but its own figures and the request: every piece is cut exactly as often as
 // it is asked for, each strip keeps sum(piece + kerf) <= length - 2 trim + kerf, no more strips are cut than the
 // boards give, no more boards are bought than are for sale nor fewer than the least order, the cost is the sum of
-// the boards, and the bound is not above it. It shares no code with Solve.
+// the boards and the joints, and the bound is not above it. It shares no code with Solve.
 func Check(plan Plan, stock []Stock, pieces []Piece, r Rules) error {
-	length, need := map[string]int64{}, map[string]int64{}
+	length, need := map[string]int64{}, map[Count]int64{} // by id, and by part with K left out
 	for _, p := range pieces {
 		length[p.ID] = p.Length
-		need[p.ID] += p.Qty
+		need[Count{PieceID: p.ID}] += p.Qty
+	}
+	if err := checkJoints(plan, pieces, r, need); err != nil {
+		return err
 	}
 	boards := map[string]Stock{}
 	for _, s := range stock {
@@ -87,8 +108,11 @@ func Check(plan Plan, stock []Stock, pieces []Piece, r Rules) error {
 			if !ok || k.K < 1 {
 				return fmt.Errorf("cut %d: %d of piece %q", i, k.K, k.PieceID)
 			}
+			if k.Part != 0 {
+				l = k.Part
+			}
 			along += k.K * (l + r.Kerf)
-			need[k.PieceID] -= k.K * c.N
+			need[Count{PieceID: k.PieceID, Part: k.Part}] -= k.K * c.N
 		}
 		if along > s.Length-2*r.TrimEach+r.Kerf {
 			return fmt.Errorf("cut %d of stock %s: pieces and kerfs take %d of %d", i, c.StockID, along, s.Length-2*r.TrimEach+r.Kerf)
@@ -96,10 +120,33 @@ func Check(plan Plan, stock []Stock, pieces []Piece, r Rules) error {
 	}
 	for id, n := range need {
 		if n != 0 {
-			return fmt.Errorf("piece %s: %d not cut", id, n)
+			return fmt.Errorf("piece %s, part %d: %d not cut", id.PieceID, id.Part, n)
 		}
 	}
 	return checkBoards(plan, boards, used)
+}
+
+// checkJoints turns pieces made of two into parts that must be cut: both long enough, together longer by one joint.
+func checkJoints(plan Plan, pieces []Piece, r Rules, need map[Count]int64) error {
+	may := map[string]int64{}
+	for _, p := range pieces {
+		if p.MayScarf {
+			may[p.ID] = p.Length
+		}
+	}
+	for _, j := range plan.Joints {
+		l, ok := may[j.PieceID]
+		if !ok || r.Scarf == nil || j.N < 1 {
+			return fmt.Errorf("piece %s: %d of two parts", j.PieceID, j.N)
+		}
+		if j.First+j.Second != l+r.Scarf.Length || min(j.First, j.Second) < r.Scarf.Least || j.From != l-j.Second || j.To != j.First || j.Cost != j.N*r.Scarf.Price {
+			return fmt.Errorf("piece %s: parts of %d and %d, joined from %d to %d, for %d", j.PieceID, j.First, j.Second, j.From, j.To, j.Cost)
+		}
+		need[Count{PieceID: j.PieceID}] -= j.N
+		need[Count{PieceID: j.PieceID, Part: j.First}] += j.N
+		need[Count{PieceID: j.PieceID, Part: j.Second}] += j.N
+	}
+	return nil
 }
 
 func checkBoards(plan Plan, boards map[string]Stock, used map[string]int64) error {
@@ -126,6 +173,9 @@ func checkBoards(plan Plan, boards map[string]Stock, used map[string]int64) erro
 		if !seen[id] {
 			return fmt.Errorf("stock %s is cut and not bought", id)
 		}
+	}
+	for _, j := range plan.Joints {
+		cost += j.Cost
 	}
 	if cost != plan.Cost || plan.Bound > plan.Cost {
 		return fmt.Errorf("cost %d, its boards %d, bound %d", plan.Cost, cost, plan.Bound)

@@ -87,7 +87,7 @@ func (s *search) count() (floor int64) {
 func (s *search) everywhere() region {
 	r := region{lo: make([]int64, len(s.boards)), hi: make([]int64, len(s.boards)), floor: s.proved}
 	for k, b := range s.boards {
-		r.hi[k] = min(s.target()/s.scale/b.price, max(b.stock.boards(s.pieces), 1))
+		r.hi[k] = min(s.target()/s.scale/b.price, max(b.stock.boards(s.pieces+s.joints), 1))
 		if b.most >= 0 {
 			r.hi[k] = min(r.hi[k], b.most)
 		}

@@ -53,12 +53,12 @@ func TestHandWorkedPlan(t *testing.T) {
 		{ID: "3000", Length: 3000, Price: 3000, Strips: 2, Avail: -1},
 		{ID: "4000", Length: 4000, Price: 6100, Strips: 2, Avail: -1},
 	}
-	pieces := []cutting.Piece{{"a", 1500, 3}, {"b", 900, 3}}
+	pieces := []cutting.Piece{{"a", 1500, 3, false}, {"b", 900, 3, false}}
 	got := solve(t, stock, pieces, cutting.Rules{Kerf: 5, TrimEach: 20})
 	want := cutting.Plan{
 		Method: cutting.OneBoard,
 		Bought: []cutting.Lot{{"3000", 2, 4, 3, 6000}},
-		Cuts:   []cutting.Cut{{"3000", 3, []cutting.Count{{"a", 1}, {"b", 1}}, 2965 - 2410 - 5}},
+		Cuts:   []cutting.Cut{{"3000", 3, []cutting.Count{{"a", 1, 0}, {"b", 1, 0}}, 2965 - 2410 - 5}},
 		Cost:   6000, Bound: 6000, Proof: cutting.Exhausted, Certificate: got.Certificate,
 	}
 	if got.Certificate.Floor != 4500 || !got.Proven() {
@@ -75,7 +75,7 @@ func TestHandWorkedPlan(t *testing.T) {
 
 // A strip filled to the last: three pieces of 1000 with two kerfs of 5 and no trim are 3010 long.
 func TestKerfIsCountedBetweenPieces(t *testing.T) {
-	pieces := []cutting.Piece{{"a", 1000, 3}}
+	pieces := []cutting.Piece{{"a", 1000, 3, false}}
 	r := cutting.Rules{Kerf: 5}
 	if p := solve(t, []cutting.Stock{{"s", 3010, 100, 1, -1, 0}}, pieces, r); p.Bought[0].Boards != 1 || p.Cuts[0].Offcut != 0 || p.Bound != p.Cost {
 		t.Errorf("3010 takes three: %+v", p)
@@ -86,7 +86,7 @@ func TestKerfIsCountedBetweenPieces(t *testing.T) {
 }
 
 func TestLimitsOnWhatIsForSale(t *testing.T) {
-	pieces := []cutting.Piece{{"long", 2800, 2}, {"short", 1000, 4}}
+	pieces := []cutting.Piece{{"long", 2800, 2, false}, {"short", 1000, 4, false}}
 	stock := []cutting.Stock{
 		{ID: "long board", Length: 3000, Price: 5000, Strips: 1, Avail: 2},
 		{ID: "short board", Length: 2100, Price: 2000, Strips: 1, Avail: -1},
@@ -116,23 +116,23 @@ func TestLimitsOnWhatIsForSale(t *testing.T) {
 
 func TestLeastOrder(t *testing.T) {
 	stock := []cutting.Stock{{"bundle", 3000, 1000, 1, -1, 10}, {"single", 3000, 3000, 1, -1, 0}}
-	if p := solve(t, stock, []cutting.Piece{{"a", 2000, 2}}, cutting.Rules{}); p.Bought[0] != (cutting.Lot{"single", 2, 2, 2, 6000}) {
+	if p := solve(t, stock, []cutting.Piece{{"a", 2000, 2, false}}, cutting.Rules{}); p.Bought[0] != (cutting.Lot{"single", 2, 2, 2, 6000}) {
 		t.Errorf("two single boards are cheaper than a bundle of ten: %+v", p)
 	}
-	if p := solve(t, stock, []cutting.Piece{{"a", 2000, 4}}, cutting.Rules{}); p.Bought[0] != (cutting.Lot{"bundle", 10, 10, 4, 10000}) {
+	if p := solve(t, stock, []cutting.Piece{{"a", 2000, 4, false}}, cutting.Rules{}); p.Bought[0] != (cutting.Lot{"bundle", 10, 10, 4, 10000}) {
 		t.Errorf("a bundle is cheaper than four single boards: %+v", p)
 	}
 }
 
 func TestNothingToCut(t *testing.T) {
-	p := solve(t, nil, []cutting.Piece{{"a", 100, 0}}, cutting.Rules{})
+	p := solve(t, nil, []cutting.Piece{{"a", 100, 0, false}}, cutting.Rules{})
 	if p.Method != cutting.Nothing || p.Cost != 0 || p.Bound != 0 {
 		t.Errorf("%+v", p)
 	}
 }
 
 func TestNumbersOutOfRange(t *testing.T) {
-	good, a := cutting.Stock{"s", 3000, 100, 1, -1, 0}, cutting.Piece{"a", 100, 1}
+	good, a := cutting.Stock{"s", 3000, 100, 1, -1, 0}, cutting.Piece{"a", 100, 1, false}
 	for name, c := range map[string]struct {
 		s []cutting.Stock
 		p []cutting.Piece
@@ -146,10 +146,10 @@ func TestNumbersOutOfRange(t *testing.T) {
 		"minus two for sale":    {[]cutting.Stock{{"s", 10, 1, 1, -2, 0}}, nil, cutting.Rules{}},
 		"a kerf below nothing":  {[]cutting.Stock{good}, []cutting.Piece{a}, cutting.Rules{Kerf: -1}},
 		"a trim of light years": {[]cutting.Stock{good}, []cutting.Piece{a}, cutting.Rules{TrimEach: 1 << 62}},
-		"a piece of nothing":    {[]cutting.Stock{good}, []cutting.Piece{{"a", 0, 1}}, cutting.Rules{}},
-		"minus one piece":       {[]cutting.Stock{good}, []cutting.Piece{{"a", 1, -1}}, cutting.Rules{}},
-		"too many pieces":       {[]cutting.Stock{good}, []cutting.Piece{a, {"b", 1, cutting.MaxPieces}}, cutting.Rules{}},
-		"a cost past carrying":  {[]cutting.Stock{{"s", 3000, cutting.MaxPrice, 1, -1, 0}}, []cutting.Piece{{"a", 1, cutting.MaxPieces}}, cutting.Rules{}},
+		"a piece of nothing":    {[]cutting.Stock{good}, []cutting.Piece{{"a", 0, 1, false}}, cutting.Rules{}},
+		"minus one piece":       {[]cutting.Stock{good}, []cutting.Piece{{"a", 1, -1, false}}, cutting.Rules{}},
+		"too many pieces":       {[]cutting.Stock{good}, []cutting.Piece{a, {"b", 1, cutting.MaxPieces, false}}, cutting.Rules{}},
+		"a cost past carrying":  {[]cutting.Stock{{"s", 3000, cutting.MaxPrice, 1, -1, 0}}, []cutting.Piece{{"a", 1, cutting.MaxPieces, false}}, cutting.Rules{}},
 	} {
 		var bad *cutting.RequestError
 		if _, err := cutting.Solve(c.s, c.p, c.r); !errors.As(err, &bad) {
@@ -161,7 +161,7 @@ func TestNumbersOutOfRange(t *testing.T) {
 // Lengths at the edge of their range do not wrap round.
 func TestLargestNumbers(t *testing.T) {
 	stock := []cutting.Stock{{"s", cutting.MaxLength, 1_000_000_000, cutting.MaxStrips, -1, 0}}
-	p := solve(t, stock, []cutting.Piece{{"a", cutting.MaxLength, cutting.MaxPieces}}, cutting.Rules{Kerf: cutting.MaxLength})
+	p := solve(t, stock, []cutting.Piece{{"a", cutting.MaxLength, cutting.MaxPieces, false}}, cutting.Rules{Kerf: cutting.MaxLength})
 	if p.Bought[0].Boards != cutting.MaxPieces/cutting.MaxStrips || p.Bound != p.Cost {
 		t.Errorf("%+v", p.Bought)
 	}
@@ -297,7 +297,7 @@ func TestNeverDearerThanPieceByPiece(t *testing.T) {
 // Check is not blind: each kind of damage to a sound plan is seen.
 func TestCheckSeesDamage(t *testing.T) {
 	stock := []cutting.Stock{{"s", 3000, 1000, 2, 3, 0}}
-	pieces := []cutting.Piece{{"a", 1400, 4}, {"b", 500, 2}}
+	pieces := []cutting.Piece{{"a", 1400, 4, false}, {"b", 500, 2, false}}
 	r := cutting.Rules{Kerf: 4, TrimEach: 10}
 	for name, damage := range map[string]func(*cutting.Plan){
 		"a piece missing":  func(p *cutting.Plan) { p.Cuts[0].Pieces[0].K-- },

@@ -12,8 +12,8 @@ import (
 const nearWhole = 1e-6
 
 // offer takes a plan when it is better than the best.
-func (s *search) offer(batches []batch) {
-	if plan, ok := s.assemble(batches); ok && (s.best == nil || better(plan, *s.best)) {
+func (s *search) offer(batches []batch, joints []int64) {
+	if plan, ok := s.assemble(batches, joints); ok && (s.best == nil || better(plan, *s.best)) {
 		s.best = &plan
 	}
 }
@@ -27,6 +27,7 @@ type dive struct {
 	up     float64       // how near to the next whole number a layout must be to be fixed along with the nearest
 	back   int           // steps that may be taken back
 	fixed  map[int]int64 // by layout
+	joints []int64       // pieces made of two, by split
 	wanted []int64       // by item
 	barred map[int]bool  // layouts that led nowhere at this step
 	full   []int64       // the table's own limits
@@ -46,6 +47,9 @@ func (s *search) dive(up float64, aim float64, back int) {
 	for _, it := range s.items {
 		d.wanted = append(d.wanted, it.demand)
 	}
+	if len(s.splits) > 0 && !d.join() {
+		return
+	}
 	for !s.spent() && slices.ContainsFunc(d.wanted, func(n int64) bool { return n > 0 }) {
 		if !d.step() {
 			return
@@ -57,7 +61,7 @@ func (s *search) dive(up float64, aim float64, back int) {
 			batches = append(batches, batch{s.layouts[l], n})
 		}
 	}
-	s.offer(batches)
+	s.offer(batches, d.joints)
 }
 
 // step fixes what it can and solves again; false when it leads nowhere and no step may be taken back.
@@ -99,6 +103,11 @@ func (d *dive) again() bool {
 	if d.lp.Dual(4*len(d.items)+200, math.Inf(1)) != simplex.Optimal {
 		return false
 	}
+	return d.solve()
+}
+
+// solve brings in layouts for the program as it stands; false when no plan within the aim can come of it.
+func (d *dive) solve() bool {
 	for range 40 {
 		if d.spent() || d.lp.Primal(20*len(d.items)+500) != simplex.Optimal {
 			return false

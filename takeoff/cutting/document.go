@@ -39,13 +39,17 @@ func (d Document) Solve() (Plan, error) {
 	if len(faults) > 0 {
 		return Plan{}, faults
 	}
-	plan, err := Solve(stock, d.Pieces, d.Rules)
+	plan, err := Solve(stock, d.Pieces, d.stepped())
 	var short *ShortError
 	var refused *RequestError
 	switch {
 	case errors.As(err, &short):
 		return Plan{}, d.shortFault(short)
 	case errors.As(err, &refused):
+		if refused.What == "scarf" {
+			faults.Add("/rules/scarf", "a coarser step, fewer kinds of piece that may be scarfed, or a lower price", "%s", refused.Reason)
+			return Plan{}, faults
+		}
 		faults.Add("", "fewer pieces, or lower prices", "%s", refused.Error())
 		return Plan{}, faults
 	}
@@ -71,10 +75,11 @@ func (d Document) read() ([]Stock, document.Faults) {
 	if len(d.Stock) > MostRows || len(d.Pieces) > MostKinds {
 		return nil, faults
 	}
+	d.readScarf(&faults, between)
 	stock, seen := make([]Stock, len(d.Stock)), map[string]int{}
 	for i, row := range d.Stock {
 		at := fmt.Sprintf("/stock/%d", i)
-		s := Stock{ID: row.ID, Length: row.Length, Price: row.Price, Strips: given(row.Strips, 1), Avail: given(row.Avail, -1), Least: given(row.Least, 0)}
+		s := Stock{ID: row.ID, Length: row.Length, Price: row.Price, Strips: orElse(row.Strips, 1), Avail: orElse(row.Avail, -1), Least: orElse(row.Least, 0)}
 		once(&faults, seen, row.ID, "/stock", i)
 		between(at+"/length", s.Length, 1, MaxLength)
 		if between(at+"/price", s.Price, 1, MaxPrice); s.Price == 0 {
@@ -109,7 +114,44 @@ func once(faults *document.Faults, seen map[string]int, id, list string, i int) 
 	seen[id] = i
 }
 
-func given(value *int64, otherwise int64) int64 {
+// readScarf notes what is wrong with how pieces are scarfed.
+func (d Document) readScarf(faults *document.Faults, between func(pointer string, value, least, most int64)) {
+	s := d.Rules.Scarf
+	if s == nil {
+		for i, p := range d.Pieces {
+			if p.MayScarf {
+				faults.Add(fmt.Sprintf("/pieces/%d/may_scarf", i), "scarf of the rules: what a joint costs, how long it is and the least part", "the rules do not say how pieces are scarfed")
+			}
+		}
+		return
+	}
+	between("/rules/scarf/price", s.Price, 0, MaxPrice)
+	between("/rules/scarf/length", s.Length, 0, MaxLength-1)
+	between("/rules/scarf/least", s.Least, max(0, s.Length)+1, MaxLength)
+	between("/rules/scarf/step", s.Step, 0, MaxLength)
+}
+
+// places is how many steps the longest piece that may be scarfed is told in where the rules give none.
+const places = 50
+
+// stepped are the rules with a step of the scarf where none was given.
+func (d Document) stepped() Rules {
+	r := d.Rules
+	if r.Scarf == nil || r.Scarf.Step > 0 {
+		return r
+	}
+	s, longest := *r.Scarf, int64(1)
+	for _, p := range d.Pieces {
+		if p.MayScarf {
+			longest = max(longest, p.Length)
+		}
+	}
+	s.Step = (longest-1)/places + 1
+	r.Scarf = &s
+	return r
+}
+
+func orElse(value *int64, otherwise int64) int64 {
 	if value == nil {
 		return otherwise
 	}
@@ -122,8 +164,17 @@ func (d Document) shortFault(short *ShortError) error {
 	i := slices.IndexFunc(d.Pieces, func(p Piece) bool { return p.ID == short.Piece.ID })
 	at := fmt.Sprintf("/pieces/%d", i)
 	if short.NeedsLength > 0 {
-		faults.Add(at+"/length", fmt.Sprintf("a board at least %d long, or pieces no longer than %d", short.NeedsLength, max(0, short.Longest)),
-			"%s", short.Error())
+		fix := fmt.Sprintf("a board at least %d long, or pieces no longer than %d", short.NeedsLength, max(0, short.Longest))
+		switch in := short.InParts; {
+		case in == nil:
+		case len(in.Parts) == 2 && in.Known:
+			fix += ", or may_scarf of the piece true: " + in.String()
+		case len(in.Parts) == 2:
+			fix += ", or may_scarf of the piece true and the yard's joint as scarf of the rules: " + in.String()
+		default:
+			fix += fmt.Sprintf(", or its %d parts as pieces of their own: ", len(in.Parts)) + in.String()
+		}
+		faults.Add(at+"/length", fix, "%s", short.Error())
 		return faults
 	}
 	faults.Add(at+"/qty", fmt.Sprintf("%d more of %s for sale, or fewer pieces", short.Boards, short.StockID), "%s", short.Error())

@@ -2,6 +2,7 @@ package cutting_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -77,7 +78,7 @@ func TestDocumentTellsAllItsFaults(t *testing.T) {
 func TestDocumentSaysWhatWouldDo(t *testing.T) {
 	long := written()
 	long.Pieces[0].Length = 4000
-	if f := fault(t, long); f.Pointer != "/pieces/0/length" || f.Fix != "a board at least 4050 long, or pieces no longer than 3550" {
+	if f := fault(t, long); f.Pointer != "/pieces/0/length" || !strings.HasPrefix(f.Fix, "a board at least 4050 long, or pieces no longer than 3550, or may_scarf of the piece true") {
 		t.Errorf("%+v", f)
 	}
 	long.Stock = append(long.Stock, cutting.Row{ID: "oak longer", Length: 4050, Price: 6000})
@@ -106,4 +107,33 @@ func fault(t *testing.T, d cutting.Document) document.Fault {
 		t.Fatalf("%v", err)
 	}
 	return faults[0]
+}
+
+// A piece too long for any board: the fault says what a scarf would do, and saying that it may be scarfed does it.
+func TestDocumentScarfsWhatIsTooLong(t *testing.T) {
+	d := written()
+	d.Pieces[0].Length = 4200
+	d.Rules.Scarf = &cutting.Scarf{Price: 2400, Length: 240, Least: 900}
+	f := fault(t, d)
+	if f.Pointer != "/pieces/0/length" || !strings.Contains(f.Fix, "may_scarf of the piece true: 1 joint 240 long (2400 to make) in parts of 2220") {
+		t.Errorf("%+v", f)
+	}
+	d.Pieces[0].MayScarf = true
+	p, err := d.Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Joints) == 0 || p.Joints[0].N != 3 || !p.Proven() {
+		t.Errorf("%+v", p)
+	}
+	d.Rules.Scarf = nil
+	if f := fault(t, d); f.Pointer != "/pieces/0/may_scarf" {
+		t.Errorf("%+v", f)
+	}
+	d.Rules.Scarf = &cutting.Scarf{Price: -1, Length: 240, Least: 240}
+	_, err = d.Solve()
+	var faults document.Faults
+	if !errors.As(err, &faults) || len(faults) != 2 || faults[0].Pointer != "/rules/scarf/price" || faults[1].Pointer != "/rules/scarf/least" {
+		t.Errorf("%v", err)
+	}
 }

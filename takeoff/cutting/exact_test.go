@@ -203,7 +203,7 @@ func TestLimitsLeaveAPlan(t *testing.T) {
 func TestLengthsWithoutAStep(t *testing.T) {
 	r := cutting.Rules{Kerf: 3_175_001, TrimEach: 25_400_007}
 	stock := []cutting.Stock{{"a", 3_657_600_011, 2400, 1, -1, 0}, {"b", 4_876_800_013, 3100, 1, -1, 0}}
-	pieces := []cutting.Piece{{"p", 1_203_000_017, 9}, {"q", 874_500_019, 12}, {"r", 2_311_000_023, 5}}
+	pieces := []cutting.Piece{{"p", 1_203_000_017, 9, false}, {"q", 874_500_019, 12, false}, {"r", 2_311_000_023, 5, false}}
 	fine := solve(t, stock, pieces, r)
 	if fine.Certificate.Step == 1 {
 		t.Errorf("a table over %d cells", stock[1].Length)
@@ -216,7 +216,7 @@ func TestLengthsWithoutAStep(t *testing.T) {
 // The checker sees a certificate that claims more than it shows.
 func TestCheckCertificateSeesDamage(t *testing.T) {
 	stock := []cutting.Stock{{"s", 3000, 1000, 2, -1, 0}, {"short", 1500, 300, 1, 3, 0}}
-	pieces := []cutting.Piece{{"a", 1400, 7}, {"b", 500, 9}}
+	pieces := []cutting.Piece{{"a", 1400, 7, false}, {"b", 500, 9, false}}
 	r := cutting.Rules{Kerf: 4, TrimEach: 10}
 	for name, damage := range map[string]func(*cutting.Certificate){
 		"a higher floor":   func(c *cutting.Certificate) { c.Floor += c.Unit },

@@ -14,11 +14,11 @@ type run struct {
 }
 
 // with is the run's strips, n of them, with k more pieces.
-func (s run) with(n int64, p Piece, k, kerf int64) run {
+func (s run) with(n int64, p lump, k, kerf int64) run {
 	s.n = n
 	if k > 0 {
 		s.room -= k * (p.Length + kerf)
-		s.pieces = append(slices.Clip(s.pieces), Count{p.ID, k})
+		s.pieces = append(slices.Clip(s.pieces), Count{p.ID, k, p.part})
 	}
 	return s
 }
@@ -27,11 +27,12 @@ func (s run) with(n int64, p Piece, k, kerf int64) run {
 // strip is opened only when none has. Strips that are alike are kept together, so that ten thousand equal pieces
 // cost no more than one.
 type filling struct {
-	rules Rules
-	stock []Stock
-	left  []int64 // strips still for sale, by stock
-	open  []int   // stock in the order in which new strips are opened
-	runs  []run
+	rules  Rules
+	stock  []Stock
+	left   []int64 // strips still for sale, by stock
+	open   []int   // stock in the order in which new strips are opened
+	runs   []run
+	joints []Joint
 	// done are strips in which not even the shortest piece finds room any more.
 	done []run
 }
@@ -45,14 +46,14 @@ func byLength(pieces []Piece) []Piece {
 
 // fill lays all pieces; ok is false when strips ran out, and then p is the first kind that found no room and short
 // how many of it.
-func (l *filling) fill(pieces []Piece) (p Piece, short int64, ok bool) {
+func (l *filling) fill(pieces []lump) (p Piece, short int64, ok bool) {
 	shortest := pieces[len(pieces)-1].Length + l.rules.Kerf
 	for _, p := range pieces {
 		q := l.intoOpen(p, p.Qty)
 		q = l.intoNew(p, q)
 		l.retire(shortest)
 		if q > 0 {
-			return p, q, false
+			return p.Piece, q, false
 		}
 	}
 	return Piece{}, 0, true
@@ -71,7 +72,7 @@ func (l *filling) retire(shortest int64) {
 	l.runs = open
 }
 
-func (l *filling) intoOpen(p Piece, q int64) int64 {
+func (l *filling) intoOpen(p lump, q int64) int64 {
 	size := p.Length + l.rules.Kerf
 	next := make([]run, 0, len(l.runs)+2)
 	for _, s := range l.runs {
@@ -90,7 +91,7 @@ func (l *filling) intoOpen(p Piece, q int64) int64 {
 
 // spread lays q pieces into the strips of a run, per into each until they are used up: full strips, one that takes
 // the rest, and those left as they were.
-func (l *filling) spread(to []run, s run, p Piece, q, per int64) ([]run, int64) {
+func (l *filling) spread(to []run, s run, p lump, q, per int64) ([]run, int64) {
 	full, rest := q/per, q%per
 	if full > 0 {
 		to = append(to, s.with(full, p, per, l.rules.Kerf))
@@ -105,7 +106,7 @@ func (l *filling) spread(to []run, s run, p Piece, q, per int64) ([]run, int64) 
 	return to, q
 }
 
-func (l *filling) intoNew(p Piece, q int64) int64 {
+func (l *filling) intoNew(p lump, q int64) int64 {
 	size := p.Length + l.rules.Kerf
 	for _, i := range l.open {
 		room := l.stock[i].room(l.rules)
@@ -124,7 +125,10 @@ func (l *filling) intoNew(p Piece, q int64) int64 {
 
 // plan turns the filled strips into boards.
 func (l *filling) plan(m Method) (Plan, bool) {
-	p := Plan{Method: m}
+	p := Plan{Method: m, Joints: l.joints}
+	for _, j := range l.joints {
+		p.Cost += j.Cost
+	}
 	used := make([]int64, len(l.stock))
 	for _, s := range append(l.done, l.runs...) {
 		used[s.stock] += s.n

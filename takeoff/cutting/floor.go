@@ -24,6 +24,25 @@ func (s *sum) addProduct(a, b int64) {
 	s.add(a * b)
 }
 
+// addJoints takes off what so many joints cost, in unit/scale.
+func (s *sum) addJoints(of *search, n int64) {
+	each, ok := times(of.joint, of.scale)
+	s.past = s.past || !ok
+	s.addProduct(-each, n)
+}
+
+// affords is how many joints a plan cheaper than the best may have beside these boards.
+func (s *search) affords(boards []int64) int64 {
+	if s.joints == 0 || s.joint == 0 || s.best == nil {
+		return s.joints
+	}
+	left := s.target() / s.scale
+	for k, n := range boards {
+		left -= n * s.boards[k].price
+	}
+	return max(0, min(s.joints, left/s.joint))
+}
+
 // target is the most, in unit/scale, that a plan cheaper than the best may cost.
 func (s *search) target() int64 {
 	if s.best == nil {
@@ -73,10 +92,11 @@ func (v *values) floor(s *search, r *region) int64 {
 	return f.v
 }
 
-// gap is how much more all strips of fixed numbers of boards can hold than the pieces are worth; ok is false where it
-// is out of range.
-func (v *values) gap(strips []int64) (gap int64, ok bool) {
+// gap is how much more all strips of fixed numbers of boards can hold than the pieces are worth, less what so many joints
+// cost; ok is false where it is out of range.
+func (v *values) gap(of *search, strips []int64, joints int64) (gap int64, ok bool) {
 	f := sum{v: -v.all}
+	f.addJoints(of, -joints)
 	for k, n := range strips {
 		f.addProduct(v.strip[k], n)
 	}

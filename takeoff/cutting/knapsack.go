@@ -16,7 +16,7 @@ type knapsack struct {
 func newKnapsack(items []item, cells int) *knapsack {
 	k := &knapsack{items: items, most: make([]int64, len(items)), f: make([]int64, cells+1)}
 	for i, it := range items {
-		k.most[i] = min(it.demand, int64(cells/it.size))
+		k.most[i] = min(it.most, int64(cells/it.size))
 	}
 	return k
 }

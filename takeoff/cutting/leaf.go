@@ -16,7 +16,7 @@ func (t *counts) single(r region, n []int64) {
 		cost += float64(n[k] * b.price)
 	}
 	t.upTo(n)
-	t.dive(0.99, cost, 0)
+	t.dive(0.99, t.aim(cost), 0)
 	if r.floor > t.target() {
 		return // the plan costs no more than the region's floor
 	}
@@ -33,7 +33,7 @@ func (t *counts) single(r region, n []int64) {
 	}
 	for i, up := range []float64{0.8, 0.6, 2, 0.9} {
 		t.upTo(n)
-		t.dive(up, cost, 40*i)
+		t.dive(up, t.aim(cost), 40*i)
 		if r.floor > t.target() {
 			return
 		}
@@ -42,6 +42,14 @@ func (t *counts) single(r region, n []int64) {
 	if !t.decide(n, t.limits.Layouts) {
 		t.open = append(t.open, r)
 	}
+}
+
+// aim is what a plan with boards of this cost may cost with its joints, in units.
+func (t *counts) aim(boards float64) float64 {
+	if t.joints == 0 {
+		return boards
+	}
+	return math.Min(boards+float64(t.joint)*float64(t.joints), float64(t.target()/t.scale))
 }
 
 // upTo sets the program's bounds to at most n of the boards: with fewer at hand it keeps an eye on what pieces are worth.
@@ -53,38 +61,52 @@ func (t *counts) upTo(n []int64) {
 	t.lp.Dual(t.limits.Pivots, math.Inf(1))
 }
 
-// decide finds a plan with the numbers n of boards or that there is none; false when it could do neither.
+// decide finds a plan with the numbers n of boards or that there is none; false when it could do neither. Where pieces may be
+// scarfed it goes on until none has fewer joints.
 func (t *counts) decide(n []int64, most int) bool {
+	for {
+		before := t.target()
+		if !t.decideOnce(n, most) {
+			return false
+		}
+		if t.joints == 0 || t.joint == 0 || t.target() >= before {
+			return true
+		}
+	}
+}
+
+func (t *counts) decideOnce(n []int64, most int) bool {
 	strips := make([]int64, len(n))
 	for k, b := range t.boards {
 		strips[k] = n[k] * b.strips
 	}
-	found, ok := t.fitting(strips, most)
+	joints := t.affords(n)
+	found, ok := t.fitting(strips, joints, most)
 	if !ok {
 		return false
 	}
-	p := newPacking(t.search, found, strips)
+	p := newPacking(t.search, found, strips, joints)
 	x, sure := p.solve()
 	t.work += p.work + p.lp.Work
 	if x != nil {
 		var out []batch
-		for l, k := range x {
+		for l, k := range x[:len(found)] {
 			if k > 0 {
 				out = append(out, batch{found[l], k})
 			}
 		}
-		t.offer(out)
+		t.offer(out, x[len(found):])
 	}
 	return sure
 }
 
-// fitting lists every layout that can stand in a plan with these strips: with any values, a strip loses no more of the
-// most that it can hold than all strips together can lose. They are listed by the values that leave the strips least
+// fitting lists every layout that can stand in a plan with these strips and at most so many joints: with any values, a strip loses no more of the
+// most that it can hold than all strips together can lose, joints counting what they cost. They are listed by the values that leave the strips least
 // to lose, and the others take away what they can. ok is false when there are more than most.
-func (t *counts) fitting(strips []int64, most int) (found []layout, ok bool) {
+func (t *counts) fitting(strips []int64, joints int64, most int) (found []layout, ok bool) {
 	gaps, at, least := make([]int64, len(t.mix.kept)), -1, math.Inf(1)
 	for i, v := range t.mix.kept {
-		gaps[i], ok = v.gap(strips)
+		gaps[i], ok = v.gap(t.search, strips, joints)
 		if !ok {
 			gaps[i] = bigSum
 		} else if part := float64(gaps[i]) / float64(v.all); v.all > 0 && part < least {

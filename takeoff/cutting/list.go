@@ -81,7 +81,7 @@ func (l *lister) walk(i, room int, value int64, tight int) bool {
 		return true
 	}
 	it := l.items[i]
-	full := min(l.sack.most[i], it.demand)
+	full := l.sack.most[i]
 	depth := len(l.counts)
 	for k := min(full, int64(room/it.size)); k >= 0; k-- {
 		left, worth, short := room-int(k)*it.size, value+k*l.values[i], tight

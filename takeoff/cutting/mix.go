@@ -16,6 +16,7 @@ type mix struct {
 	above, upto []int // columns of the bounds on each board's number
 	cols        []int // of each set of values
 	kept        []values
+	joined      bool // the last row stands for joints
 }
 
 func newMix(s *search) *mix {
@@ -24,8 +25,11 @@ func newMix(s *search) *mix {
 	for k, b := range s.boards {
 		rhs[k] = float64(b.price) / s.norm
 	}
+	if m.joined = s.joint > 0 && s.joints > 0; m.joined { // joints are paid for like boards, of which each set counts one alike
+		rhs = append(rhs, float64(s.joint)/s.norm)
+	}
 	m.lp = simplex.New(rhs)
-	for k := range s.boards {
+	for k := range rhs {
 		m.above = append(m.above, m.lp.Add([]int32{int32(k)}, []float64{1}, 0, 0, math.Inf(1)))
 		m.upto = append(m.upto, m.lp.Add([]int32{int32(k)}, []float64{-1}, 0, 0, math.Inf(1)))
 	}
@@ -35,8 +39,11 @@ func newMix(s *search) *mix {
 
 // add keeps a set of values.
 func (m *mix) add(v values) {
-	rows, vals := make([]int32, len(m.boards)), make([]float64, len(m.boards))
+	rows, vals := make([]int32, len(m.above)), make([]float64, len(m.above))
 	one := m.norm * float64(m.scale)
+	if m.joined {
+		rows[len(m.boards)], vals[len(m.boards)] = int32(len(m.boards)), float64(m.joint)/m.norm
+	}
 	for k, b := range m.boards {
 		rows[k], vals[k] = int32(k), float64(v.strip[k])*float64(b.strips)/one
 	}
@@ -54,9 +61,13 @@ func (m *mix) floor(r *region) []float64 {
 		m.lp.SetCost(m.above[k], -float64(r.lo[k]))
 		m.lp.SetCost(m.upto[k], float64(r.hi[k]))
 	}
+	if m.joined {
+		m.lp.SetCost(m.upto[len(m.boards)], float64(m.joints))
+	}
 	status := m.lp.Primal(1_000)
 	x := m.lp.Values()
 	sum, over := new(big.Int), make([]*big.Int, len(m.boards))
+	free := int64(mixScale) // what the mix leaves of a joint's own price
 	for k, b := range m.boards {
 		over[k] = product(b.price, m.scale)
 		over[k].Mul(over[k], big.NewInt(mixScale))
@@ -65,6 +76,7 @@ func (m *mix) floor(r *region) []float64 {
 		if share := int64(math.Round(math.Min(x[j], 1<<20) * mixScale)); share > 0 {
 			v := &m.kept[i]
 			sum.Add(sum, product(v.all, share))
+			free -= share
 			for k, b := range m.boards {
 				v := product(v.strip[k], share)
 				over[k].Sub(over[k], v.Mul(v, big.NewInt(b.strips)))
@@ -78,6 +90,10 @@ func (m *mix) floor(r *region) []float64 {
 		}
 		sum.Add(sum, over[k].Mul(over[k], big.NewInt(n)))
 	}
+	if m.joined && free < 0 {
+		all := product(free, m.joints)
+		sum.Add(sum, all.Mul(all, product(m.joint, m.scale)))
+	}
 	if sum.Div(sum, big.NewInt(mixScale)); sum.IsInt64() { // Div rounds down
 		r.floor = max(r.floor, sum.Int64())
 	}
@@ -85,7 +101,7 @@ func (m *mix) floor(r *region) []float64 {
 		m.empty(r)
 		return nil
 	}
-	n := m.lp.Duals(0)
+	n := m.lp.Duals(0)[:len(m.boards)]
 	for k := range n {
 		n[k] = -n[k]
 	}
@@ -97,6 +113,9 @@ func (m *mix) empty(r *region) {
 	for i := range m.kept {
 		v := &m.kept[i]
 		left := sum{v: v.all}
+		if m.joined {
+			left.addJoints(m.search, m.joints)
+		}
 		for k, b := range m.boards {
 			if v.strip[k] > 0 {
 				n, ok := times(b.strips, r.hi[k])

@@ -15,7 +15,7 @@ type packing struct {
 	cost    []int64   // of each column, in parts of a piece left out
 	room    int64     // what layouts that leave nothing out cost at the most
 	rhs     []int64
-	layouts int
+	layouts int // with the ways to make a piece of two, which come after them
 	lp      *simplex.LP
 	nodes   int
 	work    int64
@@ -36,8 +36,8 @@ const (
 	packPivots = 5_000
 )
 
-func newPacking(s *search, layouts []layout, strips []int64) *packing {
-	p := &packing{layouts: len(layouts), limit: s.limits.Work / 8, whole: true}
+func newPacking(s *search, layouts []layout, strips []int64, joints int64) *packing {
+	p := &packing{layouts: len(layouts) + len(s.splits), limit: s.limits.Work / 8, whole: true}
 	for _, it := range s.items {
 		p.rhs = append(p.rhs, it.demand)
 	}
@@ -56,13 +56,30 @@ func newPacking(s *search, layouts []layout, strips []int64) *packing {
 		p.cols = append(p.cols, append(col, entry{row[l.board], -1}))
 		p.most = append(p.most, strips[l.board])
 	}
-	p.spread(strips)
+	if len(s.splits) > 0 {
+		p.join(s, joints)
+	}
+	p.spread(strips, joints)
 	for i, it := range s.items {
 		p.cols = append(p.cols, []entry{{i, 1}})
-		p.most = append(p.most, it.demand)
+		p.most = append(p.most, it.most)
 		p.cost = append(p.cost, packScale)
 	}
 	return p
+}
+
+// join adds the ways to make a piece of two, of which so many may be used all together.
+func (p *packing) join(s *search, joints int64) {
+	row := len(p.rhs)
+	p.rhs = append(p.rhs, -joints)
+	for _, sp := range s.splits {
+		col := []entry{{sp.item, 1}, {sp.long, -1}, {sp.short, -1}, {row, -1}}
+		if sp.long == sp.short {
+			col = []entry{{sp.item, 1}, {sp.long, -2}, {row, -1}}
+		}
+		p.cols = append(p.cols, col)
+		p.most = append(p.most, min(joints, s.items[sp.item].demand))
+	}
 }
 
 // Costs are whole numbers in parts of this of a piece left out.
@@ -70,8 +87,8 @@ const packScale = 1 << 26
 
 // spread gives layouts small costs, no two quite alike, for the dual method stands still where many are nothing. All
 // layouts together cost less than a hundredth of a piece.
-func (p *packing) spread(strips []int64) {
-	total := sum{v: 1}
+func (p *packing) spread(strips []int64, joints int64) {
+	total := sum{v: 1 + joints}
 	for _, n := range strips {
 		total.add(n)
 	}

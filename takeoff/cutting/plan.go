@@ -43,17 +43,20 @@ type Stock struct {
 	Least int64 `json:"least"`
 }
 
-// Piece is Qty pieces of one length, each cut whole from one strip.
+// Piece is Qty pieces of one length, each cut whole from one strip, or with MayScarf set of two parts that are joined.
 type Piece struct {
-	ID     string `json:"id"`
-	Length int64  `json:"length"`
-	Qty    int64  `json:"qty"`
+	ID       string `json:"id"`
+	Length   int64  `json:"length"`
+	Qty      int64  `json:"qty"`
+	MayScarf bool   `json:"may_scarf,omitempty"`
 }
 
-// Rules are what the saw takes: Kerf between two pieces, TrimEach off each end of a board.
+// Rules are what the saw takes: Kerf between two pieces, TrimEach off each end of a board; and how pieces are scarfed, nil
+// where none is.
 type Rules struct {
-	Kerf     int64 `json:"kerf"`
-	TrimEach int64 `json:"trim_each"`
+	Kerf     int64  `json:"kerf"`
+	TrimEach int64  `json:"trim_each"`
+	Scarf    *Scarf `json:"scarf,omitempty"`
 }
 
 // Method says whether boards of one kind or of several are bought.
@@ -74,7 +77,9 @@ type Plan struct {
 	Method Method `json:"method"`
 	Bought []Lot  `json:"bought"`
 	Cuts   []Cut  `json:"cuts"`
-	// Cost of the boards; Bound is what no plan can cost less than.
+	// Joints are the pieces that are made of two parts.
+	Joints []Joint `json:"joints,omitempty"`
+	// Cost of the boards and the joints; Bound is what no plan can cost less than.
 	Cost  int64 `json:"cost"`
 	Bound int64 `json:"bound"`
 	// Proof says what stands behind the bound, and Certificate is what can be worked out again without any search.
@@ -126,10 +131,11 @@ type Cut struct {
 	Offcut  int64   `json:"offcut"`
 }
 
-// Count is K pieces of one kind in a strip, longest kind first.
+// Count is K pieces of one kind in a strip, longest kind first; with Part set, parts of that length of such pieces.
 type Count struct {
 	PieceID string `json:"piece_id"`
 	K       int64  `json:"k"`
+	Part    int64  `json:"part,omitempty"`
 }
 
 // room is what the rules leave of a strip, counting a kerf with every piece: sum(piece + kerf) <= room.

@@ -5,12 +5,31 @@ import (
 	"slices"
 )
 
-// item is all pieces of one length. size is length + kerf in cells.
+// item is all pieces of one length and sort. size is length + kerf in cells.
 type item struct {
 	length int64
 	size   int
+	sort   sort
 	demand int64
+	most   int64 // as many as any plan can use: of parts none is demanded for itself
 	ids    []Piece
+}
+
+// sort of an item: pieces cut whole, pieces that may be made of two parts, and such parts.
+type sort int
+
+const (
+	whole sort = iota
+	scarfed
+	part
+)
+
+// sortOf a piece by these rules.
+func sortOf(p Piece, r Rules) sort {
+	if p.MayScarf && r.Scarf != nil {
+		return scarfed
+	}
+	return whole
 }
 
 // board is a stock that serves. room is in cells; price is in units of the problem.
@@ -33,6 +52,9 @@ type problem struct {
 	rules  Rules
 	cells  int // the greatest room
 	pieces int64
+	splits []split
+	joint  int64 // price of one, in units
+	joints int64 // as many as any plan can have
 }
 
 // A table over lengths has at most so many cells.
@@ -44,14 +66,9 @@ const mostCells = 1 << 21
 func reduce(stock []Stock, pieces []Piece, r Rules, inside bool) (p *problem, exact bool) {
 	p = &problem{rules: r}
 	for _, q := range pieces { // longest first, by id
-		if n := len(p.items); n > 0 && p.items[n-1].length == q.Length {
-			p.items[n-1].demand += q.Qty
-			p.items[n-1].ids = append(p.items[n-1].ids, q)
-		} else {
-			p.items = append(p.items, item{length: q.Length, demand: q.Qty, ids: []Piece{q}})
-		}
-		p.pieces += q.Qty
+		p.take(q)
 	}
+	p.split(stock)
 	shortest, longest := p.items[len(p.items)-1].length+r.Kerf, int64(0)
 	for _, s := range stock {
 		if room := s.room(r); room >= shortest && (s.Avail < 0 || s.Avail >= max(1, s.Least)) {
@@ -61,6 +78,9 @@ func reduce(stock []Stock, pieces []Piece, r Rules, inside bool) (p *problem, ex
 		}
 	}
 	p.boards = undominated(p.boards, r)
+	if len(p.splits) > 0 {
+		p.unit = gcd(p.unit, r.Scarf.Price)
+	}
 	for _, it := range p.items {
 		p.step = gcd(p.step, it.length+r.Kerf)
 	}
@@ -73,6 +93,105 @@ func reduce(stock []Stock, pieces []Piece, r Rules, inside bool) (p *problem, ex
 	return p, false
 }
 
+// take puts pieces to the item of their length and sort.
+func (p *problem) take(q Piece) {
+	s := sortOf(q, p.rules)
+	i := slices.IndexFunc(p.items, func(it item) bool { return it.length == q.Length && it.sort == s })
+	if i < 0 {
+		i = len(p.items)
+		p.items = append(p.items, item{length: q.Length, sort: s})
+	}
+	it := &p.items[i]
+	it.demand += q.Qty
+	it.most += q.Qty
+	it.ids = append(it.ids, q)
+	p.pieces += q.Qty
+}
+
+// split adds the parts that pieces may be made of.
+func (p *problem) split(stock []Stock) {
+	if p.rules.Scarf == nil {
+		return
+	}
+	gives := given(stock, p.rules)
+	if len(gives) == 0 {
+		return
+	}
+	at := map[int64]int{}
+	number := func(length, most int64) int {
+		i, ok := at[length]
+		if !ok {
+			i = len(p.items)
+			at[length] = i
+			p.items = append(p.items, item{length: length, sort: part})
+		}
+		p.items[i].most += most
+		return i
+	}
+	for i, it := range p.items {
+		if it.sort != scarfed {
+			continue
+		}
+		for _, a := range p.rules.Scarf.places(it.length, gives[len(gives)-1], gives) {
+			p.splits = append(p.splits, split{i, number(a, it.demand), number(it.length+p.rules.Scarf.Length-a, it.demand)})
+		}
+		p.joints += it.demand
+	}
+	if len(p.splits) == 0 {
+		p.joints = 0
+		return
+	}
+	order := make([]int, len(p.items))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(p.items[b].length, p.items[a].length), cmp.Compare(p.items[a].sort, p.items[b].sort))
+	})
+	p.arrange(order)
+}
+
+// arrange keeps the items of an order, which are at new places then, and the splits of which all are kept.
+func (p *problem) arrange(order []int) {
+	at := map[int]int{}
+	items := make([]item, len(order))
+	for to, from := range order {
+		at[from], items[to] = to, p.items[from]
+	}
+	p.items = items
+	var splits []split
+	for _, s := range p.splits {
+		i, ok := at[s.item]
+		a, okA := at[s.long]
+		b, okB := at[s.short]
+		if ok && okA && okB {
+			splits = append(splits, split{i, a, b})
+		}
+	}
+	p.splits = splits
+}
+
+// bare leaves out items that are rounded down to nothing, which bound nothing. A piece whose parts are left out is worth
+// nothing either.
+func (p *problem) bare() {
+	gone := make([]bool, len(p.items))
+	for i, it := range p.items {
+		gone[i] = it.size == 0
+	}
+	for _, s := range p.splits {
+		if gone[s.long] || gone[s.short] {
+			gone[s.item] = true
+		}
+	}
+	var order []int
+	for i := range p.items {
+		if !gone[i] {
+			order = append(order, i)
+		}
+	}
+	p.arrange(order)
+}
+
 // round gives lengths in steps that do not divide them.
 func (p *problem) round(inside bool) {
 	up := int64(0)
@@ -82,8 +201,7 @@ func (p *problem) round(inside bool) {
 	for i := range p.items {
 		p.items[i].size = int((p.items[i].length + p.rules.Kerf + up) / p.step)
 	}
-	// rounded down to nothing a piece bounds nothing
-	p.items = slices.DeleteFunc(p.items, func(it item) bool { return it.size == 0 })
+	p.bare()
 	for k := range p.boards {
 		p.boards[k].room = int(p.boards[k].stock.room(p.rules) / p.step)
 	}
@@ -122,6 +240,9 @@ func (p *problem) settle() {
 		b := &p.boards[k]
 		b.price = b.stock.Price / p.unit
 		p.cells = max(p.cells, b.room)
+	}
+	if len(p.splits) > 0 {
+		p.joint = p.rules.Scarf.Price / p.unit
 	}
 }
 

@@ -12,7 +12,7 @@ import (
 //
 // Rows: one for each item, pieces of it at least as many as asked for; one for each board, strips used at most those
 // the boards give. Columns: a number of boards for each board, of strips for each layout, and for each row one that
-// makes up the difference.
+// makes up the difference. A column for each way to make a piece of two gives one of the piece and takes its parts.
 type search struct {
 	*problem
 	limits Limits
@@ -22,6 +22,7 @@ type search struct {
 	lp       *simplex.LP
 	sack     *knapsack
 	boardCol []int // columns of the numbers of boards
+	splitCol []int // columns of pieces made of two
 	missing  []int // columns of pieces not cut, dearer than any way to cut them
 	dear     float64
 	layouts  []layout
@@ -44,7 +45,7 @@ func newSearch(p *problem, limits Limits, best *Plan) *search {
 	}
 	if best != nil {
 		top = best.Cost / p.unit
-	} else if c, ok := times(top, p.pieces+1); ok {
+	} else if c, ok := times(top+p.joint, p.pieces+p.joints+1); ok {
 		top = c
 	} else {
 		top = MaxCost
@@ -68,6 +69,9 @@ func (s *search) build() {
 	inf := math.Inf(1)
 	for k, b := range s.boards {
 		s.dear = max(s.dear, 2*float64(b.price)/float64(b.strips)/s.norm)
+		if s.joints > 0 { // a piece takes two strips and a joint
+			s.dear = max(s.dear, (4*float64(b.price)/float64(b.strips)+2*float64(s.joint))/s.norm)
+		}
 		row := []int32{int32(m + k)}
 		most := inf
 		if b.most >= 0 {
@@ -82,6 +86,15 @@ func (s *search) build() {
 		unit[i] = s.lp.Add(row, []float64{-1}, 0, 0, inf)
 		s.missing = append(s.missing, s.lp.Add(row, []float64{1}, s.dear, 0, inf))
 		head[i] = s.missing[i]
+	}
+	for _, sp := range s.splits {
+		rows, vals := []int32{int32(sp.item), int32(sp.long)}, []float64{1, -1}
+		if sp.short == sp.long {
+			vals[1] = -2
+		} else {
+			rows, vals = append(rows, int32(sp.short)), append(vals, -1)
+		}
+		s.splitCol = append(s.splitCol, s.lp.Add(rows, vals, float64(s.joint)/s.norm, 0, inf))
 	}
 	s.lp.Begin(head, unit)
 }
@@ -105,8 +118,11 @@ func (s *search) add(l layout) bool {
 
 // addPlan takes the layouts of a plan.
 func (s *search) addPlan(p Plan) {
-	itemOf := map[string]int{}
+	itemOf, partOf := map[string]int{}, map[int64]int{}
 	for i, it := range s.items {
+		if it.sort == part {
+			partOf[it.length] = i
+		}
 		for _, q := range it.ids {
 			itemOf[q.ID] = i
 		}
@@ -123,6 +139,9 @@ func (s *search) addPlan(p Plan) {
 		l, room := layout{board: k}, s.boards[k].room
 		for _, q := range c.Pieces {
 			i, ok := itemOf[q.PieceID]
+			if q.Part > 0 {
+				i, ok = partOf[q.Part]
+			}
 			if !ok {
 				continue
 			}
@@ -145,7 +164,15 @@ func (s *search) integers(y []float64) []int64 {
 	for i := range out {
 		out[i] = s.whole(y[i])
 	}
-	return out
+	return s.joinable(out)
+}
+
+// joinable lowers the values of pieces that may be scarfed, in place, to what any two parts and their joint are worth.
+func (s *search) joinable(values []int64) []int64 {
+	for _, sp := range s.splits {
+		values[sp.item] = min(values[sp.item], values[sp.long]+values[sp.short]+s.joint*s.scale)
+	}
+	return values
 }
 
 // whole is a cost of the program in unit/scale; what no plan could use is cut off.
@@ -178,6 +205,7 @@ func (s *search) price(duals []int64) {
 		for i, d := range duals {
 			scaled[i] = share(d, num, den)
 		}
+		s.joinable(scaled)
 	}
 	sum := new(big.Int)
 	for i, it := range s.items {
@@ -218,5 +246,6 @@ func (s *search) spent() bool {
 }
 
 func (s *search) certificate() Certificate {
-	return Certificate{Step: s.step, Unit: s.unit, Scale: s.scale, Duals: dualsOf(s.items, s.duals), Floor: s.floor()}
+	return Certificate{Step: s.step, Unit: s.unit, Scale: s.scale, Duals: dualsOf(s.items, s.duals, whole), Scarfed: dualsOf(s.items, s.duals, scarfed),
+		Parts: dualsOf(s.items, s.duals, part), Floor: s.floor()}
 }

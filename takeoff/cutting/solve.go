@@ -28,7 +28,7 @@ func SolveWithin(stock []Stock, pieces []Piece, r Rules, limits Limits) (Plan, e
 	stock = slices.Clone(stock)
 	slices.SortFunc(stock, func(a, b Stock) int { return cmp.Compare(a.ID, b.ID) })
 	best, stuck, short := firstFit(stock, pieces, r)
-	if room := longest(stock, r); room < pieces[0].Length {
+	if tooLong(stock, pieces, r) >= 0 {
 		return Plan{}, shortage(stock, pieces, r, stuck, short)
 	}
 	p, exact := reduce(stock, pieces, r, false)
@@ -95,7 +95,7 @@ func (s *search) byLength() {
 	for i, it := range s.items {
 		items[i] = int64(rate * float64(it.size))
 	}
-	s.price(items)
+	s.price(s.joinable(items))
 }
 
 // longest piece that any stock gives.
@@ -106,19 +106,36 @@ func longest(stock []Stock, r Rules) (most int64) {
 	return most
 }
 
-// fitsAll reports whether every piece goes on some board.
-func (p *problem) fitsAll() bool { return p.items[0].size <= p.cells }
+// fitsAll reports whether every piece goes on some board, or its parts do.
+func (p *problem) fitsAll() bool {
+	for i, it := range p.items {
+		if it.demand > 0 && it.size > p.cells && !slices.ContainsFunc(p.splits, func(s split) bool { return s.item == i && p.items[s.long].size <= p.cells }) {
+			return false
+		}
+	}
+	return true
+}
+
+// tooLong is the first piece that no board gives, whole or in two parts; -1 when there is none.
+func tooLong(stock []Stock, pieces []Piece, r Rules) int {
+	gives, most := given(stock, r), longest(stock, r)
+	return slices.IndexFunc(pieces, func(p Piece) bool {
+		return p.Length > most && (sortOf(p, r) != scarfed || len(r.Scarf.places(p.Length, most, gives)) == 0)
+	})
+}
 
 // firstFit lays the pieces first-fit decreasing: for each board alone, and with strips of several kinds opened in three
 // orders, the cheapest for its length of strip first, the shortest first, the longest first. It gives the best plan, or
 // the first kind of piece for which no strip was left and how many of it.
 func firstFit(stock []Stock, pieces []Piece, r Rules) (best *Plan, stuck Piece, short int64) {
+	var laid []lump
+	var joints []Joint
 	take := func(open []int, m Method) (Piece, int64) {
-		l := filling{rules: r, stock: stock, open: open}
+		l := filling{rules: r, stock: stock, open: open, joints: joints}
 		for _, s := range stock {
 			l.left = append(l.left, s.strips())
 		}
-		p, short, ok := l.fill(pieces)
+		p, short, ok := l.fill(laid)
 		if ok {
 			if plan, ok := l.plan(m); ok {
 				if plan.Cuts = joined(plan.Cuts); best == nil || better(plan, *best) {
@@ -128,13 +145,19 @@ func firstFit(stock []Stock, pieces []Piece, r Rules) (best *Plan, stuck Piece, 
 		}
 		return p, short
 	}
-	for i := range stock {
-		take([]int{i}, OneBoard)
-	}
-	for i, open := range orders(stock, r) {
-		p, n := take(open, SeveralBoards)
-		if i == 0 {
-			stuck, short = p, n
+	for _, choose := range halvings {
+		laid, joints = lumps(stock, pieces, r, choose)
+		for i := range stock {
+			take([]int{i}, OneBoard)
+		}
+		for i, open := range orders(stock, r) {
+			p, n := take(open, SeveralBoards)
+			if i == 0 && (stuck.ID == "" || n == 0) {
+				stuck, short = p, n
+			}
+		}
+		if len(joints) == 0 {
+			break
 		}
 	}
 	if best != nil && len(best.Bought) == 1 {

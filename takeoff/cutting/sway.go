@@ -57,6 +57,7 @@ func (t *counts) sway() {
 				mean[i] += w / n
 			}
 		}
+		t.joinable(mean)
 		t.sack.run(mean)
 		if v, ok := t.valued(mean); ok {
 			t.mean = len(t.mix.kept)

@@ -54,3 +54,36 @@ func (d *desk) cuttingRefused(list any, at ...string) {
 		d.t.Errorf("faults at %v, want %v", p.pointers(), at)
 	}
 }
+
+// A plank longer than any board: the fault says what a scarf would do; told so, the plan says where the joint comes.
+func TestCuttingPlanScarfsAPlank(t *testing.T) {
+	d := open(t, file(t))
+	plank := map[string]any{"id": "plank", "length": 5000, "qty": 2}
+	list := map[string]any{
+		"stock":  []any{map[string]any{"id": "larch", "length": 3650, "price": 4000}},
+		"pieces": []any{plank},
+		"rules":  map[string]any{"kerf": 3, "trim_each": 25, "scarf": map[string]any{"price": 1500, "length": 240, "least": 900}},
+	}
+	d.cuttingRefused(list, "/pieces/0/length")
+	plank["may_scarf"] = true
+	var a struct {
+		Cost, Bound int64
+		Proven      bool
+		Joints      []struct {
+			N, First, Second, From, To, Cost int64
+		}
+	}
+	d.send(http.MethodPost, "/api/v1/cutting-plan", list).want(200).into(&a)
+	// 5240 for each plank: on three boards go one part and a part of the other only where 2 x 5240 fits 3 x 3600, so three do,
+	// one giving two parts; the two joints cost 3000
+	n := int64(0)
+	for _, j := range a.Joints {
+		n += j.N
+		if j.First+j.Second != 5240 || j.To-j.From != 240 || j.Cost != j.N*1500 {
+			t.Errorf("%+v", j)
+		}
+	}
+	if a.Cost != 3*4000+3000 || n != 2 || !a.Proven || a.Bound != a.Cost {
+		t.Errorf("%+v", a)
+	}
+}
