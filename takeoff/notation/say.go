@@ -4,7 +4,7 @@ package notation
 // exactly is a length that was worked out, and is said to what a rule shows: to the sixteenth of an inch, the tenth of a
 // millimetre, the tenth of a millimetre in metres too.
 func (n Notation) Said(l Length) string {
-	step := int64(millimetre / 10)
+	step := millimetre / 10
 	unit := ""
 	switch n {
 	case FeetInchesEighths:

@@ -121,3 +121,45 @@ var last = []shape{
 		}}
 	}},
 }
+
+// newest are whole boats of random dimensions that no constant of OpenCentre was measured on, nor changed after they were.
+var newest = []shape{
+	{"long overhangs, deep middle", func(r *rand.Rand) form {
+		l, b, h := from(r, 8000, 14000), from(r, 2000, 3000), from(r, 1500, 2300)
+		most, full := from(r, .48, .58), from(r, 1.5, 2.3)
+		return form{l, func(x, t float64) (y, z float64) {
+			v := x / l
+			w := 1 - math.Pow(math.Abs(v-most)/math.Max(most, 1-most), full)*.92
+			low := h * .75 * math.Pow(math.Abs(2*v-1), 2.6)
+			return 45 + b/2*w*math.Pow(math.Sin(math.Pi/2*t), .9), low + (h*(1.1+.1*(2*v-1)*(2*v-1))-low)*t
+		}}
+	}},
+	{"wide quarter, hollow bow", func(r *rand.Rand) form {
+		l, b, h := from(r, 5500, 10000), from(r, 2000, 3100), from(r, 900, 1500)
+		hollow, stern := from(r, 1.2, 1.9), from(r, .75, .95)
+		return form{l, func(x, t float64) (y, z float64) {
+			v := x / l
+			plan := math.Pow(v, hollow) / (math.Pow(v, hollow) + .12) * (1 - (1-stern)*v*v*v)
+			return 35 + b/2*plan*math.Sin(1.45*t), h * (.2*(1-v)*(1-v) + t*(1.1-.3*v+.1*v*v))
+		}}
+	}},
+	{"even barge with short ends", func(r *rand.Rand) form {
+		l, b, h := from(r, 9000, 16000), from(r, 2800, 4200), from(r, 1200, 1900)
+		end := from(r, 5, 8)
+		return form{l, func(x, t float64) (y, z float64) {
+			X := 2*x/l - 1
+			plan := 1 - .7*math.Pow(math.Abs(X), end)
+			return 70 + b/2*plan*math.Tanh(2.2*t)/math.Tanh(2.2), h * (.15*X*X*X*X + t)
+		}}
+	}},
+	{"fullest aft of the middle, fine both ways", func(r *rand.Rand) form {
+		l, b, h := from(r, 6000, 12000), from(r, 1700, 2700), from(r, 1000, 1600)
+		p, q := from(r, 1.6, 2.2), from(r, 1.1, 1.5)
+		peak := math.Pow(p/(p+q), p) * math.Pow(q/(p+q), q)
+		return form{l, func(x, t float64) (y, z float64) {
+			v := x / l
+			plan := .06 + .94*math.Pow(v, p)*math.Pow(1-v, q)/peak
+			return 40 + b/2*plan*math.Sin(math.Pi/2*t), h * (.1*(1-v) + t*(1+.2*(v-.5)*(v-.5)))
+		}}
+	}},
+}
