@@ -101,20 +101,7 @@ func TestRoundEnds(t *testing.T) {
 		f := ellipsoid(l, b, c)
 		want := exact(t, id, "wetted_surface (half ellipsoid, both sides)", "") / 2
 		wantV := exact(t, id, "volume", "") / 2
-		stem := func(aft bool, x0 float64) (line []area.Profile) {
-			xx := 2*x0/l - 1
-			zl := c - c*math.Sqrt(1-xx*xx)
-			for i := range 9 {
-				z := zl + (c-zl)*float64(i)/8
-				s := (c - z) / c
-				x := l / 2 * (1 - math.Sqrt(1-s*s))
-				if aft {
-					x = l - x
-				}
-				line = append(line, area.Profile{Z: z, X: x})
-			}
-			return line
-		}
+		stem := func(aft bool, x0 float64) []area.Profile { return ellipsoidEnd(l, c, x0, aft) }
 		for _, extra := range []bool{false, true} {
 			h := l / 12
 			var at []float64
