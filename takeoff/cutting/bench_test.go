@@ -219,3 +219,30 @@ func BenchmarkLongBesideCBC(b *testing.B) {
 		b.ReportMetric(ratio[0], "cbc/here-worst")
 	}
 }
+
+// planked draws lists of planking: 4 to 14 kinds of plank of 4 to 8 m, most of them longer than the boards of 3 to 6 m, all of
+// which may be scarfed, and a few short pieces that may not; a joint takes 12 times 22 to 32 mm and costs an hour or two.
+func planked(n int) []set {
+	var out []set
+	for seed := 1; seed <= n; seed++ {
+		r := rand.New(rand.NewSource(int64(seed)))
+		l := list{rules: cutting.Rules{Kerf: 4, TrimEach: 25}}
+		for i := range 2 + r.Int63n(4) {
+			length := 3000 + 300*r.Int63n(11)
+			l.stock = append(l.stock, cutting.Stock{ID: fmt.Sprint("S", i), Length: length, Price: length*(9+r.Int63n(4))/10 + i, Strips: 1 + r.Int63n(2), Avail: -1})
+		}
+		l.stock = append(l.stock, cutting.Stock{ID: "S", Length: 4800, Price: 5600, Strips: 1, Avail: -1})
+		joint := 12 * (22 + r.Int63n(11))
+		l.rules.Scarf = &cutting.Scarf{Price: 3000 + 100*r.Int63n(50), Length: joint, Least: 1000 + joint, Step: 200}
+		for i := range 4 + r.Intn(11) {
+			l.pieces = append(l.pieces, cutting.Piece{ID: fmt.Sprint("P", i), Length: 4000 + 10*r.Int63n(401), Qty: 2, MayScarf: true})
+		}
+		for i := range 1 + r.Intn(4) {
+			l.pieces = append(l.pieces, cutting.Piece{ID: fmt.Sprint("Q", i), Length: 400 + r.Int63n(1600), Qty: 1 + r.Int63n(8)})
+		}
+		out = append(out, set{name: fmt.Sprint("planked ", seed), list: l})
+	}
+	return out
+}
+
+func BenchmarkPlankedLists(b *testing.B) { measure(b, planked(20), cutting.Usual) }

@@ -39,7 +39,7 @@ func (d Document) Solve() (Plan, error) {
 	if len(faults) > 0 {
 		return Plan{}, faults
 	}
-	plan, err := Solve(stock, d.Pieces, d.stepped())
+	plan, err := Solve(stock, d.Pieces, d.stepped(stock))
 	var short *ShortError
 	var refused *RequestError
 	switch {
@@ -134,8 +134,8 @@ func (d Document) readScarf(faults *document.Faults, between func(pointer string
 // places is how many steps the longest piece that may be scarfed is told in where the rules give none.
 const places = 50
 
-// stepped are the rules with a step of the scarf where none was given.
-func (d Document) stepped() Rules {
+// stepped are the rules with a step of the scarf where none was given, coarser where the parts would be too many.
+func (d Document) stepped(stock []Stock) Rules {
 	r := d.Rules
 	if r.Scarf == nil || r.Scarf.Step > 0 {
 		return r
@@ -146,7 +146,9 @@ func (d Document) stepped() Rules {
 			longest = max(longest, p.Length)
 		}
 	}
-	s.Step = (longest-1)/places + 1
+	for s.Step = (longest-1)/places + 1; s.Step < longest && s.parts(stock, d.Pieces, r) > MostParts; {
+		s.Step *= 2
+	}
 	r.Scarf = &s
 	return r
 }

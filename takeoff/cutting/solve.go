@@ -18,6 +18,24 @@ func Solve(stock []Stock, pieces []Piece, r Rules) (Plan, error) {
 
 // SolveWithin is Solve with limits of the caller's.
 func SolveWithin(stock []Stock, pieces []Piece, r Rules, limits Limits) (Plan, error) {
+	plan, err := within(stock, pieces, r, limits)
+	if err == nil && plan.Proof == Limit && r.Scarf != nil && r.Scarf.Step <= MaxLength/coarserBy {
+		coarser := *r.Scarf // fewer places of joints, all of which are places of the finer step
+		coarser.Step *= coarserBy
+		r.Scarf = &coarser
+		if p, err := within(stock, pieces, r, limits); err == nil && better(p, plan) {
+			p.Bound, p.Certificate = plan.Bound, plan.Certificate
+			p.settle()
+			return p, nil
+		}
+	}
+	return plan, err
+}
+
+// coarserBy is how much coarser the places of joints are tried where the limits ended the search among all of them.
+const coarserBy = 4
+
+func within(stock []Stock, pieces []Piece, r Rules, limits Limits) (Plan, error) {
 	if err := check(stock, pieces, r); err != nil {
 		return Plan{}, err
 	}
