@@ -54,6 +54,35 @@ func TestGirthBetweenStationsHolds(t *testing.T) {
 	}
 }
 
+// The range of the sectional area holds at least nine times in ten between stations too, over the same forms.
+func TestAreaBetweenStationsHolds(t *testing.T) {
+	for _, stations := range []int{3, 5, 7, 13} {
+		for _, grain := range []float64{0, 3.175} {
+			held, of, wide := 0, 0, 0.0
+			for _, forms := range []map[string]grown{grownForms(), otherForms()} {
+				for _, g := range forms {
+					h := g.hull(t, stations, grain)
+					const places = 5 // to a bay
+					for i := range places * (stations - 1) {
+						x := g.length * (float64(i) + .5) / float64(places*(stations-1))
+						b, _ := g.half(x)
+						r, want := section(t, h, x, boat.Starboard).Area(grain), b*g.depth*2/3
+						of++
+						wide += (r.High - r.Low) / want
+						if r.Low-1 <= want && want <= r.High+1 { // mm²
+							held++
+						}
+					}
+				}
+			}
+			t.Logf("%d stations, grain %v: %d of %d, mean width %.2f %%", stations, grain, held, of, 100*wide/float64(of))
+			if 10*held < 9*of {
+				t.Errorf("%d stations, grain %v: the range holds %d times of %d", stations, grain, held, of)
+			}
+		}
+	}
+}
+
 // A frame that cants, or lies flat on the planking, is known no better than a square one at the middle of its reach, whose
 // girth it takes over but for the slant.
 func TestGirthBetweenStationsOfOtherFrames(t *testing.T) {

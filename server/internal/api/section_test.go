@@ -218,3 +218,41 @@ func inMM(t *testing.T, text string) string {
 }
 
 func number(mm float64) string { return strconv.FormatFloat(mm, 'f', -1, 64) }
+
+// The section at a station, asked for by its place, tells the girth, the area and the least radius that the measures tell of
+// it; between two stations each has its range, and the girth and the radius are those of the frame that stands there.
+func TestSectionTellsWhatTheMeasuresTell(t *testing.T) {
+	d := open(t, file(t))
+	type told struct {
+		XMM       float64 `json:"x_mm"`
+		Side      string
+		Member    struct{ Side string }
+		Girth     float64 `json:"girth_mm"`
+		GirthLow  float64 `json:"girth_low_mm"`
+		GirthHigh float64 `json:"girth_high_mm"`
+		Radius    float64 `json:"least_radius_mm"`
+		Low       float64 `json:"least_radius_low_mm"`
+		High      float64 `json:"least_radius_high_mm"`
+		At        float64 `json:"least_at_mm"`
+		Bend      string
+		Area      *struct{ Value, Low, High float64 } `json:"section_area_m2"`
+	}
+	var m struct{ Stations, Frames []told }
+	d.get(d.job("hull", "measures")).want(200).into(&m)
+	station, frame := m.Stations[12], m.Frames[22]
+	ask := func(side string, x float64) (s told) {
+		d.get(d.job("hull", "section") + "?side=" + side + "&x_mm=" + number(x)).want(200).into(&s)
+		return s
+	}
+	s := ask(station.Side, station.XMM)
+	if *s.Area != *station.Area || s.Radius != station.Radius || s.Low != station.Low || s.High != station.High || s.GirthLow != station.GirthLow || s.Bend != station.Bend {
+		t.Errorf("at the station %+v, measured %+v", s, station)
+	}
+	s = ask(frame.Member.Side, frame.XMM)
+	if s.Girth != frame.Girth || s.GirthLow != frame.GirthLow || s.GirthHigh != frame.GirthHigh || s.Radius != frame.Radius || s.Low != frame.Low || s.High != frame.High || s.At != frame.At {
+		t.Errorf("at the frame %+v, measured %+v", s, frame)
+	}
+	if !(s.Area.Low < s.Area.Value && s.Area.Value < s.Area.High) {
+		t.Errorf("area %+v", *s.Area)
+	}
+}

@@ -3,7 +3,6 @@ package app
 import (
 	"context"
 	"errors"
-	"math"
 
 	"ribband/server/internal/auth"
 	"ribband/takeoff"
@@ -56,18 +55,7 @@ type StationMeasures struct {
 	GirthHighMM float64      `json:"girth_high_mm"`
 	// SectionAreaM2 is from the section to the centreline.
 	SectionAreaM2 Ranged `json:"section_area_m2"`
-	// Straight: the section has no bend to speak of. Doubtful: the fair curve did not settle.
-	Straight          bool     `json:"straight"`
-	Doubtful          bool     `json:"doubtful"`
-	LeastRadiusMM     *float64 `json:"least_radius_mm,omitempty"`
-	LeastRadiusLowMM  *float64 `json:"least_radius_low_mm,omitempty"`
-	LeastRadiusHighMM *float64 `json:"least_radius_high_mm,omitempty"`
-	LeastAtMM         *float64 `json:"least_at_mm,omitempty"`
-	Bend              string   `json:"bend,omitempty"`
-	// Sharp: the least radius is good to a tenth. NotShownAtMM are places along the girth of bends that lie between points
-	// too far apart to show them: no range covers those.
-	Sharp        bool      `json:"sharp"`
-	NotShownAtMM []float64 `json:"not_shown_at_mm,omitempty"`
+	LeastBend
 	// OneMorePoint is where one more would tell most of the tightest bend; absent where there is none, and of a section
 	// with knuckles.
 	OneMorePoint *OneMorePoint `json:"one_more_point,omitempty"`
@@ -111,33 +99,11 @@ func stationsMeasured(h *hull.Hull) ([]StationMeasures, error) {
 // stationMeasures of a station written to the grain, mm.
 func stationMeasures(m hull.Measure, grain float64) StationMeasures {
 	s := m.Section
-	out := StationMeasures{
+	return StationMeasures{
 		StationNo: m.Station, XMM: quantity.Thousandth(m.X), Side: s.Side, RestsOn: s.RestsOn, Points: s.Points,
 		GirthMM: quantity.Thousandth(s.Girth.MM), GirthLowMM: quantity.Thousandth(s.Girth.Low), GirthHighMM: quantity.Thousandth(s.Girth.High),
-		SectionAreaM2: ranged(s.Area(grain), squareMetre),
-		Doubtful:      s.Doubtful, Sharp: s.Sharp,
+		SectionAreaM2: ranged(s.Area(grain), squareMetre), LeastBend: leastBend(s),
 	}
-	for _, u := range s.Unshown {
-		out.NotShownAtMM = append(out.NotShownAtMM, quantity.Thousandth(u.Mid))
-	}
-	least := s.Least()
-	r := least.Radius()
-	if s.Straight || math.IsInf(r.MM, 0) {
-		out.Straight = true
-		return out
-	}
-	of := func(x float64) *float64 { x = quantity.Thousandth(x); return &x }
-	out.LeastRadiusMM, out.LeastRadiusLowMM, out.LeastAtMM = of(r.MM), of(r.Low), of(least.S)
-	// Where the points do not tell the bend from none there is no high end; the low end stands all the same, as it does
-	// for a frame there.
-	if !math.IsInf(r.High, 0) {
-		out.LeastRadiusHighMM = of(r.High)
-	}
-	out.Bend = "bilge"
-	if least.Hollow {
-		out.Bend = "hollow"
-	}
-	return out
 }
 
 // Measures of a job as it stands: of its lines where it has them, of its frames and its floors. waterline, mm, is nil where none is

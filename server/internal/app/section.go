@@ -34,6 +34,12 @@ type Section struct {
 	Side    boat.Side    `json:"side"`
 	RestsOn boat.RestsOn `json:"rests_on"`
 	GirthMM float64      `json:"girth_mm"`
+	// GirthLowMM and GirthHighMM are between what the girth lies nine times in ten, as the ranges of area and radius.
+	GirthLowMM  float64 `json:"girth_low_mm"`
+	GirthHighMM float64 `json:"girth_high_mm"`
+	// SectionAreaM2 is from the section to the centreline, in the plane of the section.
+	SectionAreaM2 Ranged `json:"section_area_m2"`
+	LeastBend
 	// Frame is there when a frame was asked for.
 	Frame  *FrameBevels   `json:"frame,omitempty"`
 	Places []SectionPlace `json:"places"`
@@ -170,7 +176,9 @@ func (q SectionQuestion) wrong(fix, detail string) error {
 
 // answer from a section of a table written to a grain, mm.
 func (q SectionQuestion) answer(s *hull.Section, f *frame.Frame, grain float64) (Section, error) {
-	out := Section{XMM: quantity.Thousandth(s.X), Side: s.Side, RestsOn: s.RestsOn, GirthMM: quantity.Thousandth(s.Girth.MM), Places: []SectionPlace{}}
+	out := Section{XMM: quantity.Thousandth(s.X), Side: s.Side, RestsOn: s.RestsOn, GirthMM: quantity.Thousandth(s.Girth.MM),
+		GirthLowMM: quantity.Thousandth(s.Girth.Low), GirthHighMM: quantity.Thousandth(s.Girth.High),
+		SectionAreaM2: ranged(s.Area(grain), squareMetre), LeastBend: leastBend(s), Places: []SectionPlace{}}
 	body := hull.Abaft
 	if f != nil {
 		body = f.Body()
