@@ -68,8 +68,9 @@ func named(m boat.Member) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
-// floors puts what is done to the floors on the bill, and gives the weights of their timber.
-func (b Basis) floors(stands []stand, out *Result, t *derivation.Table) ([]derivation.Input, error) {
+// floors puts what is done to the floors on the bill, and gives the weights of their timber. listed are the restricted woods that were
+// warned of already.
+func (b Basis) floors(stands []stand, out *Result, listed map[string]bool, t *derivation.Table) ([]derivation.Input, error) {
 	at := map[boat.Member]stand{}
 	for _, s := range stands {
 		at[s.frame.Member()] = s
@@ -93,6 +94,12 @@ func (b Basis) floors(stands []stand, out *Result, t *derivation.Table) ([]deriv
 			continue
 		}
 		worked = true
+		if wood, ok := b.Species.Find(c.Species); ok && !listed[wood.Code] {
+			if w, is := restricted(wood, b.Species); is {
+				listed[wood.Code] = true
+				out.Bill.Warnings = append(out.Bill.Warnings, w)
+			}
+		}
 		weight, err := b.replaceFloor(f, size, c, t, &out.Bill)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", f.Member(), err)

@@ -14,21 +14,23 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// GlueRecord is the record of one blank, or of the joint of one piece: what is known of it, and what is to be filled in.
+// GlueRecord is the record of one blank, of the scarfs within its laminates, or of the joint of one piece: what is known of it, and what is to be filled in.
 type GlueRecord struct {
 	// Path is the blank's own: of a whole frame the member's, of a piece one below it, and of its joint one below that.
 	Path   string      `json:"blank"`
 	Member boat.Member `json:"member"`
-	// Where it is glued: on its form in the shop, or in the hull.
+	// Where it is glued: on the bench or its form in the shop, or in the hull.
 	Where   glue.Place `json:"where"`
 	Species string     `json:"species"`
+	// OldSpecies is the wood of the old frame that a joint in the hull is glued to; empty where nobody wrote it down.
+	OldSpecies string `json:"old_species,omitempty"`
 	// Trial asks for a trial block, for the reason in Note.
 	Trial bool   `json:"trial_block"`
 	Note  string `json:"note,omitempty"`
-	// Laminates of a blank, Scarfs of the joint of a piece let in; a sister's side has neither.
+	// Laminates of a blank, Scarfs of the joint of a piece let in or within laminates; a sister's side has neither.
 	Laminates *quantity.Quantity `json:"laminates,omitempty"`
 	Scarfs    *quantity.Quantity `json:"scarfs,omitempty"`
-	// Length of the blank, of the scarfs' faces together, or of the side; Area of glue line and Mixed glue; PartA and PartB
+	// Length of the blank, of the scarfs' faces together, of one scarf's within laminates, or of the side; Area of glue line and Mixed glue; PartA and PartB
 	// of it where the mix is known.
 	Length quantity.Quantity  `json:"length"`
 	Area   quantity.Quantity  `json:"glue_line_area"`
@@ -53,8 +55,9 @@ type glueing struct {
 	area, length, clamps string
 }
 
-// glueings of a frame's blank, of the scarfs of a piece, and of a sister's side.
+// glueings of a frame's blank, of the scarfs within its laminates, of the scarfs of a piece, and of a sister's side.
 var glueings = []glueing{
+	{"/laminate_scarf_glue", "/laminate_scarfs", glue.Bench, "/laminate_scarf_area", "/laminate_scarf_face", "/laminate_scarf_clamps"},
 	{"/scarf_glue", "/scarfs", glue.Hull, "/scarf_area", "/scarf_faces", "/scarf_clamps"},
 	{"/side_glue", "/side", glue.Hull, "/side_area", "/girth", "/side_clamps"},
 	{"/glue", "", glue.Form, "/glue_line_area", "/blank_length", "/clamps"},
@@ -73,12 +76,16 @@ func glueingOf(l bill.Line) (glueing, string, bool) {
 // record of one line of glue from the figures of its piece.
 func (b Basis) record(g glueing, piece string, l bill.Line, wood timber.Species, t *derivation.Table) GlueRecord {
 	r := GlueRecord{
-		Path: piece + g.joint, Member: l.Member, Where: g.where, Species: wood.Code, Trial: wood.Gluing.Doubtful, Fill: glue.Asks(g.where, wood.Gluing.Doubtful),
-		Length: t.Quantity(piece + g.length), Area: t.Quantity(piece + g.area), Mixed: l.Gross,
+		Path: piece + g.joint, Member: l.Member, Where: g.where, Species: wood.Code, Length: t.Quantity(piece + g.length), Area: t.Quantity(piece + g.area), Mixed: l.Gross,
 	}
-	if r.Trial {
-		r.Note = wood.Gluing.Text
+	old, known := wood, true
+	if g.where == glue.Hull {
+		if old, known = b.oldWood(l.Member); known {
+			r.OldSpecies = old.Code
+		}
 	}
+	r.Note = joined(wood, old, known)
+	r.Trial, r.Fill = r.Note != "", glue.Asks(g.where, r.Note != "")
 	given := func(id string) *quantity.Quantity {
 		q := t.Quantity(id)
 		return &q
@@ -88,6 +95,8 @@ func (b Basis) record(g glueing, piece string, l bill.Line, wood timber.Species,
 		r.Laminates = given(piece + "/laminates")
 	case "/scarfs":
 		r.Scarfs = given(piece + "/scarfs")
+	case "/laminate_scarfs":
+		r.Scarfs = given(piece + "/laminate_joints")
 	}
 	if b.Rules.Glue.Handling != nil {
 		r.PartA, r.PartB = given(l.ID+"_part_a"), given(l.ID+"_part_b")
@@ -98,12 +107,20 @@ func (b Basis) record(g glueing, piece string, l bill.Line, wood timber.Species,
 	return r
 }
 
-// blank is the record as it is planned. piece is that of a joint.
-func (r GlueRecord) blank(piece string) glue.Blank {
+// blank is the record as it is planned. piece is that of a joint; scarfed says that its laminates are scarfed first.
+func (r GlueRecord) blank(piece string, scarfed bool) glue.Blank {
 	out := glue.Blank{Path: r.Path, Where: r.Where, Asks: r.Note, Lines: 1, AreaM2: r.Area.Value(), Litres: r.Mixed.Value()}
-	if r.Where == glue.Hull {
+	switch r.Where {
+	case glue.Hull:
 		out.After, out.Clamps = piece, r.Clamps
 		return out
+	case glue.Bench:
+		n, _ := r.Scarfs.Int()
+		out.Lines, out.Clamps, out.Apart = n, r.Clamps, n
+		return out
+	}
+	if scarfed {
+		out.After = piece + "/laminate_scarfs"
 	}
 	n, _ := r.Laminates.Int()
 	out.Lines, out.LengthMM = n-1, r.Length.Value().Mul(decimal.NewFromInt(1000))

@@ -12,7 +12,6 @@ import (
 	"ribband/takeoff/frame"
 	"ribband/takeoff/glue"
 	"ribband/takeoff/quantity"
-	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
 )
@@ -42,22 +41,19 @@ type GlueElsewhere struct {
 	Why   string            `json:"why"`
 }
 
-// gluing plans the glue of the bill. A blank that no lay-up takes is a fault.
-func (b Basis) gluing(of *bill.Bill, made []frame.MadeUp, t *derivation.Table) (Gluing, error) {
+// gluing plans the glue of the bill. A blank that no lay-up takes is a fault. paired are the woods that were warned of already.
+func (b Basis) gluing(of *bill.Bill, made []frame.MadeUp, paired map[string]bool, t *derivation.Table) (Gluing, error) {
 	out := Gluing{Glue: b.Rules.Glue.Item, Records: []GlueRecord{}, Apart: glue.Apart(), Cautions: glue.Cautions()}
 	var blanks []glue.Blank
 	members := map[string]boat.Member{}
-	joints := 0
+	var joints []boat.Member
 	for _, l := range of.Lines {
 		if l.Material != bill.Glue {
 			continue
 		}
 		how, piece, ok := glueingOf(l)
 		if !ok || l.Item != out.Glue {
-			why := "The rules do not say how long it works: it is wetted out as its own work goes on, and not closed with clamps."
-			if l.Driver == string(step.LaminateJoints) {
-				why = "It is that of the scarfs within laminates, which are glued up on the bench, one by one, before their blank is."
-			}
+			const why = "The rules do not say how long it works: it is wetted out as its own work goes on, and not closed with clamps."
 			out.Elsewhere = append(out.Elsewhere, GlueElsewhere{l.ID, l.Item, l.Gross, why})
 			if l.Item == out.Glue {
 				out.Mixed = out.Mixed.Add(l.Gross.Value())
@@ -66,23 +62,28 @@ func (b Basis) gluing(of *bill.Bill, made []frame.MadeUp, t *derivation.Table) (
 		}
 		wood, _ := b.Species.Find(b.Remedies[l.Member].Species)
 		r := b.record(how, piece, l, wood, t)
+		if w, doubtful := gluePair(wood, out.Glue); doubtful && !paired[wood.Code] {
+			paired[wood.Code] = true
+			of.Warnings = append(of.Warnings, w)
+		}
 		if i := slices.IndexFunc(made, func(m frame.MadeUp) bool { return how.where == glue.Form && m.Path() == piece }); i >= 0 {
 			r.MadeUp = &made[i]
 		}
 		out.Records, out.Mixed = append(out.Records, r), out.Mixed.Add(r.Mixed.Value())
 		members[r.Path] = l.Member
-		blanks = append(blanks, r.blank(piece))
+		blanks = append(blanks, r.blank(piece, slices.ContainsFunc(of.Lines, func(o bill.Line) bool { return o.ID == piece+"/laminate_scarf_glue" })))
 		if how.where == glue.Hull {
-			joints++
+			joints = append(joints, l.Member)
 		}
 	}
+	of.Warnings = append(of.Warnings, b.oldWoods(joints, paired)...)
 	g := b.Rules.Glue
 	if g.Layup == nil || g.Times == nil || len(blanks) == 0 {
 		return out, t.Err()
 	}
-	if joints > 0 && g.Layup.HullC == nil {
+	if len(joints) > 0 && g.Layup.HullC == nil {
 		of.Warnings = append(of.Warnings, bill.Warning{Code: "hull_temperature_unknown",
-			Detail: fmt.Sprintf("%d joints are glued in the hull, and the rules do not say how warm it is, so they are in no batch.", joints), Fix: "Enter how warm the hull is where joints are glued, hull_c, in the rules of the lay-up."})
+			Detail: fmt.Sprintf("%d joints are glued in the hull, and the rules do not say how warm it is, so they are in no batch.", len(joints)), Fix: "Enter how warm the hull is where joints are glued, hull_c, in the rules of the lay-up."})
 	}
 	plan, err := glue.Make(*g.Times, *g.Layup, blanks)
 	var wrong *glue.InputError
@@ -123,6 +124,8 @@ func part(path string) string {
 		return "scarfed piece"
 	case "/side":
 		return "sister"
+	case "/laminate_scarfs":
+		return "scarf within a laminate"
 	}
 	return "blank"
 }

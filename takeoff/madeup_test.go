@@ -15,6 +15,7 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
+	"ribband/takeoff/glue"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/stagger"
 
@@ -102,7 +103,7 @@ func TestMadeUpOfLengths(t *testing.T) {
 		if wrong := stagger.Check(of, terms, joints); wrong != nil {
 			t.Errorf("%s: %v", path, wrong)
 		}
-		timber, pieces, glue := 0.0, int64(0), 0.0
+		timber, pieces, litres := 0.0, int64(0), 0.0
 		for _, l := range r.Bill.Lines {
 			if !strings.HasPrefix(l.ID, path+"/") {
 				continue
@@ -115,7 +116,7 @@ func TestMadeUpOfLengths(t *testing.T) {
 				}
 			}
 			if l.ID == path+"/laminate_scarf_glue" {
-				glue = l.Net.Value().InexactFloat64()
+				litres = l.Net.Value().InexactFloat64()
 			}
 		}
 		if timber < total || timber > total+float64(pieces) || pieces != int64(n+faces) {
@@ -125,8 +126,8 @@ func TestMadeUpOfLengths(t *testing.T) {
 		if got := value(t, r, path+"/laminate_scarf_area"); math.Abs(got-area) > 0.00051 {
 			t.Errorf("%s: scarfs of %v m2, %v wanted", path, got, area)
 		}
-		if math.Abs(glue-value(t, r, path+"/laminate_scarf_area")*0.35) > 0.0051 || glue == 0 {
-			t.Errorf("%s: %v litres on the scarfs", path, glue)
+		if math.Abs(litres-value(t, r, path+"/laminate_scarf_area")*0.35) > 0.0051 || litres == 0 {
+			t.Errorf("%s: %v litres on the scarfs", path, litres)
 		}
 	}
 	counted := map[string]decimal.Decimal{}
@@ -143,6 +144,9 @@ func TestMadeUpOfLengths(t *testing.T) {
 		t.Errorf("%s joints are cut, %s wanted", counted["cut_laminate_joints"], want)
 	}
 	for _, g := range r.Gluing.Records {
+		if g.Where == glue.Bench {
+			continue
+		}
 		if g.MadeUp == nil || g.MadeUp.Path() != g.Path {
 			t.Errorf("the record of %s does not say how its laminates are made up", g.Path)
 		}
@@ -261,5 +265,33 @@ func TestAPartMadeUp(t *testing.T) {
 	c := r.MadeUp[0].Clear[0]
 	if want := 2*in + at - start; math.Abs((c.FromMM+c.ToMM)/2-want) > 0.01 || math.Abs(c.ToMM-c.FromMM-200) > 0.01 {
 		t.Errorf("%+v, the bend is at %v", c, want)
+	}
+}
+
+// Scarfs within laminates are glued on the bench in batches of their own, and no blank is glued up before its scarfs may carry load;
+// with them every litre of the bill is in a batch.
+func TestScarfsWithinLaminatesAreInABatchBeforeTheirBlank(t *testing.T) {
+	b, r := madeOf(t, scarfed("1600"))
+	if b.Rules.Glue.Layup == nil || r.Gluing.Plan == nil || len(r.Gluing.Elsewhere) != 0 {
+		t.Fatalf("%+v", r.Gluing.Elsewhere)
+	}
+	load, day, litres := map[string]int64{}, map[string]int64{}, decimal.Zero
+	for _, batch := range r.Gluing.Plan.Batches {
+		litres = litres.Add(batch.Litres)
+		for _, m := range batch.Members {
+			load[m], day[m] = max(load[m], batch.LoadDay), batch.Day
+			if scarfs := strings.HasSuffix(m, "/laminate_scarfs"); scarfs != (batch.Where == glue.Bench) {
+				t.Errorf("%s is glued up %s", m, batch.Where)
+			}
+		}
+	}
+	if !litres.Equal(r.Gluing.Mixed) {
+		t.Errorf("%s L in batches of %s", litres, r.Gluing.Mixed)
+	}
+	for _, m := range r.MadeUp {
+		scarfs := load[m.Path()+"/laminate_scarfs"]
+		if scarfs == 0 || day[m.Path()] < scarfs {
+			t.Errorf("%s is glued up on day %d, its scarfs may carry load on day %d", m.Path(), day[m.Path()], scarfs)
+		}
 	}
 }

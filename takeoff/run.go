@@ -104,7 +104,7 @@ func Run(b Basis) (Result, error) {
 		out.Bill.Warnings = append(out.Bill.Warnings, stands[i].doubts()...)
 		b.shore(stands[i], choice.Remedy, t, &out.Bill)
 	}
-	floorWeights, err := b.floors(stands, &out, t)
+	floorWeights, err := b.floors(stands, &out, listed, t)
 	if err != nil {
 		return Result{}, err
 	}
@@ -118,7 +118,7 @@ func Run(b Basis) (Result, error) {
 	if out.Graded, err = graded(out.Bill.Lines, b.Species, b.Rules); err != nil {
 		return Result{}, err
 	}
-	if out.Gluing, err = b.gluing(&out.Bill, out.MadeUp, t); err != nil {
+	if out.Gluing, err = b.gluing(&out.Bill, out.MadeUp, paired, t); err != nil {
 		return Result{}, err
 	}
 	if err := b.work(&out, t); err != nil {

@@ -74,7 +74,7 @@ var _ = enter(
 	Formula{
 		ID: "glue/scarf_clamps", Unit: quantity.Each, Mode: None, Audience: Yard,
 		Text:   "N = n (floor(m s / p) + 1)",
-		Legend: map[string]string{"n": "number of scarfs", "m": "moulded depth", "s": "slope of the scarf", "p": "pitch of clamps"},
+		Legend: map[string]string{"n": "number of scarfs", "m": "moulded depth, or thickness of a laminate", "s": "slope of the scarf", "p": "pitch of clamps"},
 		Source: "one clamp at an end of each taper and one at every pitch from it (common practice, no source)",
 		Work: func(v Terms) (decimal.Decimal, error) {
 			x, err := v.Some("n", "m", "s", "p")

@@ -43,6 +43,8 @@ type Spacing struct {
 	// SidingHead and MouldedHead where frames taper: siding and moulded are then those at the heel.
 	SidingHead  string `json:"siding_head,omitempty"`
 	MouldedHead string `json:"moulded_head,omitempty"`
+	// Species is the code of the wood that the frames are of; empty where nobody knows.
+	Species string `json:"species,omitempty"`
 }
 
 // Row is one frame, on one side or both.
@@ -70,6 +72,8 @@ type Row struct {
 	// Target is the shape that the new frame is given; empty is as_found. BetterSide is the side that is mirrored.
 	Target     Target    `json:"target,omitempty"`
 	BetterSide boat.Side `json:"better_side,omitempty"`
+	// Species is the code of the wood that the frame is of; empty takes that of its run, and is unknown where that has none.
+	Species string `json:"species,omitempty"`
 }
 
 // Frame is one rib on one side. X is the place of its moulding face aft of station 0, of one that does not stand square
@@ -97,6 +101,8 @@ type Frame struct {
 	BetterSide boat.Side
 	// Pointer is where the document has it: its row, or the run it is of.
 	Pointer string
+	// Species is the code of the wood that the frame is of as it stands; empty where nobody wrote it down.
+	Species string
 }
 
 // Member is the frame as a member of the boat.

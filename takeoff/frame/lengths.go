@@ -67,6 +67,10 @@ func (b *blank) lengths(m MadeUp, thick decimal.Decimal) {
 	t.Derive(b.path+"/laminate_scarf_area", "frame/laminate_scarf_area", []derivation.Input{
 		t.Ref("n", b.path+"/laminate_joints"), t.Ref("F", b.path+"/laminate_scarf_face"), b.siding})
 	b.spread("laminate_scarf_glue", b.path+"/laminate_scarf_area", step.LaminateJoints)
+	if y := b.rules.Glue.Layup; y != nil {
+		t.Derive(b.path+"/laminate_scarf_clamps", "glue/scarf_clamps", []derivation.Input{t.Ref("n", b.path+"/laminate_joints"), t.Ref("m", b.path+"/laminate_thickness"),
+			derivation.Given("s", "rules/laminate_joints", b.rules.LaminateJoints.Slope, quantity.Ratio), derivation.Given("p", "rules/glue/layup/clamp_pitch", y.PitchMM, quantity.Millimetre)})
+	}
 }
 
 // laminatesNamed are laminates by their numbers, counted from the faying face, runs of three or more as such: "laminates 1,

@@ -91,11 +91,12 @@ func (r *reader) spaced(s Spacing, face Face, at map[boat.Member]Frame) {
 	}
 	first, apart := r.length(p+"/first_x", s.FirstX), r.within(p+"/spacing", s.Spacing, decimal.NewFromInt(maxSpacing))
 	siding, moulded := r.scantling(p+"/siding", s.Siding), r.scantling(p+"/moulded", s.Moulded)
+	wood := r.wood(p+"/species", s.Species)
 	sidingHead, mouldedHead := r.head(p+"/siding_head", s.SidingHead, siding, decimal.Zero), r.head(p+"/moulded_head", s.MouldedHead, moulded, decimal.Zero)
 	for i := range s.Count {
 		for _, side := range boat.Sides {
 			f := Frame{No: s.FirstNo + i, Side: side, X: first.Add(apart.Mul(decimal.NewFromInt(int64(i)))), Siding: siding, Moulded: moulded,
-				SidingHead: sidingHead, MouldedHead: mouldedHead, MouldingFace: face, Pointer: p}
+				SidingHead: sidingHead, MouldedHead: mouldedHead, MouldingFace: face, Pointer: p, Species: wood}
 			at[f.Member()] = f
 		}
 	}
@@ -153,9 +154,24 @@ func (r *reader) ofRow(row Row, p string, at map[boat.Member]Frame) Frame {
 	if !run || row.Moulded != "" {
 		f.Moulded = r.scantling(p+"/moulded", row.Moulded)
 	}
+	if row.Species != "" {
+		f.Species = r.wood(p+"/species", row.Species)
+	}
 	f.SidingHead = r.head(p+"/siding_head", row.SidingHead, f.Siding, f.SidingHead)
 	f.MouldedHead = r.head(p+"/moulded_head", row.MouldedHead, f.Moulded, f.MouldedHead)
 	return f
+}
+
+// longestCode of a wood.
+const longestCode = 60
+
+// wood reads the code of a wood. Whether it is one of the yard's is for whoever has those to say.
+func (r *reader) wood(pointer, code string) string {
+	if len(code) > longestCode {
+		r.faults.Add(pointer, "the code of one of the yard's species, at most "+strconv.Itoa(longestCode)+" letters", "the code %s is too long", notation.Quote(code))
+		return ""
+	}
+	return code
 }
 
 // ordered: numbers count from forward, so places must grow with them on each side.

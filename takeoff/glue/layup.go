@@ -28,10 +28,12 @@ type Layup struct {
 // Place is where glue is spread.
 type Place string
 
-// Form: a blank is glued up of laminates on its form, in the shop. Hull: a piece is glued to the old frame in its place.
+// Bench: lengths of laminate are scarfed to one another, in the shop. Form: a blank is glued up of laminates on its form, in the
+// shop. Hull: a piece is glued to the old frame in its place.
 const (
-	Form Place = "form"
-	Hull Place = "hull"
+	Bench Place = "bench"
+	Form  Place = "form"
+	Hull  Place = "hull"
 )
 
 // word is what a yard calls the place.
@@ -60,6 +62,9 @@ type Blank struct {
 	Clamps   int64
 	// Litres of glue mixed for it.
 	Litres decimal.Decimal
+	// Apart is of how many joints it is that need not be closed in one go, all alike: where they have no room together they are
+	// shared out over as few batches as hold them. 0 for one that is closed in one go.
+	Apart int64
 }
 
 // place of the blank.

@@ -75,7 +75,7 @@ type Largest struct {
 	LengthMM int64  `json:"length_mm"`
 }
 
-// Make plans blanks in the order given, those on forms before joints in the hull. Blanks at different places, or that ask
+// Make plans blanks in the order given, scarfs on the bench before blanks on forms, and those before joints in the hull. Blanks at different places, or that ask
 // different things of the glue, share no batch. An *InputError or *OutsideError where nothing can be planned; a blank
 // that is too long for one lay-up is among TooLong and stops nothing but what waits for it.
 func Make(t Times, y Layup, blanks []Blank) (Plan, error) {
@@ -87,7 +87,7 @@ func Make(t Times, y Layup, blanks []Blank) (Plan, error) {
 		return Plan{}, err
 	}
 	p := planner{times: t, layup: y, ready: map[string]int64{}, Plan: Plan{Held: held(y.ShopC, shop), Batches: []Batch{}, Proven: true}}
-	for _, place := range []Place{Form, Hull} {
+	for _, place := range []Place{Bench, Form, Hull} {
 		var here []Blank
 		for _, b := range blanks {
 			if b.place() == place {
@@ -173,7 +173,7 @@ func (p *planner) at(place Place, blanks []Blank) error {
 		put := p.put(b.Batch, y, here, b.hands, max(last, b.from))
 		last = put.Day
 		for _, m := range b.Members {
-			p.ready[m] = put.LoadDay
+			p.ready[m] = max(p.ready[m], put.LoadDay)
 		}
 	}
 	return nil
@@ -184,7 +184,7 @@ func (p *planner) group(place Place, y Layup, room Room, blanks []Blank) ([]*gro
 	var out []*group
 	var nearest *Blank
 	var most int64
-	for _, b := range blanks {
+	for _, b := range y.shared(blanks, room) {
 		l, err := y.Load(b)
 		if err != nil {
 			return nil, err
