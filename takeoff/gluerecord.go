@@ -27,7 +27,7 @@ type GlueRecord struct {
 	// Trial asks for a trial block, for the reason in Note.
 	Trial bool   `json:"trial_block"`
 	Note  string `json:"note,omitempty"`
-	// Laminates of a blank, Scarfs of the joint of a piece let in or within laminates; a sister's side has neither.
+	// Laminates of a blank, or layers of one bent in steam, Scarfs of the joint of a piece let in or within laminates; a sister's side has neither.
 	Laminates *quantity.Quantity `json:"laminates,omitempty"`
 	Scarfs    *quantity.Quantity `json:"scarfs,omitempty"`
 	// Length of the blank, of the scarfs' faces together, of one scarf's within laminates, or of the side; Area of glue line and Mixed glue; PartA and PartB
@@ -92,7 +92,11 @@ func (b Basis) record(g glueing, piece string, l bill.Line, wood timber.Species,
 	}
 	switch g.joint {
 	case "":
-		r.Laminates = given(piece + "/laminates")
+		layers := piece + "/laminates"
+		if _, steamed := t.Find(piece + "/steamed_pieces"); steamed {
+			layers = piece + "/steamed_pieces"
+		}
+		r.Laminates = given(layers)
 	case "/scarfs":
 		r.Scarfs = given(piece + "/scarfs")
 	case "/laminate_scarfs":

@@ -38,6 +38,9 @@ func (b Basis) steaming(out *Result, t *derivation.Table) error {
 		return err
 	}
 	out.Steaming.Pieces = append(out.Steaming.Pieces, pieces...)
+	if b.Rules.Steam.LayersGlued {
+		out.Bill.Warnings = append(out.Bill.Warnings, dampLayers)
+	}
 	if !slices.ContainsFunc(b.Rules.ForSteamed(), func(l bill.Loss) bool { return rules.IsBreakage(l.Name) }) {
 		out.Bill.Warnings = append(out.Bill.Warnings, bill.Warning{Code: "steam_breakage_not_said",
 			Detail: "The yard's rules do not say what share of the pieces bought breaks in bending, so none is had for it. Some always do.",
@@ -45,3 +48,8 @@ func (b Basis) steaming(out *Result, t *derivation.Table) error {
 	}
 	return nil
 }
+
+// dampLayers is the caution of layers that are glued after they were steamed (common practice, no source).
+var dampLayers = bill.Warning{Code: "steamed_layers_damp",
+	Detail: "Layers that are bent in steam and then glued to one another come out of the box far wetter than glue takes.",
+	Fix:    "Leave each frame's layers clamped dry on its trap until a meter shows the moisture that the glue's maker asks for; then free their faces of what the steam raised, and glue them on the same trap."}

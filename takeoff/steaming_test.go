@@ -2,6 +2,7 @@ package takeoff_test
 
 import (
 	"encoding/json"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -303,5 +304,84 @@ func TestSteamedFiguresStandInOneOrder(t *testing.T) {
 				t.Fatalf("figure %d is %s, and then %s", i, f.ID, again.Figures[i].ID)
 			}
 		}
+	}
+}
+
+// The steam box holds so many pieces, by hand: 12 in wide and 10 in high, stickered half an inch apart. Hours are those of whole
+// loads over all pieces alike; a box that is too short is a fault of each frame that says how long it would have to be.
+func TestTheSteamBoxHoldsSoMany(t *testing.T) {
+	mm := decimal.RequireFromString
+	box := func(length string) func(*takeoff.Basis) {
+		return func(b *takeoff.Basis) {
+			b.Rules.Steam.Box = &rules.SteamBox{Length: mm(length), Width: mm("304.8"), Height: mm("254"), Apart: mm("12.7"), Source: "made up"}
+		}
+	}
+	alone, r := runs(t, steamedBasis(t, nil)), runs(t, steamedBasis(t, box("4000")))
+	if codes := faultCodes(r); len(codes) > 0 {
+		t.Fatal(codes)
+	}
+	for _, p := range r.Steaming.Pieces {
+		if p.PerLoad == nil || p.Loads == nil {
+			t.Fatalf("%+v", p)
+		}
+		beside := func(room float64, size decimal.Decimal) float64 {
+			return math.Floor((room + 12.7) / (size.InexactFloat64() + 12.7))
+		}
+		want := max(beside(304.8, p.Siding)*beside(254, p.Thickness), beside(304.8, p.Thickness)*beside(254, p.Siding))
+		k, _ := p.PerLoad.Int()
+		n, _ := p.Gross.Int()
+		loads, _ := p.Loads.Int()
+		if float64(k) != want || loads != (n+k-1)/k {
+			t.Errorf("%d in a load, %v by hand; %d pieces in %d loads", k, want, n, loads)
+		}
+	}
+	hours := func(r takeoff.Result) (sum decimal.Decimal) {
+		for _, m := range r.Bill.Measures {
+			if m.Driver == "steam_h" {
+				sum = sum.Add(m.Quantity.Value())
+			}
+		}
+		return sum
+	}
+	if a, b := hours(alone), hours(r); !b.IsPositive() || !b.Mul(mm("5")).LessThan(a) {
+		t.Errorf("%s hours of loads, %s of pieces one by one", b, a)
+	}
+	short := runs(t, steamedBasis(t, box("1500")))
+	n := 0
+	for _, f := range short.Bill.Faults {
+		if f.Code == "steam_box_too_small" {
+			n++
+			if f.Member == nil || !strings.Contains(f.Fix, "box at least") {
+				t.Errorf("%+v", f)
+			}
+		}
+	}
+	if n == 0 {
+		t.Error("pieces longer than the box go in")
+	}
+}
+
+// Layers that the rules glue to one another take glue, clamps and a place in a batch, and the caution that they are damp; layers that
+// are not take none of them.
+func TestSteamedLayersAreGluedWhereTheRulesSaySo(t *testing.T) {
+	of := func(glued bool) takeoff.Result {
+		return runs(t, steamedBasis(t, func(b *takeoff.Basis) { b.Rules.Steam.Layers, b.Rules.Steam.LayersGlued = 2, glued }))
+	}
+	r, loose := of(true), of(false)
+	if len(loose.Gluing.Records) != 0 || len(warned(loose, "steamed_layers_damp")) != 0 {
+		t.Errorf("%d records of layers that are not glued", len(loose.Gluing.Records))
+	}
+	if len(r.Gluing.Records) != 68 || len(warned(r, "steamed_layers_damp")) != 1 || len(warned(r, "doubtful_glue_pair")) != 1 {
+		t.Fatalf("%d records, %v", len(r.Gluing.Records), faultCodes(r))
+	}
+	for _, g := range r.Gluing.Records {
+		if n, _ := g.Laminates.Int(); n != 2 || g.Clamps == 0 || g.Batch == 0 || g.Area.IsZero() {
+			t.Errorf("%+v", g)
+		}
+	}
+	// one line, as wide as sided and as long as the blank
+	area := value(t, r, "frame/12/port/blank_length") * value(t, r, "frame/12/port/glue_line_area")
+	if want := math.Pow(value(t, r, "frame/12/port/blank_length"), 2) * steamedBasis(t, nil).Frames[0].Siding.InexactFloat64() / 1000; math.Abs(area-want) > 0.002 {
+		t.Errorf("%v, %v wanted", area, want)
 	}
 }

@@ -77,6 +77,38 @@ var _ = enter(
 		},
 	},
 	Formula{
+		ID: "steam/per_load", Unit: quantity.Each, Mode: None, Audience: Yard,
+		Text:   "k = floor((W + g) / (S + g)) floor((H + g) / (t + g)), or with the pieces on edge where that is more",
+		Legend: map[string]string{"W": "width of the steam box inside", "H": "its height", "g": "what pieces lie apart in it", "S": "siding of a piece as sawn", "t": "thickness of a piece as sawn"},
+		Source: "pieces lie side by side and in rows, steam all round them (common practice, no source)", Work: perLoad,
+	},
+	Formula{
+		ID: "steam/boxed", Unit: quantity.Each, Mode: None, Audience: Yard,
+		Text:   "b = p + N",
+		Legend: map[string]string{"p": "pieces alike that went into the box before", "N": "pieces bent, those lost included"},
+		Source: "pieces of one wood and section go into the box together, from the longest",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			n, err := v.One("N")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			before, err := total("p")(v)
+			return before.Add(n), err
+		},
+	},
+	Formula{
+		ID: "steam/loads", Unit: quantity.Each, Mode: None, Audience: Yard,
+		Text:   "L = b / k rounded up, less p / k rounded up",
+		Legend: map[string]string{"b": "pieces alike in the box so far, these included", "p": "the same before these", "k": "pieces in a load"},
+		Source: "a load is whole over all pieces alike, and counts where it is begun", Work: steamLoads,
+	},
+	Formula{
+		ID: "steam/load_hours", Unit: quantity.Hour, Mode: None, Audience: Yard,
+		Text:   "H = L h",
+		Legend: map[string]string{"L": "loads of the box begun for these pieces", "h": "hours in steam"},
+		Source: "a load is in steam as long as one piece of it", Work: product("L", "h"),
+	},
+	Formula{
 		ID: "bill/running_pieces", Unit: quantity.Each, Mode: None, Audience: Yard,
 		Text:   "r = p + n",
 		Legend: map[string]string{"p": "pieces alike and at least as long, of the needs before this one", "n": "needed net"},
@@ -100,6 +132,37 @@ var _ = enter(
 
 // inchMM is an inch, exact.
 var inchMM = decimal.RequireFromString("25.4")
+
+func perLoad(v Terms) (decimal.Decimal, error) {
+	x, err := v.Some("W", "H", "g", "S", "t")
+	if err != nil {
+		return decimal.Zero, err
+	}
+	w, h, g := x[0], x[1], x[2]
+	if !x[3].Add(g).IsPositive() || !x[4].Add(g).IsPositive() {
+		return decimal.Zero, errors.New("a piece must have a size")
+	}
+	beside := func(room, size decimal.Decimal) decimal.Decimal {
+		return quantity.SnapDecimal(room.Add(g).DivRound(size.Add(g), DivisionPlaces)).Floor()
+	}
+	return decimal.Max(beside(w, x[3]).Mul(beside(h, x[4])), beside(w, x[4]).Mul(beside(h, x[3]))), nil
+}
+
+func steamLoads(v Terms) (decimal.Decimal, error) {
+	x, err := v.Some("b", "k")
+	if err != nil {
+		return decimal.Zero, err
+	}
+	before, err := total("p")(v)
+	if err != nil {
+		return decimal.Zero, err
+	}
+	if !x[1].IsPositive() {
+		return decimal.Zero, errors.New("a load must hold a piece")
+	}
+	loads := func(n decimal.Decimal) decimal.Decimal { return n.DivRound(x[1], DivisionPlaces).Ceil() }
+	return loads(x[0]).Sub(loads(before)), nil
+}
 
 func sharedPieces(v Terms) (decimal.Decimal, error) {
 	r, err := v.One("r")

@@ -36,7 +36,11 @@ type Steamed struct {
 	Bends bool       `json:"bends"`
 	// Hours in steam of each piece.
 	Hours decimal.Decimal `json:"hours_each"`
-	Why   string          `json:"why"`
+	// PerLoad is how many of its pieces go into the steam box at once; 0 where the yard does not say how large that is, or they do
+	// not go in. Glued says that its layers are glued to one another when they are dry.
+	PerLoad int64  `json:"per_load,omitempty"`
+	Glued   bool   `json:"layers_glued,omitempty"`
+	Why     string `json:"why"`
 	// Fewer and More are the frame in one layer fewer and one more; Fewer is absent where it is of one.
 	Fewer *SteamedOtherwise `json:"one_layer_fewer,omitempty"`
 	More  *SteamedOtherwise `json:"one_layer_more,omitempty"`
@@ -107,6 +111,7 @@ func (j Job) Steam(r rules.Rules, t *derivation.Table) (Replacement, error) {
 	if err != nil {
 		return Replacement{}, err
 	}
+	told.PerLoad, told.Glued = b.perLoad(how), how.LayersGlued
 	b.corners("a bent piece")
 	b.t.Derive(b.path+"/net_volume", "steam/net_volume", []derivation.Input{
 		t.Ref("n", b.path+"/steamed_pieces"), t.Ref("t", b.path+"/steamed_thickness"), b.siding, t.Ref("L", b.path+"/blank_length")})
@@ -114,6 +119,10 @@ func (j Job) Steam(r rules.Rules, t *derivation.Table) (Replacement, error) {
 		return Replacement{}, err
 	}
 	b.pieces()
+	if how.LayersGlued {
+		t.Derive(b.path+"/glue_line_area", "frame/glue_line_area", []derivation.Input{t.Ref("n", b.path+"/steamed_pieces"), b.siding, t.Ref("L", b.path+"/blank_length")})
+		b.glue()
+	}
 	if how.Pattern {
 		b.pattern()
 	}

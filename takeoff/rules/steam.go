@@ -11,8 +11,10 @@ import (
 
 // SteamRule is how the yard bends solid frames in steam. What it does not say stands as published.
 type SteamRule struct {
-	// Layers that a frame is bent of on the flat, one on another and not glued; 0 takes one.
-	Layers int64 `json:"layers,omitempty"`
+	// Layers that a frame is bent of on the flat, one on another; 0 takes one. LayersGlued says that they are glued to one another
+	// when they have been bent and are dry.
+	Layers      int64 `json:"layers,omitempty"`
+	LayersGlued bool  `json:"layers_glued,omitempty"`
 	// Strap says that the yard bends with a strap along the outside that takes the tension.
 	Strap bool `json:"strap,omitempty"`
 	// WithoutStrap and WithStrap are the least radius of the concave face over thickness.
@@ -27,17 +29,21 @@ type SteamRule struct {
 	// Pattern says that a pattern of each frame is taken, as where it is bent on a trap; without it frames are bent hot into
 	// the boat.
 	Pattern bool `json:"pattern,omitempty"`
+	// Box is how large the steam box is inside; without it each piece is reckoned a load of its own.
+	Box *SteamBoxRule `json:"box,omitempty"`
 }
 
 // Steam is SteamRule read. Ratios and hours are 0 where the published ones stand, Breakage nil where the timber's losses do.
 type Steam struct {
 	Layers                                int64
-	Strap, Pattern                        bool
+	Strap, Pattern, LayersGlued           bool
 	WithoutStrap, WithStrap, HoursPerInch decimal.Decimal
 	WithoutStrapSource, WithStrapSource   string
 	HoursSource                           string
 	StockStep                             decimal.Decimal // mm
 	Breakage                              *Loss
+	// Box is nil where the yard does not say how large it is.
+	Box *SteamBox
 }
 
 // Breakage is the name of the loss of pieces that break.
@@ -65,11 +71,14 @@ func (r *reader) steam(d *SteamRule) Steam {
 	if d == nil {
 		return s
 	}
-	s.Strap, s.Pattern = d.Strap, d.Pattern
+	s.Strap, s.Pattern, s.LayersGlued, s.Box = d.Strap, d.Pattern, d.LayersGlued, r.steamBox(d.Box)
 	if d.Layers < 0 || d.Layers > MostLayers {
 		r.faults.Add(p+"/layers", "from 1 to "+strconv.Itoa(MostLayers), "%d layers", d.Layers)
 	} else if d.Layers > 0 {
 		s.Layers = d.Layers
+	}
+	if d.LayersGlued && s.Layers < 2 {
+		r.faults.Add(p+"/layers_glued", "two layers or more, or nothing", "there is one layer, and nothing that it could be glued to")
 	}
 	s.WithoutStrap, s.WithoutStrapSource = r.atMost(p+"/without_strap", d.WithoutStrap, mostRatio)
 	s.WithStrap, s.WithStrapSource = r.atMost(p+"/with_strap", d.WithStrap, mostRatio)

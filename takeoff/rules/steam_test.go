@@ -13,16 +13,20 @@ func TestFaultsOfSteamSayWhere(t *testing.T) {
 		steam   rules.SteamRule
 		pointer string
 	}{
-		"layers":        {rules.SteamRule{Layers: 9}, "/steam/layers"},
-		"ratio":         {rules.SteamRule{WithoutStrap: of("0")}, "/steam/without_strap/value"},
-		"far ratio":     {rules.SteamRule{WithStrap: of("5000")}, "/steam/with_strap/value"},
-		"strap harder":  {rules.SteamRule{WithoutStrap: of("5"), WithStrap: of("10")}, "/steam/with_strap/value"},
-		"no source":     {rules.SteamRule{WithoutStrap: rules.Sourced{Value: "10"}}, "/steam/without_strap/source"},
-		"hours":         {rules.SteamRule{HoursPerInch: of("NaN")}, "/steam/hours_per_inch/value"},
-		"long hours":    {rules.SteamRule{HoursPerInch: of("60")}, "/steam/hours_per_inch/value"},
-		"all breaks":    {rules.SteamRule{Breakage: of("1")}, "/steam/breakage/value"},
-		"below nothing": {rules.SteamRule{Breakage: of("-0.1")}, "/steam/breakage/value"},
-		"step":          {rules.SteamRule{StockStep: "0"}, "/steam/stock_step"},
+		"layers":                    {rules.SteamRule{Layers: 9}, "/steam/layers"},
+		"ratio":                     {rules.SteamRule{WithoutStrap: of("0")}, "/steam/without_strap/value"},
+		"far ratio":                 {rules.SteamRule{WithStrap: of("5000")}, "/steam/with_strap/value"},
+		"strap harder":              {rules.SteamRule{WithoutStrap: of("5"), WithStrap: of("10")}, "/steam/with_strap/value"},
+		"no source":                 {rules.SteamRule{WithoutStrap: rules.Sourced{Value: "10"}}, "/steam/without_strap/source"},
+		"hours":                     {rules.SteamRule{HoursPerInch: of("NaN")}, "/steam/hours_per_inch/value"},
+		"long hours":                {rules.SteamRule{HoursPerInch: of("60")}, "/steam/hours_per_inch/value"},
+		"all breaks":                {rules.SteamRule{Breakage: of("1")}, "/steam/breakage/value"},
+		"below nothing":             {rules.SteamRule{Breakage: of("-0.1")}, "/steam/breakage/value"},
+		"glued to nothing":          {rules.SteamRule{LayersGlued: true}, "/steam/layers_glued"},
+		"no box":                    {rules.SteamRule{Box: &rules.SteamBoxRule{Length: "120", Width: "0", Height: "10", Source: "made up"}}, "/steam/box/width"},
+		"a box as long as a street": {rules.SteamRule{Box: &rules.SteamBoxRule{Length: "9000", Width: "10", Height: "10", Source: "made up"}}, "/steam/box/length"},
+		"a box from nowhere":        {rules.SteamRule{Box: &rules.SteamBoxRule{Length: "120", Width: "10", Height: "10"}}, "/steam/box/source"},
+		"step":                      {rules.SteamRule{StockStep: "0"}, "/steam/stock_step"},
 	}
 	for name, c := range cases {
 		d := demo(t)

@@ -18,7 +18,7 @@ const (
 	Patterns  Driver = "patterns"       // patterns to be taken
 	Laminates Driver = "laminates"      // laminates ripped and planed, those lost included
 	Steamed   Driver = "steamed_pieces" // pieces steamed and bent, those lost included
-	InSteam   Driver = "steam_h"        // hours that those pieces are in steam, piece by piece
+	InSteam   Driver = "steam_h"        // hours that those pieces are in steam, load by load where the box is known
 	GlueLine  Driver = "glue_line_m2"   // area of glue line
 	Frames    Driver = "frames"         // frames worked on
 	Girth     Driver = "girth_m"        // metres of girth
