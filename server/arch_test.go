@@ -100,7 +100,7 @@ var downwards = []struct {
 	{"takeoff/bill", []string{"takeoff/quantity", "takeoff/boat", "takeoff/derivation"}},
 	{"takeoff/hull/offsets", []string{"takeoff/boat", "takeoff/notation", "takeoff/quantity", "takeoff/document", "takeoff/table", "takeoff/hull/fair"}},
 	{"takeoff/hull", []string{"takeoff/boat", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
-	{"takeoff/rules", []string{"takeoff/timber", "takeoff/scarf", "takeoff/stagger", "takeoff/bill", "takeoff/glue", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
+	{"takeoff/rules", []string{"takeoff/timber", "takeoff/fastening", "takeoff/scarf", "takeoff/stagger", "takeoff/bill", "takeoff/glue", "takeoff/notation", "takeoff/quantity", "takeoff/document"}},
 	{"takeoff/scarf", nil},
 	{"takeoff/stagger", nil},
 	{"takeoff/bend", []string{"takeoff/quantity"}},

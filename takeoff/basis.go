@@ -55,6 +55,11 @@ type Result struct {
 	Scarfs []Scarf `json:"scarfs,omitempty"`
 	// MadeUp are the blanks whose laminates are longer than the stock.
 	MadeUp []frame.MadeUp `json:"made_up,omitempty"`
+	// Fastened is how planks are fastened to the new frames; nil where that is not counted.
+	Fastened *Fastened `json:"fastened,omitempty"`
+	// NotFastened says what is missing for it to be counted. It is a warning of the bill only where one half is there: a yard
+	// that enters neither counts no fastenings.
+	NotFastened *bill.Warning `json:"not_fastened,omitempty"`
 	// Floors are the measures of every floor, those left alone included.
 	Floors []FloorMeasures `json:"floors,omitempty"`
 	// TotalHours is the sum of the hours shown; Weight that of the new timber at 12 % moisture.

@@ -166,7 +166,7 @@ func TestABoatOfTapedFramesAloneGetsATakeoff(t *testing.T) {
 			t.Errorf("%s: %v", code, w)
 		}
 	}
-	if len(r.Bill.Warnings) != 2 {
+	if len(r.Bill.Warnings) != 2 || r.NotFastened == nil {
 		t.Errorf("%v", r.Bill.Warnings)
 	}
 }

@@ -49,6 +49,7 @@ func Run(b Basis) (Result, error) {
 	out.Bill.Warnings = append(out.Bill.Warnings, b.ofTheBoat(stands)...)
 	var weights []derivation.Input
 	var unsounded []boat.Member
+	var screwed fastenings
 	paired, listed := map[string]bool{}, map[string]bool{}
 	for i, f := range b.Frames {
 		if out.Frames[i], err = b.measures(stands[i]); err != nil {
@@ -101,6 +102,9 @@ func Run(b Basis) (Result, error) {
 			}
 			out.steamed(r.Steamed)
 		}
+		if err := b.fasten(stands[i], choice, wood, plan, t, &out.Bill, &screwed); err != nil {
+			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)
+		}
 		out.Bill.Warnings = append(out.Bill.Warnings, stands[i].doubts()...)
 		b.shore(stands[i], choice.Remedy, t, &out.Bill)
 	}
@@ -112,6 +116,14 @@ func Run(b Basis) (Result, error) {
 	out.Bill.Faults = append(out.Bill.Faults, b.tooManySisters()...)
 	out.Bill.Warnings = append(append(out.Bill.Warnings, b.abreast(out.Scarfs)...), unplaced(out.MadeUp)...)
 	out.Bill.Warnings = append(out.Bill.Warnings, append(b.findingsOfNone(), notSounded(unsounded)...)...)
+	told, warnings, err := b.fastened(screwed, t)
+	if err != nil {
+		return Result{}, err
+	}
+	out.Fastened, out.Bill.Warnings = told, append(out.Bill.Warnings, warnings...)
+	if out.NotFastened = b.lacks(screwed); out.NotFastened != nil && (b.Rules.Fastening != nil || screwed.planking != nil) {
+		out.Bill.Warnings = append(out.Bill.Warnings, *out.NotFastened)
+	}
 	if err := b.steaming(&out, t); err != nil {
 		return Result{}, err
 	}

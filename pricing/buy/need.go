@@ -217,7 +217,7 @@ func (g groups) kind(p *packNeed) sheet.Kind {
 	switch g.needs[p.lines[0]].Material {
 	case bill.Glue:
 		return sheet.Glue
-	case bill.Metal:
+	case bill.Metal, bill.Fastenings:
 		return sheet.Metal
 	}
 	return sheet.Consumable

@@ -53,6 +53,9 @@ const (
 	Pattern Material = "pattern_stock"
 	Metal   Material = "metal"
 	Cloth   Material = "cloth"
+	// Fastenings are screws by the piece, Plugs what closes the wood over their heads.
+	Fastenings Material = "fastenings"
+	Plugs      Material = "plugs"
 )
 
 // Pieces is timber as it is cut: Line.Net and Line.Gross count pieces like this one.

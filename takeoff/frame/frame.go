@@ -20,7 +20,9 @@ type Document struct {
 	// Spacing stands for a run of frames alike; Frames are single ones, and override those of the run: a row of a frame
 	// of the run may leave out x, siding and moulded, at the head too, which are then the run's.
 	Spacing *Spacing `json:"spacing,omitempty"`
-	Frames  []Row    `json:"frames,omitempty"`
+	// Planking that the frames carry; with it and the yard's rule of fastenings these are counted.
+	Planking *PlankingDocument `json:"planking,omitempty"`
+	Frames   []Row             `json:"frames,omitempty"`
 }
 
 // Face is one of a frame's two sided faces.
@@ -99,6 +101,8 @@ type Frame struct {
 	// is where that is the better side mirrored: this frame's own side is then found as it should be.
 	Target     Target
 	BetterSide boat.Side
+	// Planking that the frame carries; nil where the document does not say.
+	Planking *Planking
 	// Pointer is where the document has it: its row, or the run it is of.
 	Pointer string
 	// Species is the code of the wood that the frame is of as it stands; empty where nobody wrote it down.

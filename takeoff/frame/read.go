@@ -28,8 +28,10 @@ func Read(d Document) ([]Frame, document.Faults) {
 		r.spaced(*d.Spacing, d.MouldingFace, at)
 	}
 	r.rows(d.Frames, d.MouldingFace, at)
+	planking := r.planking(d.Planking)
 	out := make([]Frame, 0, len(at))
 	for _, f := range at {
+		f.Planking = planking
 		out = append(out, f)
 	}
 	sort.Slice(out, func(i, j int) bool { return boat.Compare(out[i].Member(), out[j].Member()) < 0 })

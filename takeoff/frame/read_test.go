@@ -72,6 +72,7 @@ func TestFaultyFramesAreNamed(t *testing.T) {
 		"a million": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Spacing: &frame.Spacing{FirstNo: 1, Count: 1_000_000, FirstX: "x", Spacing: "1", Siding: "1", Moulded: "1"}}, []string{"/spacing/count", "/spacing/first_x"}},
 		"a unit slipped": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Frames: []frame.Row{
 			row(1, boat.Port, "100", "900000", "60")}}, []string{"/frames/0/siding"}},
+		"planking":    {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Planking: &frame.PlankingDocument{Thickness: "0", Width: "thin"}, Spacing: &frame.Spacing{FirstNo: 1, Count: 2, FirstX: "0", Spacing: "300", Siding: "40", Moulded: "60"}}, []string{"/planking/thickness", "/planking/width"}},
 		"no distance": {frame.Document{Notation: "mm", MouldingFace: frame.Aft, Spacing: &frame.Spacing{FirstNo: 1, Count: 2, FirstX: "0", Spacing: "0", Siding: "40", Moulded: "60"}}, []string{"/spacing/spacing"}},
 	}
 	for name, c := range cases {

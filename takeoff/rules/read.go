@@ -61,6 +61,7 @@ func Read(d Document) (Rules, document.Faults) {
 	out.Rips = r.rips(d.Rips)
 	out.SawnGrain = r.sawnGrain(d.SawnGrainDeg)
 	out.Springback = r.springback(d.Springback)
+	out.Fastening = r.fastening(d.PlankFastenings)
 	out.Losses = r.losses(d.Losses)
 	return out, r.faults
 }
@@ -166,9 +167,9 @@ func (r *reader) losses(written []LossRule) []Loss {
 	for i, w := range written {
 		pointer := "/losses/" + strconv.Itoa(i)
 		switch bill.Material(w.Material) {
-		case bill.Timber, SawnTimber, bill.Glue, bill.Pattern, bill.Metal, bill.Cloth:
+		case bill.Timber, SawnTimber, bill.Glue, bill.Pattern, bill.Metal, bill.Cloth, bill.Fastenings, bill.Plugs:
 		default:
-			r.faults.Add(pointer+"/material", "timber, sawn_timber, glue, pattern_stock, metal or cloth", "the material %s is not known", notation.Quote(w.Material))
+			r.faults.Add(pointer+"/material", "timber, sawn_timber, glue, pattern_stock, metal, cloth, fastenings or plugs", "the material %s is not known", notation.Quote(w.Material))
 		}
 		r.named(pointer+"/name", w.Name)
 		r.named(pointer+"/source", w.Source)

@@ -7,6 +7,7 @@ import (
 
 	"ribband/seed"
 	"ribband/takeoff/bill"
+	"ribband/takeoff/fastening"
 	"ribband/takeoff/rules"
 
 	"github.com/shopspring/decimal"
@@ -97,6 +98,12 @@ func TestEveryFaultIsNamedAtOnce(t *testing.T) {
 		"no layers":      {func(d *rules.Document) { d.Straps[1].Glass.Layers = 0 }, "/straps/1/glass/layers"},
 		"all fibre":      {func(d *rules.Document) { d.Straps[1].Glass.FibreShare = "1" }, "/straps/1/glass/fibre_share"},
 		"no cloth":       {func(d *rules.Document) { d.Straps[1].Glass.Cloth = "" }, "/straps/1/glass/cloth"},
+		"half a foot":    {func(d *rules.Document) { d.HalfFoot = "sideways" }, "/half_foot"},
+		"no screw":       {func(d *rules.Document) { d.PlankFastenings = fastened("", "two_or_three", "") }, "/plank_fastenings/screw"},
+		"screws by eye":  {func(d *rules.Document) { d.PlankFastenings = fastened("screw", "by_eye", "") }, "/plank_fastenings/per_crossing"},
+		"no number":      {func(d *rules.Document) { d.PlankFastenings = fastened("screw", rules.OwnNumber, "") }, "/plank_fastenings/each"},
+		"too many":       {func(d *rules.Document) { d.PlankFastenings = fastened("screw", rules.OwnNumber, "13") }, "/plank_fastenings/each"},
+		"number beside":  {func(d *rules.Document) { d.PlankFastenings = fastened("screw", "two_or_three", "2") }, "/plank_fastenings/each"},
 		"temperature":    {func(d *rules.Document) { d.Glue.Handling.AtC = "warm" }, "/glue/handling/at_c"},
 	}
 	for name, c := range cases {
@@ -152,5 +159,29 @@ func TestWithoutABendRatioTheWoodDecides(t *testing.T) {
 	}
 	if b, err := json.Marshal(d); err != nil || strings.Contains(string(b), "bend_ratio") {
 		t.Errorf("a ratio of nothing is written: %v", err)
+	}
+}
+
+func fastened(screw string, rule fastening.PerCrossing, each string) *rules.FasteningRule {
+	return &rules.FasteningRule{Screw: screw, PerCrossing: rule, Each: each, Source: "test"}
+}
+
+// A yard's own number of screws stands in place of a rule; the published rules go by the width.
+func TestARuleOfFastenings(t *testing.T) {
+	for _, c := range []struct {
+		rule  *rules.FasteningRule
+		width string
+		each  string
+	}{{fastened("s", rules.OwnNumber, "2.5"), "400", "2.5"}, {fastened("s", fastening.TwoOrThree, ""), "100", "2"}, {fastened("s", fastening.Composite1891, ""), "300", "2"}} {
+		d := demo(t)
+		d.PlankFastenings = c.rule
+		r, faults := rules.Read(d)
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		each, source, err := r.Fastening.Screws(decimal.RequireFromString(c.width))
+		if err != nil || each.String() != c.each || source == "" {
+			t.Errorf("%+v: %s %q %v", c.rule, each, source, err)
+		}
 	}
 }

@@ -62,7 +62,9 @@ type Document struct {
 	Springback []SpringbackRule `json:"springback,omitempty"`
 	// Straps that run inside frames, by name.
 	Straps []StrapRule `json:"straps,omitempty"`
-	// Losses by name. Material is timber, sawn_timber, glue, pattern_stock, metal or cloth.
+	// PlankFastenings is how planks are fastened to new frames; absent where the yard does not count them.
+	PlankFastenings *FasteningRule `json:"plank_fastenings,omitempty"`
+	// Losses by name. Material is timber, sawn_timber, glue, pattern_stock, metal, cloth, fastenings or plugs.
 	Losses []LossRule `json:"losses"`
 }
 
@@ -145,7 +147,9 @@ type Rules struct {
 	SawnGrain  *SawnGrain
 	Springback []Springback
 	Straps     []Strap
-	Losses     []Loss
+	// Fastening is nil where the yard does not count fastenings.
+	Fastening *Fastening
+	Losses    []Loss
 }
 
 // DefaultShapeTolerance is a quarter of an inch in millimetres: what planking takes up without showing it (common

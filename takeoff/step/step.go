@@ -30,6 +30,8 @@ const (
 	// Floors are floors worked on, Sawn pieces sawn to shape from wide stock.
 	Floors Driver = "floors"
 	Sawn   Driver = "sawn_pieces"
+	// PlankFastenings are screws by which planks are fastened to frames.
+	PlankFastenings Driver = "plank_fastenings"
 )
 
 var driverUnits = map[Driver]quantity.Unit{
@@ -47,10 +49,12 @@ var driverUnits = map[Driver]quantity.Unit{
 	LaminateJoints: quantity.Each,
 	Floors:         quantity.Each,
 	Sawn:           quantity.Each,
+
+	PlankFastenings: quantity.Each,
 }
 
 // Drivers in the order of work.
-var Drivers = []Driver{Shored, Patterns, Frames, Floors, Sawn, Laminates, LaminateJoints, Steamed, InSteam, GlueLine, Scarfs, Girth, Straps}
+var Drivers = []Driver{Shored, Patterns, Frames, Floors, Sawn, Laminates, LaminateJoints, Steamed, InSteam, GlueLine, Scarfs, Girth, Straps, PlankFastenings}
 
 // Unit that the driver is counted in; empty for a driver that is not in the register.
 func (d Driver) Unit() quantity.Unit { return driverUnits[d] }

@@ -20,29 +20,31 @@ import (
 
 // takeoffBody is a takeoff as it is told; the figures only when they are asked for.
 type takeoffBody struct {
-	Basis      []app.Source            `json:"basis,omitempty"`
-	BasisHash  string                  `json:"basis_hash,omitempty"`
-	Lines      []bill.Line             `json:"lines"`
-	Measures   []bill.Measure          `json:"measures"`
-	Faults     []bill.Fault            `json:"faults"`
-	Warnings   []bill.Warning          `json:"warnings"`
-	Frames     []frame.Measures        `json:"frames"`
-	Graded     []takeoff.Graded        `json:"graded,omitempty"`
-	Scarfs     []takeoff.Scarf         `json:"scarfs,omitempty"`
-	Floors     []takeoff.FloorMeasures `json:"floors,omitempty"`
-	MadeUp     []frame.MadeUp          `json:"made_up,omitempty"`
-	Ripping    frame.Ripping           `json:"ripping"`
-	Steaming   *takeoff.Steaming       `json:"steaming,omitempty"`
-	Work       []step.Work             `json:"work"`
-	TotalHours quantity.Quantity       `json:"total_hours"`
-	Weight     quantity.Quantity       `json:"weight"`
-	Figures    []derivation.Figure     `json:"figures,omitempty"`
+	Basis       []app.Source            `json:"basis,omitempty"`
+	BasisHash   string                  `json:"basis_hash,omitempty"`
+	Lines       []bill.Line             `json:"lines"`
+	Measures    []bill.Measure          `json:"measures"`
+	Faults      []bill.Fault            `json:"faults"`
+	Warnings    []bill.Warning          `json:"warnings"`
+	Frames      []frame.Measures        `json:"frames"`
+	Graded      []takeoff.Graded        `json:"graded,omitempty"`
+	Scarfs      []takeoff.Scarf         `json:"scarfs,omitempty"`
+	Floors      []takeoff.FloorMeasures `json:"floors,omitempty"`
+	MadeUp      []frame.MadeUp          `json:"made_up,omitempty"`
+	Fastened    *takeoff.Fastened       `json:"fastened,omitempty"`
+	NotFastened *bill.Warning           `json:"not_fastened,omitempty"`
+	Ripping     frame.Ripping           `json:"ripping"`
+	Steaming    *takeoff.Steaming       `json:"steaming,omitempty"`
+	Work        []step.Work             `json:"work"`
+	TotalHours  quantity.Quantity       `json:"total_hours"`
+	Weight      quantity.Quantity       `json:"weight"`
+	Figures     []derivation.Figure     `json:"figures,omitempty"`
 	// Narrowing only where it is asked for.
 	Narrowing *takeoff.Narrowing `json:"narrowing,omitempty"`
 }
 
 func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
-	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Graded: r.Graded, Scarfs: r.Scarfs, MadeUp: r.MadeUp, Floors: r.Floors, Ripping: r.Ripping, Steaming: r.Steaming, Work: r.Work,
+	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Graded: r.Graded, Scarfs: r.Scarfs, MadeUp: r.MadeUp, Fastened: r.Fastened, NotFastened: r.NotFastened, Floors: r.Floors, Ripping: r.Ripping, Steaming: r.Steaming, Work: r.Work,
 		TotalHours: r.TotalHours, Weight: r.Weight}
 	if figures {
 		out.Figures = r.Figures
