@@ -61,6 +61,11 @@ func (p *problem) assemble(batches []batch, joints []int64) (Plan, bool) {
 	for _, j := range plan.Joints {
 		plan.Cost += j.Cost
 	}
+	stock := make([]Stock, len(p.boards))
+	for k, b := range p.boards {
+		stock[k] = b.stock
+	}
+	plan.Kept = kept(plan, stock, p.rules)
 	return plan, true
 }
 
@@ -150,7 +155,7 @@ func better(a, b Plan) bool {
 		}
 		return most
 	}
-	return cmp.Or(cmp.Compare(a.Cost, b.Cost), cmp.Compare(len(a.Cuts), len(b.Cuts)), cmp.Compare(offcut(b), offcut(a)),
+	return cmp.Or(cmp.Compare(a.Net(), b.Net()), cmp.Compare(len(a.Cuts), len(b.Cuts)), cmp.Compare(offcut(b), offcut(a)),
 		cmp.Compare(boards(a), boards(b)), slices.CompareFunc(a.Bought, b.Bought, func(x, y Lot) int {
 			return cmp.Or(cmp.Compare(x.StockID, y.StockID), cmp.Compare(x.Boards, y.Boards))
 		})) < 0

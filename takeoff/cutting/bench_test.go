@@ -246,3 +246,19 @@ func planked(n int) []set {
 }
 
 func BenchmarkPlankedLists(b *testing.B) { measure(b, planked(20), cutting.Usual) }
+
+// keptLists are the made lists with left-overs from 600 mm on worth half of the cheapest board's price for their length.
+func keptLists(n int) []set {
+	out := made(n)
+	for i := range out {
+		l := &out[i].list
+		rate := int64(1 << 40)
+		for _, s := range l.stock {
+			rate = min(rate, 100*s.Price/s.Length/2)
+		}
+		l.rules.Keep = &cutting.Keep{Least: 600, Rate: rate, Per: 100}
+	}
+	return out
+}
+
+func BenchmarkKeptLists(b *testing.B) { measure(b, keptLists(30), cutting.Usual) }

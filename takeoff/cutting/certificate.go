@@ -33,8 +33,8 @@ type Dual struct {
 	Value  int64 `json:"value"`
 }
 
-// CheckCertificate works a certificate's floor out anew from the request alone, and reports where it differs. With
-// V the most that one strip of a board can hold: sum(number x value) - sum over limited boards of avail x
+// CheckCertificate works a certificate's floor out anew from the request alone, and reports where it claims more. With
+// V the most that one strip of a board can hold, with what is worth keeping of it: sum(number x value) - sum over limited boards of avail x
 // max(0, strips x V - price x Scale/Unit) is a floor, times Unit/Scale and rounded up to a whole Unit; a board
 // without limit must not have strips x V above its price. A strip never holds more of a length than are asked for, or of a part
 // than joints could use. A piece that may be scarfed is worth no more than any two parts of it and their joint.
@@ -57,7 +57,24 @@ func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) err
 	if err != nil {
 		return err
 	}
-	most, sum := make([]int64, longest/c.Step+1), new(big.Int)
+	shortest := shortestOf(need, scarf, parts)
+	serves := func(s Stock) bool {
+		return s.room(r) >= shortest+r.Kerf && s.Avail != 0 && (s.Avail < 0 || s.Avail >= s.Least)
+	}
+	most, sum, past := make([]int64, longest/c.Step+1), new(big.Int), int64(0)
+	if r.Keep != nil { // what is left of a room in whole steps, and of the longest part of one, is worth something
+		for _, s := range stock {
+			if serves(s) {
+				past = max(past, s.room(r)%c.Step)
+			}
+		}
+		if r.Keep.Rate%c.Unit != 0 || product(r.Keep.worth(longest)/c.Unit, c.Scale).BitLen() > 62 {
+			return fmt.Errorf("unit %d, and left-overs of %d", c.Unit, r.Keep.Rate)
+		}
+		for x := range most {
+			most[x] = r.Keep.worth(int64(x)*c.Step+past-r.Kerf) / c.Unit * c.Scale
+		}
+	}
 	for _, of := range []struct {
 		duals      []Dual
 		need, held map[int64]int64 // worth counting, and that a strip may hold
@@ -78,9 +95,8 @@ func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) err
 			}
 		}
 	}
-	shortest := shortestOf(need, scarf, parts)
 	for _, s := range stock {
-		if s.room(r) < shortest+r.Kerf || s.Avail == 0 || s.Avail > 0 && s.Avail < s.Least {
+		if !serves(s) {
 			continue
 		}
 		over := product(most[s.room(r)/c.Step], s.Strips)
@@ -91,7 +107,7 @@ func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) err
 			sum.Sub(sum, over.Mul(over, big.NewInt(s.Avail)))
 		}
 	}
-	if floor := roundUp(sum, c.Scale, c.Unit); floor != c.Floor {
+	if floor := roundUp(sum, c.Scale, c.Unit); floor < c.Floor {
 		return fmt.Errorf("the floor is %d, not %d", floor, c.Floor)
 	}
 	return nil

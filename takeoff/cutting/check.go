@@ -26,6 +26,9 @@ func check(stock []Stock, pieces []Piece, r Rules) error {
 		}
 		ids[s.ID] = true
 	}
+	if err := r.Keep.check(stock, r); err != nil {
+		return err
+	}
 	total, err := checkPieces(pieces)
 	if err != nil {
 		return err
@@ -114,6 +117,9 @@ func Check(plan Plan, stock []Stock, pieces []Piece, r Rules) error {
 			along += k.K * (l + r.Kerf)
 			need[Count{PieceID: k.PieceID, Part: k.Part}] -= k.K * c.N
 		}
+		if left := s.Length - 2*r.TrimEach - along; along <= s.Length-2*r.TrimEach+r.Kerf && c.Offcut != max(0, left) {
+			return fmt.Errorf("cut %d of stock %s: %d left over, not %d", i, c.StockID, left, c.Offcut)
+		}
 		if along > s.Length-2*r.TrimEach+r.Kerf {
 			return fmt.Errorf("cut %d of stock %s: pieces and kerfs take %d of %d", i, c.StockID, along, s.Length-2*r.TrimEach+r.Kerf)
 		}
@@ -123,7 +129,7 @@ func Check(plan Plan, stock []Stock, pieces []Piece, r Rules) error {
 			return fmt.Errorf("piece %s, part %d: %d not cut", id.PieceID, id.Part, n)
 		}
 	}
-	return checkBoards(plan, boards, used)
+	return checkBoards(plan, boards, used, r)
 }
 
 // checkJoints turns pieces made of two into parts that must be cut: both long enough, together longer by one joint.
@@ -149,7 +155,7 @@ func checkJoints(plan Plan, pieces []Piece, r Rules, need map[Count]int64) error
 	return nil
 }
 
-func checkBoards(plan Plan, boards map[string]Stock, used map[string]int64) error {
+func checkBoards(plan Plan, boards map[string]Stock, used map[string]int64, r Rules) error {
 	cost := int64(0)
 	seen := map[string]bool{}
 	for _, l := range plan.Bought {
@@ -177,8 +183,17 @@ func checkBoards(plan Plan, boards map[string]Stock, used map[string]int64) erro
 	for _, j := range plan.Joints {
 		cost += j.Cost
 	}
-	if cost != plan.Cost || plan.Bound > plan.Cost {
-		return fmt.Errorf("cost %d, its boards %d, bound %d", plan.Cost, cost, plan.Bound)
+	worth := int64(0)
+	if r.Keep != nil {
+		for _, c := range plan.Cuts {
+			worth += c.N * r.Keep.worth(c.Offcut)
+		}
+		for _, l := range plan.Bought {
+			worth += (l.Strips - l.Used) * r.Keep.worth(boards[l.StockID].Length-2*r.TrimEach)
+		}
+	}
+	if cost != plan.Cost || worth != plan.Kept || plan.Bound > cost-worth {
+		return fmt.Errorf("cost %d, its boards and joints %d, kept %d, worth %d, bound %d", plan.Cost, cost, plan.Kept, worth, plan.Bound)
 	}
 	return nil
 }

@@ -32,7 +32,7 @@ func solveWithin(t require, stock []cutting.Stock, pieces []cutting.Piece, r cut
 	if err := cutting.CheckCertificate(plan.Certificate, stock, pieces, r); err != nil {
 		t.Fatalf("%v\n%+v", err, plan)
 	}
-	if c := plan.Certificate.Floor; plan.Proof == cutting.ByCertificate && c != plan.Cost || plan.Proof == cutting.Exhausted && plan.Bound != plan.Cost || c > plan.Bound {
+	if c := plan.Certificate.Floor; plan.Proof == cutting.ByCertificate && c != plan.Net() || plan.Proof == cutting.Exhausted && plan.Bound != plan.Net() || c > plan.Bound {
 		t.Fatalf("floor %d, bound %d, cost %d, proof %s", c, plan.Bound, plan.Cost, plan.Proof)
 	}
 	return plan

@@ -50,6 +50,10 @@ func (d Document) Solve() (Plan, error) {
 			faults.Add("/rules/scarf", "a coarser step, fewer kinds of piece that may be scarfed, or a lower price", "%s", refused.Reason)
 			return Plan{}, faults
 		}
+		if refused.What == "keep" {
+			faults.Add("/rules/keep/rate", "a rate at which no board is worth its price again uncut", "%s", refused.Error())
+			return Plan{}, faults
+		}
 		faults.Add("", "fewer pieces, or lower prices", "%s", refused.Error())
 		return Plan{}, faults
 	}
@@ -76,6 +80,11 @@ func (d Document) read() ([]Stock, document.Faults) {
 		return nil, faults
 	}
 	d.readScarf(&faults, between)
+	if k := d.Rules.Keep; k != nil {
+		between("/rules/keep/least", k.Least, 1, MaxLength)
+		between("/rules/keep/rate", k.Rate, 0, MaxPrice)
+		between("/rules/keep/per", k.Per, 1, MaxLength)
+	}
 	stock, seen := make([]Stock, len(d.Stock)), map[string]int{}
 	for i, row := range d.Stock {
 		at := fmt.Sprintf("/stock/%d", i)

@@ -24,23 +24,19 @@ func (s *sum) addProduct(a, b int64) {
 	s.add(a * b)
 }
 
-// addJoints takes off what so many joints cost, in unit/scale.
-func (s *sum) addJoints(of *search, n int64) {
-	each, ok := times(of.joint, of.scale)
-	s.past = s.past || !ok
-	s.addProduct(-each, n)
-}
+// addExtra takes off so many units of money for joints and for cutting into strips.
+func (s *sum) addExtra(of *search, units int64) { s.addProduct(-units, of.scale) }
 
-// affords is how many joints a plan cheaper than the best may have beside these boards.
+// affords is what a plan cheaper than the best may pay for joints and for cutting into strips beside these boards, in units.
 func (s *search) affords(boards []int64) int64 {
-	if s.joints == 0 || s.joint == 0 || s.best == nil {
-		return s.joints
+	if s.extra == 0 || s.best == nil {
+		return s.extra
 	}
 	left := s.target() / s.scale
 	for k, n := range boards {
 		left -= n * s.boards[k].price
 	}
-	return max(0, min(s.joints, left/s.joint))
+	return max(0, min(s.extra, left))
 }
 
 // target is the most, in unit/scale, that a plan cheaper than the best may cost.
@@ -48,7 +44,7 @@ func (s *search) target() int64 {
 	if s.best == nil {
 		return bigSum
 	}
-	return (s.best.Cost/s.unit - 1) * s.scale
+	return (s.best.Net()/s.unit - 1) * s.scale
 }
 
 // values is one set of whole values of the items, with what the table says of it: what all pieces are worth, and the
@@ -66,8 +62,8 @@ func (s *search) valued(items []int64) (v values, ok bool) {
 		all.addProduct(items[i], it.demand)
 	}
 	v = values{items: items, all: all.v, strip: make([]int64, len(s.boards))}
-	for k, b := range s.boards {
-		v.strip[k] = s.sack.f[b.room]
+	for k := range s.boards {
+		v.strip[k] = s.holds(k)
 	}
 	return v, !all.past
 }
@@ -92,11 +88,11 @@ func (v *values) floor(s *search, r *region) int64 {
 	return f.v
 }
 
-// gap is how much more all strips of fixed numbers of boards can hold than the pieces are worth, less what so many joints
-// cost; ok is false where it is out of range.
-func (v *values) gap(of *search, strips []int64, joints int64) (gap int64, ok bool) {
+// gap is how much more all strips of fixed numbers of boards can hold than the pieces are worth, with what may be paid for
+// joints and for cutting into strips; ok is false where it is out of range.
+func (v *values) gap(of *search, strips []int64, extra int64) (gap int64, ok bool) {
 	f := sum{v: -v.all}
-	f.addJoints(of, -joints)
+	f.addExtra(of, -extra)
 	for k, n := range strips {
 		f.addProduct(v.strip[k], n)
 	}

@@ -14,7 +14,7 @@ var gridCells = []int64{150, 240}
 // rounded up on boards rounded down give plans of the list; pieces rounded down on boards rounded up give floors under it, whose
 // certificate is that of the list with the grid as its step. A plan that is proven stays as it is.
 func OnGrids(plan Plan, stock []Stock, pieces []Piece, r Rules) Plan {
-	if r.Scarf != nil { // joints would come elsewhere
+	if r.Scarf != nil || r.Keep != nil { // joints would come elsewhere, left-overs be longer
 		return plan
 	}
 	longest := int64(0)
@@ -122,11 +122,11 @@ func (g grid) floor(plan *Plan) {
 
 // settle says what stands behind the bound.
 func (p *Plan) settle() {
-	p.Bound = min(p.Bound, p.Cost)
+	p.Bound = min(p.Bound, p.Net())
 	switch {
-	case p.Certificate.Floor >= p.Cost:
+	case p.Certificate.Floor >= p.Net():
 		p.Proof = ByCertificate
-	case p.Bound == p.Cost:
+	case p.Bound == p.Net():
 		p.Proof = Exhausted
 	default:
 		p.Proof = Limit

@@ -9,6 +9,7 @@ type knapsack struct {
 	items  []item
 	most   []int64 // how often each item may stand in one strip
 	f      []int64 // f[x] is the most for room x
+	base   []int64 // what a room is worth with nothing cut from it, nil for nothing
 	passes passes.Passes
 	work   int64
 }
@@ -27,7 +28,9 @@ func (k *knapsack) run(values []int64) { k.runWatched(values, func(int) {}) }
 
 // runWatched calls seen after each item.
 func (k *knapsack) runWatched(values []int64, seen func(item int)) {
-	clear(k.f)
+	if clear(k.f); k.base != nil {
+		copy(k.f, k.base)
+	}
 	k.passes.Clear()
 	for i := len(k.items) - 1; i >= 0; i-- {
 		if values[i] > 0 && k.most[i] > 0 {

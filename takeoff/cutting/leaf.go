@@ -46,10 +46,10 @@ func (t *counts) single(r region, n []int64) {
 
 // aim is what a plan with boards of this cost may cost with its joints, in units.
 func (t *counts) aim(boards float64) float64 {
-	if t.joints == 0 {
+	if t.extra == 0 {
 		return boards
 	}
-	return math.Min(boards+float64(t.joint)*float64(t.joints), float64(t.target()/t.scale))
+	return math.Min(boards+float64(t.extra), float64(t.target()/t.scale))
 }
 
 // upTo sets the program's bounds to at most n of the boards: with fewer at hand it keeps an eye on what pieces are worth.
@@ -61,15 +61,15 @@ func (t *counts) upTo(n []int64) {
 	t.lp.Dual(t.limits.Pivots, math.Inf(1))
 }
 
-// decide finds a plan with the numbers n of boards or that there is none; false when it could do neither. Where pieces may be
-// scarfed it goes on until none has fewer joints.
+// decide finds a plan with the numbers n of boards or that there is none; false when it could do neither. Where more than boards
+// is paid for it goes on until none is cheaper.
 func (t *counts) decide(n []int64, most int) bool {
 	for {
 		before := t.target()
-		if !t.decideOnce(n, most) {
+		if t.spent() || !t.decideOnce(n, most) {
 			return false
 		}
-		if t.joints == 0 || t.joint == 0 || t.target() >= before {
+		if t.extra == 0 || t.target() >= before {
 			return true
 		}
 	}
@@ -80,12 +80,12 @@ func (t *counts) decideOnce(n []int64, most int) bool {
 	for k, b := range t.boards {
 		strips[k] = n[k] * b.strips
 	}
-	joints := t.affords(n)
-	found, ok := t.fitting(strips, joints, most)
+	extra := t.affords(n)
+	found, ok := t.fitting(strips, extra, most)
 	if !ok {
 		return false
 	}
-	p := newPacking(t.search, found, strips, joints)
+	p := newPacking(t.search, found, strips, extra)
 	x, sure := p.solve()
 	t.work += p.work + p.lp.Work
 	if x != nil {
@@ -100,13 +100,13 @@ func (t *counts) decideOnce(n []int64, most int) bool {
 	return sure
 }
 
-// fitting lists every layout that can stand in a plan with these strips and at most so many joints: with any values, a strip loses no more of the
-// most that it can hold than all strips together can lose, joints counting what they cost. They are listed by the values that leave the strips least
+// fitting lists every layout that can stand in a plan with these strips that pays so much beside them: with any values, a strip loses no more of the
+// most that it can hold than all strips together can lose, and what is paid beside them. They are listed by the values that leave the strips least
 // to lose, and the others take away what they can. ok is false when there are more than most.
-func (t *counts) fitting(strips []int64, joints int64, most int) (found []layout, ok bool) {
+func (t *counts) fitting(strips []int64, extra int64, most int) (found []layout, ok bool) {
 	gaps, at, least := make([]int64, len(t.mix.kept)), -1, math.Inf(1)
 	for i, v := range t.mix.kept {
-		gaps[i], ok = v.gap(t.search, strips, joints)
+		gaps[i], ok = v.gap(t.search, strips, extra)
 		if !ok {
 			gaps[i] = bigSum
 		} else if part := float64(gaps[i]) / float64(v.all); v.all > 0 && part < least {
@@ -125,7 +125,7 @@ func (t *counts) fitting(strips []int64, joints int64, most int) (found []layout
 	t.work += int64(len(found) * len(t.mix.kept))
 	return slices.DeleteFunc(found, func(l layout) bool {
 		for i := range t.mix.kept {
-			if t.mix.kept[i].lost(l) > gaps[i] {
+			if t.mix.kept[i].lost(t.search, l) > gaps[i] {
 				return true
 			}
 		}
@@ -134,8 +134,8 @@ func (t *counts) fitting(strips []int64, joints int64, most int) (found []layout
 }
 
 // lost is what a layout holds less than the most that its strip can.
-func (v *values) lost(l layout) int64 {
-	lost := v.strip[l.board]
+func (v *values) lost(of *search, l layout) int64 {
+	lost := v.strip[l.board] + of.takes(l)*of.scale
 	for _, c := range l.counts {
 		lost -= v.items[c.item] * c.k
 	}

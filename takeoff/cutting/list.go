@@ -29,7 +29,7 @@ func (s *search) list(v values, gap int64, strips []int64, most int) ([]layout, 
 			continue
 		}
 		// f is the same table for all boards
-		l.board, l.least = k, v.strip[k]-gap
+		l.board, l.least = k, v.strip[k]+b.uncut*s.scale-gap
 		l.counts = l.counts[:0]
 		if !l.walk(0, b.room, 0, b.room+1) {
 			return l.found, false
@@ -55,6 +55,9 @@ func (l *lister) fill() {
 // rest is an upper bound of what items from i on can add in a room.
 func (l *lister) rest(i, room int) int64 {
 	if i >= len(l.items) {
+		if l.sack.base != nil {
+			return l.sack.base[room]
+		}
 		return 0
 	}
 	return l.tables[i/l.stride][room]
@@ -72,7 +75,10 @@ func (l *lister) walk(i, room int, value int64, tight int) bool {
 		i++
 	}
 	if i == len(l.items) {
-		if room < tight && value >= l.least {
+		if l.sack.base != nil {
+			value, tight = value+l.sack.base[room], room+1 // a shorter left-over may be worth less
+		}
+		if room < tight && value >= l.least && len(l.counts) > 0 {
 			l.found = append(l.found, layout{l.board, append([]count{}, l.counts...)})
 		}
 		return true

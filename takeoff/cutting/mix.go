@@ -16,7 +16,7 @@ type mix struct {
 	above, upto []int // columns of the bounds on each board's number
 	cols        []int // of each set of values
 	kept        []values
-	joined      bool // the last row stands for joints
+	paid        bool // the last row stands for what is paid beside the boards
 }
 
 func newMix(s *search) *mix {
@@ -25,8 +25,8 @@ func newMix(s *search) *mix {
 	for k, b := range s.boards {
 		rhs[k] = float64(b.price) / s.norm
 	}
-	if m.joined = s.joint > 0 && s.joints > 0; m.joined { // joints are paid for like boards, of which each set counts one alike
-		rhs = append(rhs, float64(s.joint)/s.norm)
+	if m.paid = s.extra > 0; m.paid { // joints and cutting into strips are paid for: money is one more board, that holds its price
+		rhs = append(rhs, 1)
 	}
 	m.lp = simplex.New(rhs)
 	for k := range rhs {
@@ -41,8 +41,8 @@ func newMix(s *search) *mix {
 func (m *mix) add(v values) {
 	rows, vals := make([]int32, len(m.above)), make([]float64, len(m.above))
 	one := m.norm * float64(m.scale)
-	if m.joined {
-		rows[len(m.boards)], vals[len(m.boards)] = int32(len(m.boards)), float64(m.joint)/m.norm
+	if m.paid {
+		rows[len(m.boards)], vals[len(m.boards)] = int32(len(m.boards)), 1
 	}
 	for k, b := range m.boards {
 		rows[k], vals[k] = int32(k), float64(v.strip[k])*float64(b.strips)/one
@@ -61,13 +61,13 @@ func (m *mix) floor(r *region) []float64 {
 		m.lp.SetCost(m.above[k], -float64(r.lo[k]))
 		m.lp.SetCost(m.upto[k], float64(r.hi[k]))
 	}
-	if m.joined {
-		m.lp.SetCost(m.upto[len(m.boards)], float64(m.joints))
+	if m.paid {
+		m.lp.SetCost(m.upto[len(m.boards)], float64(m.extra)/m.norm)
 	}
 	status := m.lp.Primal(1_000)
 	x := m.lp.Values()
 	sum, over := new(big.Int), make([]*big.Int, len(m.boards))
-	free := int64(mixScale) // what the mix leaves of a joint's own price
+	free := int64(mixScale) // what the mix leaves of the money's own price
 	for k, b := range m.boards {
 		over[k] = product(b.price, m.scale)
 		over[k].Mul(over[k], big.NewInt(mixScale))
@@ -90,9 +90,9 @@ func (m *mix) floor(r *region) []float64 {
 		}
 		sum.Add(sum, over[k].Mul(over[k], big.NewInt(n)))
 	}
-	if m.joined && free < 0 {
-		all := product(free, m.joints)
-		sum.Add(sum, all.Mul(all, product(m.joint, m.scale)))
+	if m.paid && free < 0 {
+		all := product(free, m.extra)
+		sum.Add(sum, all.Mul(all, big.NewInt(m.scale)))
 	}
 	if sum.Div(sum, big.NewInt(mixScale)); sum.IsInt64() { // Div rounds down
 		r.floor = max(r.floor, sum.Int64())
@@ -113,8 +113,8 @@ func (m *mix) empty(r *region) {
 	for i := range m.kept {
 		v := &m.kept[i]
 		left := sum{v: v.all}
-		if m.joined {
-			left.addJoints(m.search, m.joints)
+		if m.paid {
+			left.addExtra(m.search, m.extra)
 		}
 		for k, b := range m.boards {
 			if v.strip[k] > 0 {

@@ -22,6 +22,8 @@ type packing struct {
 	limit   int64
 	whole   bool    // nothing has been left open
 	found   []int64 // numbers of layouts that give every piece
+	paid    int     // row of what is paid beside boards, and what a joint counts in it
+	joint   int64
 }
 
 type entry struct {
@@ -36,7 +38,7 @@ const (
 	packPivots = 5_000
 )
 
-func newPacking(s *search, layouts []layout, strips []int64, joints int64) *packing {
+func newPacking(s *search, layouts []layout, strips []int64, extra int64) *packing {
 	p := &packing{layouts: len(layouts) + len(s.splits), limit: s.limits.Work / 8, whole: true}
 	for _, it := range s.items {
 		p.rhs = append(p.rhs, it.demand)
@@ -56,9 +58,11 @@ func newPacking(s *search, layouts []layout, strips []int64, joints int64) *pack
 		p.cols = append(p.cols, append(col, entry{row[l.board], -1}))
 		p.most = append(p.most, strips[l.board])
 	}
-	if len(s.splits) > 0 {
-		p.join(s, joints)
+	joints := s.joints
+	if s.extra > 0 {
+		joints = p.pay(s, layouts, extra)
 	}
+	p.join(s, joints)
 	p.spread(strips, joints)
 	for i, it := range s.items {
 		p.cols = append(p.cols, []entry{{i, 1}})
@@ -68,14 +72,35 @@ func newPacking(s *search, layouts []layout, strips []int64, joints int64) *pack
 	return p
 }
 
+// pay adds the row that joints and cutting into strips take no more than extra, and gives how many joints that leaves.
+func (p *packing) pay(s *search, layouts []layout, extra int64) (joints int64) {
+	row, each := len(p.rhs), s.joint
+	for _, l := range layouts {
+		each = gcd(each, s.takes(l))
+	}
+	each = max(1, each)
+	p.rhs = append(p.rhs, -(extra / each))
+	for j, l := range layouts {
+		if n := s.takes(l) / each; n > 0 {
+			p.cols[j] = append(p.cols[j], entry{row, -n})
+		}
+	}
+	p.paid, p.joint = row, s.joint/each
+	if s.joint == 0 {
+		return s.joints
+	}
+	return min(s.joints, extra/s.joint)
+}
+
 // join adds the ways to make a piece of two, of which so many may be used all together.
 func (p *packing) join(s *search, joints int64) {
-	row := len(p.rhs)
-	p.rhs = append(p.rhs, -joints)
 	for _, sp := range s.splits {
-		col := []entry{{sp.item, 1}, {sp.long, -1}, {sp.short, -1}, {row, -1}}
+		col := []entry{{sp.item, 1}, {sp.long, -1}, {sp.short, -1}}
 		if sp.long == sp.short {
-			col = []entry{{sp.item, 1}, {sp.long, -2}, {row, -1}}
+			col = []entry{{sp.item, 1}, {sp.long, -2}}
+		}
+		if p.joint > 0 {
+			col = append(col, entry{p.paid, -p.joint})
 		}
 		p.cols = append(p.cols, col)
 		p.most = append(p.most, min(joints, s.items[sp.item].demand))

@@ -36,7 +36,8 @@ func sortOf(p Piece, r Rules) sort {
 type board struct {
 	stock  Stock
 	room   int
-	price  int64
+	price  int64 // less what its strips are worth when nothing is cut from them
+	uncut  int64 // what one such strip is worth
 	strips int64
 	most   int64 // for sale, -1 for no limit
 }
@@ -54,6 +55,8 @@ type problem struct {
 	pieces int64
 	splits []split
 	joint  int64 // price of one, in units
+	extra  int64 // what joints, and cutting into strips that could be kept, can cost all together, in units
+	slack  int64 // by how much a left-over may be longer than its cells
 	joints int64 // as many as any plan can have
 }
 
@@ -70,11 +73,13 @@ func reduce(stock []Stock, pieces []Piece, r Rules, inside bool) (p *problem, ex
 	}
 	p.split(stock)
 	shortest, longest := p.items[len(p.items)-1].length+r.Kerf, int64(0)
+	var rooms []int64
 	for _, s := range stock {
 		if room := s.room(r); room >= shortest && (s.Avail < 0 || s.Avail >= max(1, s.Least)) {
 			longest = max(longest, room)
 			p.boards = append(p.boards, board{stock: s, strips: s.Strips, most: s.Avail})
 			p.unit = gcd(p.unit, s.Price)
+			rooms = append(rooms, room)
 		}
 	}
 	p.boards = undominated(p.boards, r)
@@ -84,11 +89,20 @@ func reduce(stock []Stock, pieces []Piece, r Rules, inside bool) (p *problem, ex
 	for _, it := range p.items {
 		p.step = gcd(p.step, it.length+r.Kerf)
 	}
+	if r.Keep != nil { // left-overs are then told exactly in steps
+		p.unit = gcd(p.unit, r.Keep.Rate)
+		for _, room := range rooms {
+			p.step = gcd(p.step, room)
+		}
+	}
 	if longest/p.step <= mostCells {
 		p.inCells()
 		return p, true
 	}
 	p.step = longest/(mostCells/32) + 1
+	if r.Keep != nil && !inside {
+		p.slack = p.step - 1
+	}
 	p.round(inside)
 	return p, false
 }
@@ -218,6 +232,7 @@ func (p *problem) inCells() {
 		rooms[k] = b.stock.room(p.rules)
 	}
 	c, ok := coarsen(sizes, rooms, p.step)
+	ok = ok && p.rules.Keep == nil // such cells do not tell how long a left-over is
 	for i, size := range sizes {
 		p.items[i].size = int(size / p.step)
 		if ok {
@@ -238,11 +253,14 @@ func (p *problem) inCells() {
 func (p *problem) settle() {
 	for k := range p.boards {
 		b := &p.boards[k]
-		b.price = b.stock.Price / p.unit
+		b.uncut = p.rules.Keep.worth(b.stock.room(p.rules)-p.rules.Kerf) / p.unit
+		b.price = b.stock.Price/p.unit - b.strips*b.uncut
 		p.cells = max(p.cells, b.room)
+		p.extra = max(p.extra, b.uncut*(p.pieces+p.joints))
 	}
 	if len(p.splits) > 0 {
 		p.joint = p.rules.Scarf.Price / p.unit
+		p.extra += p.joint * p.joints
 	}
 }
 

@@ -42,7 +42,7 @@ func (s *search) bring(y []float64) int {
 		for cut := 0; cut < 6; cut++ {
 			n := passes - cut*passes/8
 			l := layout{k, s.sack.layout(b.room, n)}
-			worth := y[m+k] // the strip's own dual, not above 0
+			worth := y[m+k] - float64(s.takes(l))/s.norm // the strip's own dual, not above 0
 			for _, c := range l.counts {
 				worth += y[c.item] * float64(c.k)
 			}

@@ -44,7 +44,7 @@ func newSearch(p *problem, limits Limits, best *Plan) *search {
 		top += b.price / b.strips // a piece to a strip, a strip of the dearest, is more than any plan needs
 	}
 	if best != nil {
-		top = best.Cost / p.unit
+		top = best.Cost/p.unit + p.extra
 	} else if c, ok := times(top+p.joint, p.pieces+p.joints+1); ok {
 		top = c
 	} else {
@@ -53,6 +53,12 @@ func newSearch(p *problem, limits Limits, best *Plan) *search {
 	s.scale = max(1, (1<<46)/max(1, top)) // sums of values times a large price for a piece left out stay in range
 	s.scale = 1 << (bits.Len64(uint64(s.scale)) - 1)
 	s.duals = make([]int64, len(p.items))
+	if p.rules.Keep != nil {
+		s.sack.base = make([]int64, p.cells+1)
+		for x := range s.sack.base {
+			s.sack.base[x] = p.leftOver(x) * s.scale
+		}
+	}
 	s.build()
 	return s
 }
@@ -112,7 +118,7 @@ func (s *search) add(l layout) bool {
 	rows, vals = append(rows, int32(len(s.items)+l.board)), append(vals, 1)
 	s.seen[key] = len(s.layouts)
 	s.layouts = append(s.layouts, l)
-	s.column = append(s.column, s.lp.Add(rows, vals, 0, 0, math.Inf(1)))
+	s.column = append(s.column, s.lp.Add(rows, vals, float64(s.takes(l))/s.norm, 0, math.Inf(1)))
 	return true
 }
 
@@ -189,8 +195,8 @@ func (s *search) whole(v float64) int64 {
 func (s *search) price(duals []int64) {
 	s.sack.run(duals)
 	num, den := int64(1), int64(1)
-	for _, b := range s.boards {
-		v := product(s.sack.f[b.room], b.strips)
+	for k, b := range s.boards {
+		v := product(s.holds(k), b.strips)
 		p := product(b.price, s.scale)
 		if b.most < 0 && v.Cmp(p) > 0 && new(big.Int).Mul(p, big.NewInt(den)).Cmp(new(big.Int).Mul(v, big.NewInt(num))) < 0 {
 			if !v.IsInt64() || !p.IsInt64() {
@@ -211,9 +217,9 @@ func (s *search) price(duals []int64) {
 	for i, it := range s.items {
 		sum.Add(sum, product(it.demand, scaled[i]))
 	}
-	for _, b := range s.boards {
+	for k, b := range s.boards {
 		if b.most >= 0 {
-			over := product(share(s.sack.f[b.room], num, den), b.strips)
+			over := product(share(s.holds(k), num, den), b.strips)
 			if over.Sub(over, product(b.price, s.scale)); over.Sign() > 0 {
 				sum.Sub(sum, over.Mul(over, big.NewInt(b.most)))
 			}
@@ -222,6 +228,12 @@ func (s *search) price(duals []int64) {
 	if sum.IsInt64() && sum.Int64() > s.proved {
 		s.proved, s.duals = sum.Int64(), append([]int64{}, scaled...)
 	}
+}
+
+// holds is the most that a strip of a board can hold by the table as it stands, above what it is worth uncut.
+func (s *search) holds(board int) int64 {
+	b := s.boards[board]
+	return s.sack.f[b.room] - b.uncut*s.scale
 }
 
 // share is floor(d x num / den), num <= den.
@@ -238,7 +250,7 @@ func share(d, num, den int64) int64 {
 func (s *search) floor() int64 { return roundUp(big.NewInt(s.proved), s.scale, s.unit) }
 
 // settled reports whether the floor is the cost of the best plan.
-func (s *search) settled() bool { return s.best != nil && s.floor() >= s.best.Cost }
+func (s *search) settled() bool { return s.best != nil && s.floor() >= s.best.Net() }
 
 // spent reports whether the work allowed is done.
 func (s *search) spent() bool {

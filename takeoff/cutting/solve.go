@@ -7,8 +7,8 @@ import (
 	"slices"
 )
 
-// Solve finds the cheapest boards for the pieces within the usual limits. Among plans of one cost that it comes across
-// it takes the one with fewest different layouts, then the one with the largest single offcut.
+// Solve finds the cheapest boards for the pieces within the usual limits, by cost less what is kept. Among plans of one such net
+// that it comes across it takes the one with fewest different layouts, then the one with the largest single offcut.
 //
 // The order of stock and pieces changes nothing. A *RequestError when a number is out of range; a *ShortError when
 // no plan was found, naming a piece and what would do.
@@ -67,11 +67,14 @@ func within(stock []Stock, pieces []Piece, r Rules, limits Limits) (Plan, error)
 		return Plan{}, shortage(stock, pieces, r, stuck, short)
 	}
 	best.Certificate = s.certificate()
-	best.Bound, best.Proof = max(floor, Bound(stock, pieces, r)), Limit
+	best.Bound, best.Proof = floor, Limit
+	if r.Keep == nil {
+		best.Bound = max(floor, Bound(stock, pieces, r))
+	}
 	switch {
-	case best.Certificate.Floor >= best.Cost:
+	case best.Certificate.Floor >= best.Net():
 		best.Proof = ByCertificate
-	case floor >= best.Cost:
+	case floor >= best.Net():
 		best.Proof = Exhausted
 	}
 	return *best, nil
@@ -156,6 +159,7 @@ func firstFit(stock []Stock, pieces []Piece, r Rules) (best *Plan, stuck Piece, 
 		p, short, ok := l.fill(laid)
 		if ok {
 			if plan, ok := l.plan(m); ok {
+				plan.Kept = kept(plan, stock, r)
 				if plan.Cuts = joined(plan.Cuts); best == nil || better(plan, *best) {
 					best = &plan
 				}
@@ -214,7 +218,7 @@ func rate(s Stock, r Rules) *big.Rat {
 // 2 trim + kerf)), rounded up to a whole minor unit, since every plan costs a whole number of them. It is 0 when
 // there are no pieces or no board gives a strip.
 //
-// It holds because along each strip sum(piece + kerf) is at most that room, so that a piece takes at least its share
+// It is of the cost alone, whatever is kept. It holds because along each strip sum(piece + kerf) is at most that room, so that a piece takes at least its share
 // of a board at the cheapest board's rate. It takes no account of how pieces fit, nor of limits on what is for sale.
 func Bound(stock []Stock, pieces []Piece, r Rules) int64 {
 	var least *big.Rat

@@ -87,3 +87,26 @@ func TestCuttingPlanScarfsAPlank(t *testing.T) {
 		t.Errorf("%+v", a)
 	}
 }
+
+// What left-overs are worth decides which boards are bought, and stands beside the cost.
+func TestCuttingPlanKeepsShorts(t *testing.T) {
+	d := open(t, file(t))
+	rules := map[string]any{"kerf": 0, "trim_each": 0, "keep": map[string]any{"least": 900, "rate": 99, "per": 100}}
+	list := map[string]any{
+		"stock":  []any{map[string]any{"id": "short", "length": 2000, "price": 2000}, map[string]any{"id": "long", "length": 3000, "price": 3100}},
+		"pieces": []any{map[string]any{"id": "a", "length": 1000, "qty": 3}}, "rules": rules,
+	}
+	var a struct {
+		Cost, Kept, Net, Bound int64
+		Proven                 bool
+	}
+	d.send(http.MethodPost, "/api/v1/cutting-plan", list).want(200).into(&a)
+	// two of 2000 leave one of 1000, worth 9.90: 40.00 less that is below the 31.00 of one of 3000
+	if a.Cost != 4000 || a.Kept != 990 || a.Net != 3010 || a.Bound != 3010 || !a.Proven {
+		t.Errorf("%+v", a)
+	}
+	rules["keep"] = map[string]any{"least": 900, "rate": 100, "per": 100}
+	d.cuttingRefused(list, "/rules/keep/rate")
+	rules["keep"] = map[string]any{"least": 0, "rate": 100, "per": 0}
+	d.cuttingRefused(list, "/rules/keep/least", "/rules/keep/per")
+}

@@ -9,8 +9,9 @@ import (
 // CuttingPlan is boards to buy for a list that came along and how they are cut, with what no plan can cost less than.
 type CuttingPlan struct {
 	cutting.Plan
-	// Proven: no plan costs less.
-	Proven bool `json:"proven"`
+	// Net is the cost less what is kept. Proven: no plan's is less.
+	Net    int64 `json:"net"`
+	Proven bool  `json:"proven"`
 }
 
 // PlanCutting finds the cheapest boards for a list. Faults of the list refuse it.
@@ -21,5 +22,5 @@ func (a *App) PlanCutting(ctx context.Context, d cutting.Document) (CuttingPlan,
 	}
 	defer done()
 	plan, err := d.Solve()
-	return CuttingPlan{plan, plan.Proven()}, err
+	return CuttingPlan{plan, plan.Net(), plan.Proven()}, err
 }
