@@ -181,6 +181,21 @@ func TestWeight(t *testing.T) {
 	}
 }
 
+// Boards measured green weigh less once dry than their green size times the dry wood's density: the volume has shrunk by
+// 12.4 x 18/30 = 7.44 per cent (Douglas-fir, Wood Handbook, FPL-GTR-190, 2010, Table 4-3): 335.55 x 0.9256 = 310.6 lb (computed).
+func TestGreenBoardsWeighedDry(t *testing.T) {
+	doc := tally.Document{Rule: tally.Exact, Written: tally.InchesAndFeet, Measured: tally.Green, Species: "douglas_fir", MoisturePct: "12", Boards: []tally.Row{{10, "1", "12", "12"}}}
+	a := count(t, doc)
+	same(t, "kg/m3", a.Weight.DensityKgM3, "537.6")
+	same(t, "lb", a.Weight.Lb, "310.6")
+	doc.MoisturePct = "40"
+	wet := count(t, doc)
+	doc.Measured = tally.Dry
+	if dry := count(t, doc); !dry.Weight.Kg.Equal(wet.Weight.Kg) {
+		t.Errorf("wet, %s and %s kg", wet.Weight.Kg, dry.Weight.Kg)
+	}
+}
+
 // Nominal softwood is paid by its name and weighed by what it measures (Tenn. Comp. R. & Regs. 0080-07-07-.06, Table 4).
 func TestNominalSoftwood(t *testing.T) {
 	doc := tally.Document{Rule: tally.NominalSoftwood, Written: tally.InchesAndFeet, Measured: tally.Dry, Dressed: tally.SurfacedDry, Species: "douglas_fir", MoisturePct: "12", Boards: []tally.Row{{1, "2", "6", "8"}}}

@@ -20,6 +20,20 @@ var (
 // from memory.
 var OneHandKg = decimal.NewFromInt(51).Mul(poundKg)
 
+// wet, per cent: from here on wood no longer swells.
+var wet = decimal.NewFromInt(30)
+
+// shrunk is what a cubic metre of green boards weighs, kg, once it has dried to the list's moisture: the wood in it stays, and
+// the water is its share of that.
+func (l list) shrunk() (decimal.Decimal, error) {
+	green, err := l.wood.DensityAt(wet)
+	if err != nil {
+		return decimal.Zero, err
+	}
+	share := func(m decimal.Decimal) decimal.Decimal { return one.Add(m.Shift(-2)) }
+	return green.Mul(share(l.moisture)).DivRound(share(wet), volumePlaces), nil
+}
+
 const oneHandSource = "load constant of the lifting equation of the US National Institute for Occupational Safety and Health, 1991: 51 lb, from memory"
 
 func plainMark(m timber.Mark) string { return strings.ReplaceAll(string(m), "_", " ") }
@@ -49,8 +63,14 @@ func (l list) weigh(a *Answer) error {
 	if err != nil {
 		return err
 	}
-	w := Weight{Species: l.wood.Code, MoisturePct: l.moisture, DensityKgM3: density.Round(weightPlaces), DensityLb: density.Mul(cubicFootM3).DivRound(poundKg, weightPlaces),
-		LbBoardFt: density.Mul(timber.BoardFootM3).DivRound(poundKg, 2),
+	told := density
+	if l.Measured == Green && l.moisture.LessThan(wet) {
+		if density, err = l.shrunk(); err != nil {
+			return err
+		}
+	}
+	w := Weight{Species: l.wood.Code, MoisturePct: l.moisture, DensityKgM3: told.Round(weightPlaces), DensityLb: told.Mul(cubicFootM3).DivRound(poundKg, weightPlaces),
+		LbBoardFt: told.Mul(timber.BoardFootM3).DivRound(poundKg, 2),
 		Source:    l.wood.GravityAt12.Source + " (" + plainMark(l.wood.GravityAt12.Mark) + ")"}
 	var volume, most decimal.Decimal
 	for i, r := range l.rows {
@@ -64,6 +84,9 @@ func (l list) weigh(a *Answer) error {
 	w.M3, w.Kg, w.Lb = volume.Round(volumePlaces), kg.Round(weightPlaces), kg.DivRound(poundKg, weightPlaces)
 	w.HeaviestKg, w.HeaviestLb = heaviest.Round(weightPlaces), heaviest.DivRound(poundKg, weightPlaces)
 	w.Why = "Density is 1000 kg/m3 times the specific gravity at 12 % moisture, brought to this moisture by the wood's shrinkage, times one and its share of water. The sizes are taken to be those at this moisture, the lengths whole."
+	if !told.Equal(density) {
+		w.Why = "Density is that of the wood at this moisture. The boards were measured green and are smaller by then: what is weighed is the wood that was in the green boards, with the water that is left, the lengths whole."
+	}
 	a.Weight = &w
 	return nil
 }
