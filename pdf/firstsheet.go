@@ -70,19 +70,30 @@ func (d *fullSize) heeds() []heed {
 	if d.form != nil {
 		return append(out, d.form.heeds()...)
 	}
-	out = append(out,
-		heed{"What is drawn", fmt.Sprintf("Heavy: the faying face, from the rabbet to the sheer, where the planking lies. Thin: the inner face, at the moulded depth of %s. Across both: marks at the levels. Levels and uprights are there to set it up by.", d.deep())},
-	)
+	if d.Mould.Bare {
+		out = append(out, heed{"What is drawn", "Heavy: the section at the inside of plank, from the rabbet to the sheer. Short strokes inboard of it: marks at the levels. Levels and uprights are there to set a mould up by. No thickness of moulds or ribbands is taken off."})
+	} else {
+		out = append(out, d.frameDrawn())
+	}
 	if d.Mould.Marks[0].Known {
 		out = append(out, heed{"Bevels", "In degrees from square at each mark: plus where the angle inside the timber is wider than square, minus where it is sharper."})
 	}
 	for _, c := range d.Mould.Cautions {
 		out = append(out, heed{"Caution", c})
 	}
+	work := "frame is"
+	if d.Mould.Bare {
+		work = "timbers are"
+	}
 	return append(out,
 		heed{"Try it first", "It comes from measured points, and an old boat has moved. Make a pattern, try it against the boat, and cut timber when it fits."},
-		heed{"Ask the surveyor", "Whether the new frame is to have this shape, or the hull is shored to another first, is for the surveyor to say."},
+		heed{"Ask the surveyor", "Whether the new " + work + " to have this shape, or the hull is shored to another first, is for the surveyor to say."},
 	)
+}
+
+// frameDrawn says what is drawn of a frame.
+func (d *fullSize) frameDrawn() heed {
+	return heed{"What is drawn", fmt.Sprintf("Heavy: the faying face, from the rabbet to the sheer, where the planking lies. Thin: the inner face, at the moulded depth of %s. Across both: marks at the levels. Levels and uprights are there to set it up by.", d.deep())}
 }
 
 // deep is the moulded depth as the yard writes it.

@@ -72,7 +72,7 @@ func (d *fullSize) title() printable {
 	if d.form != nil {
 		return d.line(d.form.title())
 	}
-	t := printable(fmt.Sprintf("Frame %d %s, full size", d.Mould.Frame.No, d.Mould.Frame.Side))
+	t := d.line(d.Mould.Name() + ", full size")
 	if boat := d.line(d.Boat); boat != "" {
 		t += ", of " + boat
 	}

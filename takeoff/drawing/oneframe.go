@@ -23,7 +23,7 @@ const frameHigh = 0.9
 // Draw is the frame with its marks as a table.
 func (f OneFrame) Draw() Drawing {
 	k, m := f.Sheet.look(), f.Mould
-	name := fmt.Sprintf("Frame %d %s", m.Frame.No, m.Frame.Side)
+	name := m.Name()
 	list := &draw.List{Width: k.width, Title: name + " of " + or(f.Sheet.Boat, "the boat")}
 	t := foot{subject: name, notation: m.Notation, units: unitsLine(m.Notation)}
 	if len(m.Faying) < 2 {
@@ -34,8 +34,12 @@ func (f OneFrame) Draw() Drawing {
 	t.key = p.key()
 	t.notes = append(append([]string{m.Seen()}, p.bevelNote()...), m.Cautions...)
 	t.notes = append(t.notes, p.notes...)
-	list.Desc = fmt.Sprintf("The faying and the inner face of one frame from the rabbet to the sheer, with %s and the centreline. The marks and their bevels stand in the table of the same name.",
-		plural(len(m.Levels), "level", "levels"))
+	what := "The faying and the inner face of one frame"
+	if m.Bare {
+		what = "The section, inside of plank,"
+	}
+	list.Desc = fmt.Sprintf("%s from the rabbet to the sheer, with %s and the centreline. The marks and their bevels stand in the table of the same name.",
+		what, plural(len(m.Levels), "level", "levels"))
 	list.Height = math.Ceil(t.put(list, f.Sheet, k, y+line(k.text)))
 	return Drawing{list, p.table()}
 }
@@ -79,10 +83,14 @@ func (p *oneFrame) put() float64 {
 	from, to := left, left+1.05*across*p.units
 	p.levels(from, to)
 	full, fine := draw.Pen{Width: p.full * 1.5, Colour: draw.Ink}, draw.Pen{Width: p.full, Colour: draw.Ink}
-	p.face("faying face", full, p.m.Faying)
-	p.face("inner face", fine, p.m.Inner)
+	if p.m.Bare {
+		p.face("section", full, p.m.Faying)
+	} else {
+		p.face("faying face", full, p.m.Faying)
+		p.face("inner face", fine, p.m.Inner)
+	}
 	for _, k := range p.m.Marks {
-		if len(p.m.Inner) > 0 {
+		if len(p.m.Inner) > 0 || p.m.Bare {
 			p.list.Layer("marks").Line(draw.Pen{Width: 0.8, Colour: draw.Ink}, p.at(k.At), p.at(k.Across))
 		}
 	}
@@ -141,18 +149,27 @@ func (p *oneFrame) bevelNote() []string {
 }
 
 func (p *oneFrame) key() []keyLine {
-	return []keyLine{
+	faces := []keyLine{
 		explained(draw.Pen{Width: p.full * 1.5, Colour: draw.Ink}, "faying face: against the planking"),
 		explained(draw.Pen{Width: p.full, Colour: draw.Ink}, "inner face, at the moulded depth"),
+	}
+	if p.m.Bare {
+		faces = []keyLine{explained(draw.Pen{Width: p.full * 1.5, Colour: draw.Ink}, "section, inside of plank")}
+	}
+	return append(faces,
 		explained(draw.Pen{Width: p.fine, Colour: draw.Ink}, "level, height above base"),
 		explained(draw.ChainDotted(0.8, draw.Ink), "CL centreline"),
-	}
+	)
 }
 
 // table is the marks from the rabbet up.
 func (p *oneFrame) table() Table {
+	where := "faying face"
+	if p.m.Bare {
+		where = "section"
+	}
 	t := Table{
-		Caption: fmt.Sprintf("Marks on the faying face, %s; bevels in degrees from square, plus where wider", lengthUnit(p.m.Notation)),
+		Caption: fmt.Sprintf("Marks on the "+where+", %s; bevels in degrees from square, plus where wider", lengthUnit(p.m.Notation)),
 		Head:    []string{"Mark", "Half-breadth", "Height", "Bevel"},
 	}
 	for _, k := range p.m.Marks {

@@ -50,14 +50,20 @@ func (m Mould) File() dxf.Drawing {
 		uprights.Lines = append(uprights.Lines, straight(l.MM, low, l.MM, high))
 		uprights.Texts = append(uprights.Texts, dxf.Text{At: dxf.Point{X: m.Across(l.MM), Y: low}, Height: lettersOfMould, String: l.Name})
 	}
-	notes := append(append([]string{m.Frame.Member().String() + ", " + m.Seen()}, unitNotes...), m.Cautions...)
-	return dxf.Drawing{Notes: notes, Layers: []dxf.Layer{
-		{Name: "FAYING_FACE", Colour: 7, Lines: flat(m.Faying)},
-		{Name: "INNER_FACE", Colour: 5, Lines: flat(m.Inner)},
+	name := m.Frame.Member().String()
+	if m.Bare {
+		name = m.Name()
+	}
+	notes := append(append([]string{name + ", " + m.Seen()}, unitNotes...), m.Cautions...)
+	faces := []dxf.Layer{{Name: "FAYING_FACE", Colour: 7, Lines: flat(m.Faying)}, {Name: "INNER_FACE", Colour: 5, Lines: flat(m.Inner)}}
+	if m.Bare {
+		faces = []dxf.Layer{{Name: "SECTION", Colour: 7, Lines: flat(m.Faying)}}
+	}
+	return dxf.Drawing{Notes: notes, Layers: append(faces, []dxf.Layer{
 		{Name: "CENTRELINE", Colour: 8, Lines: []dxf.Line{straight(0, low, 0, high)}, Texts: m.named(m.Axis, dxf.Point{Y: high})},
 		{Name: "BASELINE", Colour: 8, Lines: []dxf.Line{straight(0, m.Base.MM, across, m.Base.MM)}, Texts: m.named(m.Base, dxf.Point{Y: m.Base.MM})},
 		levels, uprights, marks, words,
-	}}
+	}...)}
 }
 
 // named is the name of a line of a frame that is not square, whose lines nobody could take for the boat's own; a square one

@@ -11,8 +11,10 @@ import (
 	"ribband/takeoff/notation"
 )
 
-// Mould is one frame on one side, full size.
+// Mould is one frame on one side, full size; or a section of the boat alone, see OfSection.
 type Mould struct {
+	// Bare of a section alone: it has no frame but a side and a place, no depth and no inner face.
+	Bare    bool
 	Frame   frame.Frame
 	X       float64 // of the moulding face, aft of station 0
 	Sided   float64
@@ -46,6 +48,8 @@ type Mark struct {
 	// Bevel of the faying face, radians from square; Known where the boat's shape fore and aft of the frame is known.
 	Bevel float64
 	Known bool
+
+	u float64 // its fraction of the girth
 }
 
 // Line is a level or an upright: how far from the baseline or the centreline.
@@ -68,6 +72,37 @@ type Given struct {
 	Waterlines []notation.Length
 	// Slack, mm: a waterline no farther beyond an end counts as that end; the grain of the table.
 	Slack float64
+}
+
+// OfSection is the mould of a section alone, square across the boat: a station's, or one between stations. Of the frame given
+// only side and place count. Its bevels are those of a timber that lies abaft it.
+func OfSection(g Given) (Mould, error) {
+	g.Frame = frame.Frame{Side: g.Frame.Side, X: g.Frame.X, MouldingFace: frame.Forward}
+	m, err := Of(g)
+	if err != nil {
+		return m, err
+	}
+	m.Bare, m.Inner = true, nil
+	for i := range m.Marks {
+		k := &m.Marks[i]
+		k.Across = g.Section.At(k.u).Inboard(tick)
+	}
+	return m, nil
+}
+
+// tick, mm, is how long the marks of a section alone are, inboard of its line.
+const tick = 20.0
+
+// Name is what the mould is of.
+func (m Mould) Name() string {
+	if !m.Bare {
+		return fmt.Sprintf("Frame %d %s", m.Frame.No, m.Frame.Side)
+	}
+	l, err := notation.FromMM(m.X)
+	if err != nil {
+		return fmt.Sprintf("Section %s", m.Frame.Side)
+	}
+	return fmt.Sprintf("Section %s, %s aft of station 0", m.Frame.Side, m.Notation.Said(l))
 }
 
 // Of is the mould of a frame.
@@ -126,7 +161,7 @@ func (m *Mould) mark(g Given) error {
 	}
 	at := func(name string, u float64) error {
 		p := s.At(u)
-		k := Mark{Name: name, At: hull.Point{Y: p.Y, Z: p.Z}, Across: p.Inboard(depth(g.Frame, s, u))}
+		k := Mark{Name: name, At: hull.Point{Y: p.Y, Z: p.Z}, Across: p.Inboard(depth(g.Frame, s, u)), u: u}
 		b, err := s.BevelAt(u, body)
 		var alone *hull.NoLinesError
 		switch {
@@ -217,7 +252,10 @@ func (m Mould) Across(y float64) float64 {
 // Seen says how the mould lies for whoever looks at it.
 func (m Mould) Seen() string {
 	from, way := "the forward face, looking aft", "right"
-	if m.Frame.MouldingFace == frame.Aft {
+	switch {
+	case m.Bare:
+		from = "forward, looking aft"
+	case m.Frame.MouldingFace == frame.Aft:
 		from = "the after face, looking forward"
 	}
 	if !m.Right {

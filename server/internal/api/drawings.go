@@ -19,6 +19,10 @@ func readDrawing(c *call) error {
 	if text := c.Query("frame"); text != "" {
 		q.Frame, _ = strconv.Atoi(text) // known has looked at it
 	}
+	if text := c.Query("x_mm"); text != "" {
+		x, _ := strconv.ParseFloat(text, 64)
+		q.XMM = &x
+	}
 	q.Strakes, _ = strconv.Atoi(c.Query("strakes"))
 	if text := c.Query("stock_lengths_mm"); text != "" {
 		q.Stock, _ = stockLengths(text)
@@ -33,6 +37,8 @@ func readDrawing(c *call) error {
 	switch {
 	case q.Frame >= 0:
 		file = stem + "-" + strconv.Itoa(q.Frame) + "-" + string(q.Side) + "." + kind
+	case q.XMM != nil:
+		file = stem + "-" + c.Query("x_mm") + "-" + string(q.Side) + "." + kind
 	case q.Side != "":
 		file = stem + "-" + string(q.Side) + "." + kind
 	}

@@ -3,9 +3,11 @@ package api_test
 import (
 	"bytes"
 	"encoding/xml"
+	"math"
 	"net/http"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -25,6 +27,9 @@ func TestEveryDrawing(t *testing.T) {
 		address := d.job("drawings", name)
 		if strings.HasPrefix(name, "frame.") {
 			address += "?frame=5&side=starboard"
+		}
+		if strings.HasPrefix(name, "section.") {
+			address += "?x_mm=3000&side=port"
 		}
 		if strings.HasPrefix(name, "plank-") {
 			address += "?side=port&strakes=12&stock_lengths_mm=3600,4800,6000"
@@ -95,6 +100,8 @@ func TestDrawingsThatAreRefused(t *testing.T) {
 		{"body-plan.svg?strakes=5", "strakes"}, {"frame.svg?frame=5&side=port&stock_lengths_mm=4000", "stock_lengths_mm"}, {"plank-expansion.svg?side=port", "strakes"},
 		{"plank-expansion.svg?strakes=9", "side"}, {"plank-expansion.svg?strakes=9&side=port&frame=3", "frame"}, {"plank-expansion.svg?strakes=99&side=port", "strakes"},
 		{"plank-expansion.svg?strakes=9&side=port&paper=a3", "paper"},
+		{"section.svg?side=port", "x_mm"}, {"section.dxf?x_mm=3000", "side"}, {"section.pdf?x_mm=99999&side=port", "x_mm"}, {"section.svg?x_mm=3000&side=port&frame=5", "frame"},
+		{"section.svg?x_mm=ten&side=port", "x_mm"}, {"section.dxf?x_mm=3000&side=port&paper=a3", "paper"}, {"frame.svg?frame=5&side=port&x_mm=3000", "x_mm"}, {"plank-expansion.svg?strakes=9&side=port&x_mm=9", "x_mm"},
 	} {
 		p := d.get(d.job("drawings")+"/"+c.query).refused(400, "malformed-request")
 		if len(p.Errors) == 0 || p.Errors[0].Parameter != c.parameter || p.Errors[0].Fix == "" {
@@ -109,6 +116,67 @@ func TestDrawingsThatAreRefused(t *testing.T) {
 	empty := d.newJob()
 	for _, name := range []string{"body-plan.svg", "sections.dxf", "frame.svg?frame=1&side=port", "floors.svg", "plank-expansion.svg?strakes=9&side=port"} {
 		d.get(empty+"/drawings/"+name).refused(409, "documents-missing")
+	}
+}
+
+// A section is drawn full size at a station and between two: the line in the file is the section's own, and the sheets hold it
+// with what a mould needs to know.
+func TestDrawingsOfASection(t *testing.T) {
+	d := open(t, file(t))
+	var s struct {
+		Places []struct {
+			Out float64 `json:"half_breadth_mm"`
+			Up  float64 `json:"height_mm"`
+		}
+	}
+	for _, x := range []string{"3454.4", "4000"} {
+		query := "?x_mm=" + x + "&side=port"
+		got := d.get(d.job("drawings", "section.dxf") + query).want(200)
+		if name := got.header.Get("Content-Disposition"); name != `inline; filename="section-`+x+`-port.dxf"` {
+			t.Error(name)
+		}
+		layer := string(got.body)
+		if strings.Contains(layer, "INNER_FACE") || strings.Contains(layer, "frame") {
+			t.Error("a section alone has an inner face, or a frame")
+		}
+		d.get(d.job("hull", "section") + query).want(200).into(&s)
+		near := func(out, up float64) bool { // a point of the section's layer, which are no farther apart than this twice
+			const apart = 25.
+			codes := strings.Split(strings.ReplaceAll(layer, "\r", ""), "\n")
+			on, y := "", 0.0
+			for i := 0; i+1 < len(codes); i += 2 {
+				switch strings.TrimSpace(codes[i]) {
+				case "8":
+					on = codes[i+1]
+				case "10":
+					y, _ = strconv.ParseFloat(strings.TrimSpace(codes[i+1]), 64)
+				case "20":
+					if z, err := strconv.ParseFloat(strings.TrimSpace(codes[i+1]), 64); err == nil && on == "SECTION" && math.Hypot(math.Abs(y)-out, z-up) < apart {
+						return true
+					}
+				}
+			}
+			return false
+		}
+		for _, p := range s.Places {
+			if !near(p.Out, p.Up) {
+				t.Errorf("%s: no point of the file is near %v, %v", x, p.Out, p.Up)
+			}
+		}
+		if svg := string(d.get(d.job("drawings", "section.svg") + query).want(200).body); !strings.Contains(svg, "Section port, ") || !strings.Contains(svg, "section, inside of plank") || strings.Contains(svg, "inner face") {
+			t.Error(x)
+		}
+		a4, a3 := d.get(d.job("drawings", "section.pdf")+query).want(200), d.get(d.job("drawings", "section.pdf")+query+"&paper=a3").want(200)
+		if bytes.Equal(a4.body, a3.body) {
+			t.Error("A3 is printed as A4")
+		}
+		onPaper(t, a4.body, func(t *testing.T, text string) {
+			for _, want := range []string{"Section port, ", "full size", "Heavy: the section at the inside of plank", "No thickness of moulds"} {
+				if !strings.Contains(text, want) {
+					t.Errorf("%q is not on the sheets", want)
+				}
+			}
+		})
 	}
 }
 

@@ -16,7 +16,7 @@ type route struct {
 }
 
 // queryNeeded is the parameters that have to be there wherever an operation has the one they go with.
-var queryNeeded = map[string][]string{"x_mm": {"side"}, "plank_thickness_mm": {"side", "strakes"}, "pitch_mm": {"frame", "side"}, "sheet": {"sheet", "version"}, "from": {"from", "to"}}
+var queryNeeded = map[string][]string{"heights_mm": {"side"}, "plank_thickness_mm": {"side", "strakes"}, "pitch_mm": {"frame", "side"}, "sheet": {"sheet", "version"}, "from": {"from", "to"}}
 
 // Who may, as the operations need it.
 var (
@@ -65,7 +65,7 @@ var routes = []route{
 	{get, v1 + "jobs/:job/hull/measures", readers, []string{"waterline_mm"}, readMeasures},
 	{get, v1 + "jobs/:job/hull/section", readers, []string{"side", "x_mm", "frame", "heights_mm"}, readSection},
 	{get, v1 + "jobs/:job/hull/strakes", readers, []string{"side", "strakes", "plank_thickness_mm", "stock_lengths_mm"}, readStrakes},
-	{get, v1 + "jobs/:job/drawings/:name", readers, []string{"frame", "side", "paper", "strakes", "stock_lengths_mm"}, readDrawing},
+	{get, v1 + "jobs/:job/drawings/:name", readers, []string{"frame", "side", "x_mm", "paper", "strakes", "stock_lengths_mm"}, readDrawing},
 	{get, v1 + "jobs/:job/frames", readers, nil, readFrames},
 	{put, v1 + "jobs/:job/frames", writers, nil, putFrames},
 	{get, v1 + "jobs/:job/floors", readers, nil, readFloors},

@@ -33,6 +33,8 @@ const (
 type DrawingQuestion struct {
 	Frame int
 	Side  boat.Side
+	// XMM of a section, aft of station 0; nil where none was named.
+	XMM *float64
 	// Paper of a drawing on sheets; empty is A4.
 	Paper   pdf.SheetSize
 	Strakes int
@@ -49,6 +51,7 @@ type DrawingFile struct {
 type drawingFile struct {
 	name, kind    string
 	frame, planks bool
+	section       bool // of one place along the boat
 	sheets        bool // on paper, whose size may be asked for
 	write         func(d drawn, q DrawingQuestion) ([]byte, error)
 }
@@ -62,6 +65,9 @@ var drawingFiles = []drawingFile{
 	{name: "frame.svg", kind: svgKind, frame: true, write: drawn.frameSVG},
 	{name: "frame.dxf", kind: dxfKind, frame: true, write: drawn.frameDXF},
 	{name: "frame.pdf", kind: pdfKind, frame: true, sheets: true, write: drawn.framePDF},
+	{name: "section.svg", kind: svgKind, section: true, write: drawn.sectionSVG},
+	{name: "section.dxf", kind: dxfKind, section: true, write: drawn.sectionDXF},
+	{name: "section.pdf", kind: pdfKind, section: true, sheets: true, write: drawn.sectionPDF},
 	{name: "floors.svg", kind: svgKind, write: asSVG(drawn.measuredFloors)},
 	{name: "plank-expansion.svg", kind: svgKind, planks: true, write: drawn.planksSVG},
 }
@@ -110,6 +116,9 @@ func (a *App) Drawing(ctx context.Context, who auth.Principal, job, name string,
 
 // asked refuses a question for a frame or strakes where the drawing is of the boat, and one for none where it is of them.
 func (f drawingFile) asked(q DrawingQuestion) error {
+	if !f.section && q.XMM != nil {
+		return &QuestionError{"x_mm", f.name + " is of no place along the boat", "the drawing without x_mm, or section.svg"}
+	}
 	if f.planks {
 		switch {
 		case q.Frame >= 0:
@@ -130,13 +139,17 @@ func (f drawingFile) asked(q DrawingQuestion) error {
 		return &QuestionError{"stock_lengths_mm", f.name + " is not of planks", "the drawing without stock_lengths_mm"}
 	case f.frame && q.Frame < 0:
 		return &QuestionError{"frame", f.name + " is of one frame, and none is named", "the number of a frame of the job, with its side"}
-	case f.frame && q.Side == "":
+	case f.section && q.XMM == nil:
+		return &QuestionError{"x_mm", f.name + " is of one place along the boat, and none is named", "how far aft of station 0, in millimetres, with the side"}
+	case f.section && q.Frame >= 0:
+		return &QuestionError{"frame", f.name + " is of the boat and of no frame", "the drawing without frame, or frame.svg"}
+	case (f.frame || f.section) && q.Side == "":
 		return &QuestionError{"side", f.name + " is of one side, and none is named", "port or starboard"}
 	case !f.frame && q.Frame >= 0:
 		return &QuestionError{"frame", f.name + " is of the whole boat", "the drawing without frame"}
 	case !f.sheets && q.Paper != "":
-		return &QuestionError{"paper", f.name + " is not on sheets", "the drawing without paper, or frame.pdf"}
-	case !f.frame && q.Side != "":
+		return &QuestionError{"paper", f.name + " is not on sheets", "the drawing without paper, frame.pdf or section.pdf"}
+	case !f.frame && !f.section && q.Side != "":
 		return &QuestionError{"side", f.name + " is of the whole boat", "the drawing without side"}
 	}
 	return nil
