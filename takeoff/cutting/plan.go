@@ -18,8 +18,8 @@
 // A piece that may be scarfed is made of two parts where that costs less; left-overs that are kept count against the cost. Both
 // keep the proof: of 20 drawn lists of planking all are proved, of 30 drawn lists with left-overs kept 28.
 //
-// Among plans of one cost the search takes the best by a fixed order of those that it comes across, always the same
-// ones; it does not look for one with fewer layouts.
+// Among plans of one cost that it comes across the search takes the best by a fixed order, always the same ones, and betters it
+// by a few bounded steps towards fewer layouts and a longer left-over; it does not prove that there are no better ones of that cost.
 package cutting
 
 // Limits that keep every sum inside int64 and the work small.

@@ -77,7 +77,7 @@ func within(stock []Stock, pieces []Piece, r Rules, limits Limits) (Plan, error)
 	case floor >= best.Net():
 		best.Proof = Exhausted
 	}
-	return *best, nil
+	return tidied(*best, stock, pieces, r), nil
 }
 
 // The program at the root may take all of the work but a third, and never leaves more than this, enough for one dive.
