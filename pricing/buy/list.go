@@ -3,8 +3,8 @@
 //
 // Timber goes apart by species, grade, laminate thickness, siding and planing; one board serves one of these groups
 // only. Everything is exact: boards are priced once to the minor unit, and what the plan costs is the sum of them.
-// A price that falls with the quantity is a row of its own
-// with its least order. Out of scope: freight.
+// A price that falls with the quantity is a row of its own with its least order. Freight stands beside the goods: what a
+// supplier asks by the order is weighed when suppliers are chosen, what it asks by measure or weight is added.
 package buy
 
 import (
@@ -28,6 +28,8 @@ type Rules struct {
 	LeastShort decimal.Decimal `json:"least_short_mm"`
 	// Resaw is nil where boards are ripped as they come.
 	Resaw *Resaw `json:"resaw,omitempty"`
+	// Densities of species, kg in a cubic metre, for freight that is asked by weight; what is not in it has no known weight.
+	Densities map[string]decimal.Decimal `json:"-"`
 }
 
 // resaw is nothing where the yard does not.
@@ -48,6 +50,14 @@ type List struct {
 	Bound money.Money `json:"bound"`
 	// Shares are the cost split over the needs, one each, in the order of the needs; they add to Cost.
 	Shares []Share `json:"shares"`
+	// Freight is what suppliers ask for bringing it, none where the sheet names none. FreightCost is its sum, Total that and Cost;
+	// TotalBound is what goods and freight together cannot cost less than. They are left out where the sheet names no freight.
+	Freight     []FreightCharge `json:"freight,omitempty"`
+	FreightCost money.Money     `json:"freight_cost,omitzero"`
+	Total       money.Money     `json:"total,omitzero"`
+	TotalBound  money.Money     `json:"total_bound,omitzero"`
+	// FreightChosen says that suppliers were chosen with their freight in mind.
+	FreightChosen bool `json:"freight_chosen,omitempty"`
 }
 
 // Timber is the boards for one species, grade, laminate thickness, siding and planing.
@@ -246,7 +256,7 @@ func WithRack(needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rules) (Li
 	if len(missing) > 0 {
 		return List{}, &sheet.MissingPriceError{Items: missing}
 	}
-	return g.buy(from, r)
+	return g.delivered(from, r)
 }
 
 // Missing is every need that the sheet has no price for: no row of the item in a unit that measures it, no board of

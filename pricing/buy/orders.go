@@ -23,6 +23,10 @@ type Order struct {
 	LeadDays *int `json:"lead_days,omitempty"`
 	// LeadUnknown says that the sheet is silent on some line.
 	LeadUnknown bool `json:"lead_unknown"`
+	// Freight is what the supplier asks for bringing it; nil where the sheet names none.
+	Freight *FreightCharge `json:"freight,omitempty"`
+	// OrderBy is the last day to order on, where a day was named by which all is needed and the sheet says how long it takes.
+	OrderBy string `json:"order_by,omitempty"`
 }
 
 // OrderLine is Count boards or packs of one row of the sheet.
@@ -47,10 +51,28 @@ type OrderedTimber struct {
 // Orders gathers a list by supplier, in the order of their names. What is on the rack is not ordered. The sheet is the one
 // that the list was made from; a *NeedError when it is not.
 func Orders(l List, c sheet.Content) ([]Order, error) {
+	all, err := gather(l, c)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Order, 0, len(all))
+	for _, o := range all {
+		one := o.done()
+		if i := slices.IndexFunc(l.Freight, func(f FreightCharge) bool { return same(f.Supplier, one.Supplier) }); i >= 0 {
+			one.Freight = &l.Freight[i]
+		}
+		out = append(out, one)
+	}
+	slices.SortFunc(out, func(a, b Order) int { return cmp.Compare(a.Supplier, b.Supplier) })
+	return out, nil
+}
+
+// gather is what is ordered, by supplier.
+func gather(l List, c sheet.Content) (map[string]*ordering, error) {
 	all := map[string]*ordering{}
 	at := func(supplier string) *ordering {
 		if all[supplier] == nil {
-			all[supplier] = &ordering{Order: Order{Supplier: supplier, Lines: []OrderLine{}, Timber: []OrderedTimber{}, Cost: money.Zero(l.Currency)}, volume: map[string]*big.Rat{}}
+			all[supplier] = &ordering{Order: Order{Supplier: supplier, Lines: []OrderLine{}, Timber: []OrderedTimber{}, Cost: money.Zero(l.Currency)}, volume: map[string]*big.Rat{}, mass: new(big.Rat)}
 		}
 		return all[supplier]
 	}
@@ -77,23 +99,22 @@ func Orders(l List, c sheet.Content) ([]Order, error) {
 			if !ok {
 				return nil, &NeedError{p.Item, "this pack is not on the sheet that the list was made from"}
 			}
+			at(it.Supplier).weigh(it, p.Item, lot.Count)
 			if err := at(it.Supplier).line(it, OrderLine{What: p.Item, Kind: p.Kind, PackSize: lot.PackSize, Unit: lot.Unit, Count: lot.Count, Each: lot.Price, Cost: lot.Cost}); err != nil {
 				return nil, err
 			}
 		}
 	}
-	out := make([]Order, 0, len(all))
-	for _, o := range all {
-		out = append(out, o.done())
-	}
-	slices.SortFunc(out, func(a, b Order) int { return cmp.Compare(a.Supplier, b.Supplier) })
-	return out, nil
+	return all, nil
 }
 
 // ordering is an order being gathered, with exact volumes by species in cubic metres.
 type ordering struct {
 	Order
 	volume map[string]*big.Rat
+	// mass of goods sold by weight, kg; unweighed are goods whose weight the sheet does not say.
+	mass      *big.Rat
+	unweighed []string
 }
 
 func (o *ordering) board(it sheet.Item, b Boards) {
@@ -102,6 +123,16 @@ func (o *ordering) board(it sheet.Item, b Boards) {
 	}
 	mm3 := it.Thickness.MM().Mul(it.Width.MM()).Mul(it.StockLength.MM()).Mul(decimal.NewFromInt(b.Count))
 	o.volume[it.Species].Add(o.volume[it.Species], mm3.Shift(-9).Rat())
+}
+
+// weigh adds what packs hold by weight.
+func (o *ordering) weigh(it sheet.Item, item string, count int64) {
+	kg, ok := sheet.Convert(it.PieceMeasure(), it.Unit, "KGM")
+	if !ok {
+		o.unweighed = append(o.unweighed, item)
+		return
+	}
+	o.mass.Add(o.mass, kg.Mul(kg, big.NewRat(count, 1)))
 }
 
 // line adds a line; one of the same row as another joins it.

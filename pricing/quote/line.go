@@ -9,6 +9,7 @@ import (
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/boat"
+	"ribband/takeoff/quantity"
 	"ribband/takeoff/step"
 )
 
@@ -40,6 +41,7 @@ func (p pricing) lines(o OptionInput) ([]Line, error) {
 			return nil, err
 		}
 	}
+	p.freight(l, o.Buy)
 	for i := range l.list {
 		if err := p.price(&l.list[i]); err != nil {
 			return nil, err
@@ -82,7 +84,7 @@ func (p pricing) labour(l *lines, w step.Work) error {
 
 // material adds one need's share to the line of the step that uses it up.
 func (p pricing) material(l *lines, lib step.Library, s buy.Share) error {
-	code, name := General, "Materials"
+	code, name := General, materials
 	if by, ok := lib.For(step.Driver(s.Driver), s.Member.Kind, s.Zone, s.Remedy); ok {
 		code, name = by.Code, by.Name
 	}
@@ -112,6 +114,22 @@ func (p pricing) material(l *lines, lib step.Library, s buy.Share) error {
 	into.Cost, err = into.Cost.Add(s.Cost)
 	return err
 }
+
+// freight is a line of what all suppliers ask for bringing what is bought; none where that is nothing.
+func (p pricing) freight(l *lines, bought buy.List) {
+	if len(bought.Freight) == 0 || bought.FreightCost.Sign() <= 0 {
+		return
+	}
+	l.list = append(l.list, freightLine(bought.FreightCost, int64(len(bought.Freight))))
+}
+
+func freightLine(cost money.Money, orders int64) Line {
+	return Line{Key: key(General, string(sheet.Freight), General), Step: General, StepName: materials, Kind: sheet.Freight, Item: string(sheet.Freight),
+		MemberKind: General, Quantity: quantity.Count(orders), Cost: cost}
+}
+
+// materials names what no step of the library uses.
+const materials = "Materials"
 
 // price puts markup, price and tax categories on a line.
 func (p pricing) price(l *Line) error {

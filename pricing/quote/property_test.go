@@ -170,6 +170,9 @@ func foots(o quote.Option, in quote.OptionInput, terms quote.Terms) string {
 	for _, s := range in.Buy.Shares {
 		bought += s.Cost.Minor()
 	}
+	if len(in.Buy.Freight) > 0 {
+		bought += in.Buy.FreightCost.Minor()
+	}
 	switch {
 	case net != o.Net.Minor() || tax != o.Tax.Minor() || net+tax != o.Total.Minor():
 		return fmt.Sprintf("lines %d, taxes %d, total %s", net, tax, o.Total)

@@ -21,6 +21,7 @@ const (
 	ByRate      Reason = "rate"       // an hour of the trade costs something else
 	ByUnitPrice Reason = "unit_price" // the same boards and packs cost something else
 	ByBuying    Reason = "bought"     // other boards or packs, or more or fewer of them, are bought
+	ByFreight   Reason = "freight"    // suppliers ask something else for bringing it, or others bring it
 	ByKind      Reason = "kind"       // the sheet has the item under another kind, which has another markup
 )
 
@@ -142,6 +143,7 @@ type repricing struct {
 
 func (a repricing) option(older, newer Option) (RepricedOption, error) {
 	out := RepricedOption{ID: older.ID, Name: older.Name, Lines: []RepricedLine{}, Taxes: []TaxMoved{}}
+	older, newer = a.withFreight(older, newer), a.withFreight(newer, older)
 	now := map[string]Line{}
 	for _, l := range newer.Lines {
 		now[l.Key] = l
@@ -180,6 +182,17 @@ func (a repricing) option(older, newer Option) (RepricedOption, error) {
 	return out, nil
 }
 
+// withFreight gives an option a line of freight for nothing where only the other has one.
+func (a repricing) withFreight(o, other Option) Option {
+	is := func(l Line) bool { return l.Kind == sheet.Freight }
+	if !slices.ContainsFunc(o.Lines, is) && slices.ContainsFunc(other.Lines, is) {
+		nothing := freightLine(money.Zero(a.sheet.Currency), 0)
+		nothing.Price = nothing.Cost
+		o.Lines = append(slices.Clone(o.Lines), nothing)
+	}
+	return o
+}
+
 func move(old, new money.Money) (Moved, error) {
 	d, err := new.Sub(old)
 	return Moved{old, new, d}, err
@@ -199,6 +212,10 @@ func (a repricing) line(was, is Line) (RepricedLine, error) {
 	if was.Kind == sheet.Labour {
 		w.to(ByRate, is.Cost, is.Price, func() string {
 			return fmt.Sprintf("%s h at %s, before at %s", is.Quantity, perHour(is), perHour(was))
+		})
+	} else if was.Kind == sheet.Freight {
+		w.to(ByFreight, is.Cost, is.Price, func() string {
+			return fmt.Sprintf("now %s for %s, before %s for %s", is.Cost, orders(is), was.Cost, orders(was))
 		})
 	} else {
 		same, err := a.sameBoards(was)
@@ -249,6 +266,14 @@ func (w *walk) to(r Reason, cost, price money.Money, detail func() string) {
 	}
 	w.causes = append(w.causes, c)
 	w.cost, w.price = cost, price
+}
+
+// orders that a line of freight is for.
+func orders(l Line) string {
+	if l.Quantity.String() == "1" {
+		return "1 order"
+	}
+	return l.Quantity.String() + " orders"
 }
 
 func perHour(l Line) string {

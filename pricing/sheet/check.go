@@ -27,11 +27,16 @@ func (r *reader) check(it Item, row Row, whole bool) {
 	switch {
 	case it.Kind == Timber:
 		r.board(it, row)
+	case it.Kind == Freight:
+		r.freight(it, row)
 	case it.Item == "":
 		r.fault("item", "the item has no name", "write the name it is found by; for labour, the trade")
 	}
 	if !it.Kind.Goods() {
 		r.noGoods(it, row)
+	}
+	if it.Kind != Freight && row.FreeFrom != "" {
+		r.fault("free_from", fmt.Sprintf("%s has no sum from which on it is free", it.Kind), "leave the cell empty")
 	}
 	if it.Kind.Goods() && it.Kind != Timber && it.Unit.Dimension() == ByTime {
 		r.fault("unit", fmt.Sprintf("%s is not sold by the %s", it.Kind, it.Unit.Name()), "a unit of what is delivered")
@@ -65,7 +70,25 @@ func (r *reader) board(it Item, row Row) {
 	}
 }
 
-// noGoods: what a row of labour, outside work or a day charge must leave empty.
+// freight: what a row of freight may say.
+func (r *reader) freight(it Item, row Row) {
+	switch it.Unit.Dimension() {
+	case ByVolume, ByMass:
+	case ByCount:
+		if !it.Unit.Factor().IsInt() || it.Unit.Factor().Num().Int64() != 1 {
+			r.fault("unit", fmt.Sprintf("an order is not counted by the %s", it.Unit.Name()), "C62 for an order")
+		}
+	default:
+		r.fault("unit", fmt.Sprintf("freight is not asked by the %s", it.Unit.Name()), "C62 for an order, BFT or MTQ for its timber, KGM or TNE for its weight")
+	}
+	for _, c := range []struct{ column, cell string }{{"min_qty", row.MinQty}, {"lead_days", row.LeadDays}} {
+		if c.cell != "" {
+			r.fault(c.column, "freight has no "+strings.ReplaceAll(c.column, "_", " "), "leave the cell empty")
+		}
+	}
+}
+
+// noGoods: what a row of labour, outside work, a day charge or freight must leave empty.
 func (r *reader) noGoods(it Item, row Row) {
 	for _, c := range []struct{ column, cell string }{
 		{"pack_size", row.PackSize}, {"species", row.Species}, {"grade", row.Grade}, {"thickness", row.Thickness},
@@ -91,7 +114,7 @@ func (r *reader) together(it Item) {
 			r.fault("price", "one piece comes to less than the smallest coin of "+string(r.content.Currency), "look at price, per and the sizes")
 		}
 	}
-	if it.Kind != Timber {
+	if it.Kind != Timber && it.Kind != Freight {
 		name := strings.ToLower(it.Item) + "\x00" + fmt.Sprint(it.Kind == Labour)
 		if first, ok := r.kinds[name]; ok && first.kind != it.Kind {
 			r.fault("kind", fmt.Sprintf("%s is %s here and %s in row %d", notation.Quote(it.Item), it.Kind, first.kind, first.row),
@@ -123,6 +146,8 @@ func (it Item) key() string {
 		parts = []string{it.Species, it.Grade, it.Supplier, it.Thickness.MM().String(), it.Width.MM().String(), it.StockLength.MM().String()}
 	case Labour:
 		parts = []string{it.Item}
+	case Freight: // one charge by the order, one by measure, one by weight
+		parts = []string{it.Supplier, string(it.Unit.Dimension())}
 	default:
 		parts = []string{it.Item, it.Supplier, it.PackSize.String(), string(it.Unit)}
 	}

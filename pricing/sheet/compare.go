@@ -162,14 +162,14 @@ func byBreak(it Item) string { return it.key() + "\x00" + it.MinQty.String() }
 
 // byOffer and byName are looser names than the key; a board and a trade have none, they are what their key says.
 func byOffer(it Item) string {
-	if it.Kind == Timber || it.Kind == Labour {
+	if it.Kind == Timber || it.Kind == Labour || it.Kind == Freight {
 		return ""
 	}
 	return strings.ToLower(it.Item + "\x00" + it.Supplier)
 }
 
 func byName(it Item) string {
-	if it.Kind == Timber || it.Kind == Labour {
+	if it.Kind == Timber || it.Kind == Labour || it.Kind == Freight {
 		return ""
 	}
 	return strings.ToLower(it.Item)

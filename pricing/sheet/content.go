@@ -35,7 +35,7 @@ func (c Content) Labour(trade string) (Item, bool) {
 func (c Content) Item(name string) []Item {
 	var out []Item
 	for _, it := range c.Items {
-		if it.Kind != Timber && it.Kind != Labour && same(it.Item, name) {
+		if it.Kind != Timber && it.Kind != Labour && it.Kind != Freight && same(it.Item, name) {
 			out = append(out, it)
 		}
 	}
@@ -47,6 +47,17 @@ func (c Content) Boards(species, grade string) []Item {
 	var out []Item
 	for _, it := range c.Items {
 		if it.Kind == Timber && same(it.Species, species) && same(it.Grade, grade) {
+			out = append(out, it)
+		}
+	}
+	return out
+}
+
+// Freight is what a supplier asks for bringing an order, a row for each way that it is counted.
+func (c Content) Freight(supplier string) []Item {
+	var out []Item
+	for _, it := range c.Items {
+		if it.Kind == Freight && same(it.Supplier, supplier) {
 			out = append(out, it)
 		}
 	}

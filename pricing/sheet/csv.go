@@ -60,9 +60,12 @@ func ReadCSV(written []byte, currency money.Currency, n notation.Notation) (Cont
 // WriteCSV writes the table as RFC 4180 says, parted by commas, in the order of Columns. ReadCSV makes the same
 // content of it.
 func (c Content) WriteCSV(w io.Writer) error {
-	columns := len(Columns) - 1
+	columns := len(Columns) - 2
 	for _, it := range c.Items {
 		if it.Available >= 0 {
+			columns = max(columns, len(Columns)-1)
+		}
+		if !it.FreeFrom.IsZero() {
 			columns = len(Columns)
 		}
 	}

@@ -63,6 +63,9 @@ func (c Content) Hash() (string, error) {
 		for _, cell := range row.cells() {
 			cells = append(cells, *cell)
 		}
+		if row.FreeFrom == "" { // a column that came later: sheets without it keep their hash
+			cells = cells[:len(cells)-1]
+		}
 		form = append(form, cells)
 	}
 	b, err := json.Marshal(form)

@@ -8,6 +8,7 @@ package sheet
 import (
 	"math"
 	"math/big"
+	"strings"
 
 	"ribband/pricing/money"
 
@@ -41,10 +42,15 @@ type Item struct {
 	ValidUntil string
 	// Available is how many pieces (boards, packs) are for sale; -1 for no limit.
 	Available int64
+	// FreeFrom is the sum of a supplier's goods from which on this freight is not asked; zero where it always is.
+	FreeFrom decimal.Decimal
 }
 
 // Label is how a person would name the row: the item, or a board by species, grade and sizes as written.
 func (it Item) Label() string {
+	if it.Kind == Freight {
+		return strings.TrimSpace("freight " + it.Supplier)
+	}
 	if it.Kind != Timber {
 		return it.Item
 	}

@@ -14,10 +14,12 @@ const (
 	Labour     Kind = "labour"     // an hour of a trade: item is the trade, unit HUR
 	Outside    Kind = "outside"    // work done by others
 	DayCharge  Kind = "day_charge" // the slip, the crane, the shed, by the day
+	// Freight is what a supplier asks for bringing an order: by the order, by measure of its timber, or by weight.
+	Freight Kind = "freight"
 )
 
 // Kinds in the order they are listed.
-var Kinds = []Kind{Timber, Glue, Metal, Coating, Consumable, Labour, Outside, DayCharge}
+var Kinds = []Kind{Timber, Glue, Metal, Coating, Consumable, Labour, Outside, DayCharge, Freight}
 
 // Known reports whether k is one of Kinds.
 func (k Kind) Known() bool {
@@ -30,4 +32,6 @@ func (k Kind) Known() bool {
 }
 
 // Goods reports a kind that is delivered, in boards or packs.
-func (k Kind) Goods() bool { return k.Known() && k != Labour && k != Outside && k != DayCharge }
+func (k Kind) Goods() bool {
+	return k.Known() && k != Labour && k != Outside && k != DayCharge && k != Freight
+}

@@ -27,7 +27,7 @@ type shownMark struct {
 
 // look takes a row's numbers into account.
 func (m *marks) look(line int, row Row) {
-	for _, cell := range []string{row.Price, row.Per, row.PackSize, row.MinQty} {
+	for _, cell := range []string{row.Price, row.Per, row.PackSize, row.MinQty, row.FreeFrom} {
 		cell = strings.TrimSpace(cell)
 		parts := oneMark.FindStringSubmatch(cell)
 		if parts == nil || thousands.MatchString(cell) {

@@ -129,7 +129,7 @@ func (r *reader) read(row Row) {
 		Thickness: r.size("thickness", row.Thickness, ReadThickness), Width: r.size("width", row.Width, ReadSize),
 		StockLength: r.size("stock_length", row.StockLength, ReadSize),
 		LeadDays:    int(r.whole("lead_days", row.LeadDays, mostLeadDays)), Available: r.whole("available", row.Available, mostAvailable),
-		ValidUntil: r.day(row.ValidUntil),
+		ValidUntil: r.day(row.ValidUntil), FreeFrom: r.decimal("free_from", row.FreeFrom, decimal.Zero),
 	}
 	r.check(it, row, len(r.faults) == before)
 	if len(r.faults) == before {

@@ -2,11 +2,12 @@ package sheet
 
 import "strconv"
 
-// Columns of a price table, in the order they are written. Available is optional, and written only when some row
-// has it.
+// Columns of a price table, in the order they are written. Available and free_from are optional, and written only when some
+// row has them.
 var Columns = []string{
 	"item", "description", "kind", "supplier", "unit", "price", "per", "pack_size", "species", "grade", "thickness",
 	"width", "stock_length", "min_qty", "lead_days", "valid_until", "available",
+	"free_from",
 }
 
 // Row is one item as it is written, every cell a text; what does not apply is empty. It is the shape of an item in
@@ -29,13 +30,14 @@ type Row struct {
 	LeadDays    string `json:"lead_days"`
 	ValidUntil  string `json:"valid_until"`
 	Available   string `json:"available"`
+	FreeFrom    string `json:"free_from,omitempty"`
 }
 
 // cells are the places of a row's texts in the order of Columns.
 func (r *Row) cells() []*string {
 	return []*string{
 		&r.Item, &r.Description, &r.Kind, &r.Supplier, &r.Unit, &r.Price, &r.Per, &r.PackSize, &r.Species, &r.Grade,
-		&r.Thickness, &r.Width, &r.StockLength, &r.MinQty, &r.LeadDays, &r.ValidUntil, &r.Available,
+		&r.Thickness, &r.Width, &r.StockLength, &r.MinQty, &r.LeadDays, &r.ValidUntil, &r.Available, &r.FreeFrom,
 	}
 }
 
@@ -55,6 +57,9 @@ func (it Item) Row() Row {
 	}
 	if it.LeadDays >= 0 {
 		r.LeadDays = strconv.Itoa(it.LeadDays)
+	}
+	if !it.FreeFrom.IsZero() {
+		r.FreeFrom = it.FreeFrom.String()
 	}
 	if it.Available >= 0 {
 		r.Available = strconv.FormatInt(it.Available, 10)

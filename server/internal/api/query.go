@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"ribband/server/internal/store"
 	"ribband/takeoff/document"
@@ -20,6 +21,7 @@ var (
 	wholeForm  = queryForm{"a whole number from 1", func(text string) bool { _, ok := count(text); return ok }}
 	limitForm  = queryForm{"a whole number from 1, and more than 200 is cut to 200", wholeForm.fits}
 	flagForm   = queryForm{"true or false", func(text string) bool { return text == "true" || text == "false" }}
+	dayForm    = queryForm{"a day, year-month-day, such as 2027-03-15", func(text string) bool { _, err := time.Parse(time.DateOnly, text); return err == nil }}
 	cursorForm = queryForm{"the next of the page before; begin again without one", store.CursorFits}
 )
 
@@ -29,7 +31,7 @@ var queryForms = map[string]queryForm{
 	"side": sideForm, "layout": layoutForm, "x_mm": lengthForm, "frame": numberForm, "waterline_mm": lengthForm, "heights_mm": heightsForm, "paper": paperForm,
 	"strakes": strakesForm, "plank_thickness_mm": thicknessForm, "stock_lengths_mm": stockForm, "list": wholeForm, "rack": wholeForm,
 	"face": faceForm, "pitch_mm": pitchForm, "piece": pieceForm,
-	"version": wholeForm, "revision": wholeForm, "from": wholeForm, "to": wholeForm,
+	"needed": dayForm, "version": wholeForm, "revision": wholeForm, "from": wholeForm, "to": wholeForm,
 }
 
 // known refuses what is wrong with the query, all of it at once: names that the operation does not have, what is given

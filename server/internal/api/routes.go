@@ -81,7 +81,7 @@ var routes = []route{
 	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures", "narrowing"}, readTakeoff},
 	{get, v1 + "jobs/:job/options/:option/form", readers, []string{"frame", "side", "piece", "face", "pitch_mm"}, readForm},
 	{get, v1 + "jobs/:job/options/:option/gluing", readers, nil, readGluing},
-	{get, v1 + "jobs/:job/options/:option/buy-list", readers, []string{"sheet", "version", "rack"}, readBuyList},
+	{get, v1 + "jobs/:job/options/:option/buy-list", readers, []string{"sheet", "version", "rack", "needed"}, readBuyList},
 	{get, v1 + "jobs/:job/options/:option/rack-after", readers, []string{"sheet", "version", "rack"}, readRackAfter},
 	{get, v1 + "jobs/:job/options/:option/ripping-list.svg", readers, []string{"sheet", "version", "rack", "list"}, readRippingList},
 

@@ -38,6 +38,7 @@ type priceRow struct {
 	LeadDays    string `json:"lead_days,omitempty"`
 	ValidUntil  string `json:"valid_until,omitempty"`
 	Available   string `json:"available,omitempty"`
+	FreeFrom    string `json:"free_from,omitempty"`
 }
 
 func (b pricesBody) document() sheet.Document {
@@ -171,6 +172,11 @@ func readBuyList(c *call) error {
 	list, err := c.app.BuyList(c.Request.Context(), c.who, c.Param("job"), c.Param("option"), c.Query("sheet"), version, c.whole("rack"))
 	if err != nil {
 		return err
+	}
+	if needed := c.Query("needed"); needed != "" {
+		if err := c.app.ByDay(&list, needed); err != nil {
+			return err
+		}
 	}
 	return c.json(http.StatusOK, "", list)
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -30,10 +31,46 @@ type BuyList struct {
 	Remains []buy.Remains `json:"remains"`
 	// Orders are the same by supplier.
 	Orders []buy.Order `json:"orders"`
+	// Slowest is whose order takes longest to come; nil where the sheet says it of none.
+	Slowest *LongestWait `json:"slowest,omitempty"`
 	// Weights are what the boards that are bought weigh, by wood, rough and air-dried to 12 per cent.
 	Weights []tally.Load `json:"weights"`
 	// Warnings are of prices that no longer hold, and of least orders that decide.
 	Warnings []bill.Warning `json:"warnings"`
+}
+
+// LongestWait is the order that takes longest to come: LeadDays from order to delivery, OrderBy the last day to order on where a
+// day was named by which all is needed. Silent says that the sheet does not tell of some line of some order, which may take longer.
+type LongestWait struct {
+	Supplier string `json:"supplier,omitempty"`
+	LeadDays int    `json:"lead_days"`
+	OrderBy  string `json:"order_by,omitempty"`
+	Silent   bool   `json:"silent"`
+}
+
+// ByDay writes the last day to order on into a buy list whose goods are all needed on a day, written 2026-03-31, with a warning for
+// each that is past. A *QuestionError when it is no day.
+func (a *App) ByDay(list *BuyList, needed string) error {
+	if err := buy.LastDays(list.Orders, needed); err != nil {
+		return &QuestionError{"needed", err.Error(), "a day, year-month-day"}
+	}
+	list.Slowest = longestWait(list.Orders)
+	for _, o := range list.Orders {
+		if today := a.today(); o.OrderBy != "" && o.OrderBy < today {
+			list.Warnings = append(list.Warnings, bill.Warning{Code: "order_late",
+				Detail: fmt.Sprintf("To be there on %s, what %s sells had to be ordered by %s, and today is %s.", needed, cmp.Or(o.Supplier, "the supplier not named"), o.OrderBy, today),
+				Fix:    "ask what comes sooner, or plan for a later day"})
+		}
+	}
+	return nil
+}
+
+func longestWait(orders []buy.Order) *LongestWait {
+	slowest, silent := buy.Slowest(orders)
+	if slowest == nil {
+		return nil
+	}
+	return &LongestWait{slowest.Supplier, *slowest.LeadDays, slowest.OrderBy, len(silent) > 0}
 }
 
 // BuyList works out what to buy for an option on version n of a sheet, beside version inHand of the rack, 0 for none.
@@ -76,11 +113,29 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	}
 	warnings := append([]bill.Warning{}, lapsed(wanted(content, []buy.List{list}, nil), a.today())...)
 	warnings = append(warnings, leastOrders(least)...)
+	warnings = append(warnings, unweighedFreight(list)...)
 	weights, heavy, err := weighed(list, w.papers.Species)
 	if err != nil {
 		return BuyList{}, err
 	}
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, buy.Remaining(list, ripping), orders, weights, append(warnings, heavy...)}, nil
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, buy.Remaining(list, ripping), orders, longestWait(orders), weights, append(warnings, heavy...)}, nil
+}
+
+// unweighedFreight warns of goods that freight by weight leaves out, and where freight did not enter the choice of suppliers.
+func unweighedFreight(l buy.List) []bill.Warning {
+	var out []bill.Warning
+	for _, f := range l.Freight {
+		if len(f.Unknown) > 0 {
+			out = append(out, bill.Warning{Code: "freight_not_weighed",
+				Detail: fmt.Sprintf("What %s asks by weight leaves out %s: what they weigh is not known.", cmp.Or(f.Supplier, "the supplier not named"), plainName(strings.Join(f.Unknown, ", "))),
+				Fix:    "reckon with more, or ask for the freight by the order"})
+		}
+	}
+	if len(l.Freight) > 0 && !l.FreightChosen {
+		out = append(out, bill.Warning{Code: "freight_not_chosen", Detail: "So many suppliers ask for freight that goods alone decide whom to buy from; the freight is added.",
+			Fix: "compare with a sheet of fewer suppliers"})
+	}
+	return out
 }
 
 // leastOrders warns where the least that a supplier sells decides what is bought.
@@ -106,7 +161,7 @@ func leastOrders(l buy.LeastOrders) []bill.Warning {
 // shop is how boards are cut, as the rules have it.
 func (w *worked) shop() (buy.Rules, error) {
 	r, faults := rules.Read(w.papers.Rules)
-	out := buy.Rules{Kerf: r.Kerf, EndTrim: r.EndTrim, LeastShort: r.LeastShort}
+	out := buy.Rules{Kerf: r.Kerf, EndTrim: r.EndTrim, LeastShort: r.LeastShort, Densities: densities(w.papers.Species)}
 	if r.Resaw != nil {
 		out.Resaw = &buy.Resaw{Kerf: r.Resaw.Kerf, Planing: r.Resaw.Planing, Height: r.Resaw.Height}
 	}

@@ -27,9 +27,17 @@ func wanted(c sheet.Content, lists []buy.List, work [][]step.Work) []sheet.Item 
 	for _, w := range slices.Concat(work...) {
 		things[string(sheet.Labour)+" "+w.Trade] = true
 	}
+	for _, l := range lists {
+		for _, f := range l.Freight {
+			things[string(sheet.Freight)+" "+f.Supplier] = true
+		}
+	}
 	var out []sheet.Item
 	for _, it := range c.Items {
 		name := it.Item
+		if it.Kind == sheet.Freight {
+			name = it.Supplier
+		}
 		if it.Kind == sheet.Timber {
 			name = buy.TimberItem(it.Species, it.Grade)
 		}

@@ -42,3 +42,14 @@ func weighed(list buy.List, woods timber.Catalogue) ([]tally.Load, []bill.Warnin
 	}
 	return loads, out, nil
 }
+
+// densities are what the yard's woods weigh air-dried, kg in a cubic metre, as far as it is known.
+func densities(woods timber.Catalogue) map[string]decimal.Decimal {
+	out := map[string]decimal.Decimal{}
+	for _, s := range woods.Species {
+		if d, err := s.DensityAt(airDry); err == nil && d.Sign() > 0 {
+			out[strings.ToLower(s.Code)] = d
+		}
+	}
+	return out
+}

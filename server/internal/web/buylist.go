@@ -33,6 +33,8 @@ type buyPage struct {
 	Drawn bool
 	// Writes says that who looks may put the rack; Done that it was put.
 	Writes, Done bool
+	// Needed is the day on which all is needed, where one was named.
+	Needed string
 	// Missing is what the version has no price for; then there is no list.
 	Missing []sheet.Missing
 	*app.Ripping
@@ -92,6 +94,9 @@ func (p *Pages) buyList(v *visit) error {
 		case err != nil:
 			return err
 		default:
+			if day := v.FormValue("needed"); day != "" && p.app.ByDay(&r.BuyList, day) == nil {
+				body.Needed = day
+			}
 			body.Ripping = &r
 		}
 	}
@@ -200,6 +205,9 @@ func (b buyPage) Ordered() (money.Money, error) {
 	costs := make([]money.Money, len(b.Orders))
 	for i, o := range b.Orders {
 		costs[i] = o.Cost
+		if o.Freight != nil {
+			costs = append(costs, o.Freight.Cost)
+		}
 	}
 	return money.Sum(b.Currency, costs...)
 }
