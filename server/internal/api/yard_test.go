@@ -71,7 +71,7 @@ func TestAYardSaysWhoItIsBeforeItIssues(t *testing.T) {
 	engines(t, func(t *testing.T, p place) {
 		d := found(t, p)
 		_, revision := d.drafted()
-		if got := d.get(revision).warned(); got != "yard_not_named invented_figures" {
+		if got := d.get(revision).warned(); got != "yard_not_named invented_figures freight_not_priced" {
 			t.Errorf("the draft warns of %q", got)
 		}
 		d.get("/api/v1/yard").refused(404, "not-found")
@@ -89,11 +89,11 @@ func TestAYardSaysWhoItIsBeforeItIssues(t *testing.T) {
 		if read := d.get("/api/v1/yard").want(200); !bytes.Equal(read.body, put.body) || read.etag() != `"1"` {
 			t.Errorf("put %s, read %s %s", put.body, read.etag(), read.body)
 		}
-		if got := d.get(revision).warned(); got != "invented_figures" {
+		if got := d.get(revision).warned(); got != "invented_figures freight_not_priced" {
 			t.Errorf("the draft warns of %q", got)
 		}
 		d.send(http.MethodPost, revision+"/issue", nil, d.key()).want(200)
-		if got := d.get(revision).warned(); got != "invented_figures" {
+		if got := d.get(revision).warned(); got != "invented_figures freight_not_priced" {
 			t.Errorf("the issued revision warns of %q", got)
 		}
 		var frozen struct{ Yard app.Letterhead }
@@ -116,7 +116,7 @@ func TestTheDemoStaysInvented(t *testing.T) {
 	d := open(t, file(t))
 	d.send(http.MethodPut, "/api/v1/yard", map[string]any{"name": "A Real Yard"}, seen(`"1"`)).want(200)
 	_, revision := d.draft(d.demo.Options[0])
-	if got := d.get(revision).warned(); got != "" {
+	if got := d.get(revision).warned(); got != "freight_not_priced" {
 		t.Errorf("the demo's draft warns of %q", got)
 	}
 	d.send(http.MethodPost, revision+"/issue", nil, d.key()).want(200)

@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"slices"
 
 	"ribband/pricing/buy"
 	"ribband/pricing/quote"
@@ -48,6 +49,13 @@ func (e *estimated) rows() []sheet.Item {
 	return wanted(e.content, lists, work)
 }
 
+// unfreighted reports whether goods are bought off a sheet that says nothing of freight.
+func (e *estimated) unfreighted() bool {
+	freight := func(it sheet.Item) bool { return it.Kind == sheet.Freight }
+	bought := func(o quote.OptionInput) bool { return o.Buy.Cost.Sign() > 0 }
+	return !slices.ContainsFunc(e.content.Items, freight) && slices.ContainsFunc(e.bought, bought)
+}
+
 // caveats is what whoever issues the estimate has to know of it as a whole.
 func (e *estimated) caveats() []bill.Warning {
 	var out []bill.Warning
@@ -58,6 +66,10 @@ func (e *estimated) caveats() []bill.Warning {
 	if e.invented {
 		out = append(out, bill.Warning{Code: "invented_figures", Detail: "Hours and shop figures are the invented ones that the program came with, and the estimate says so.",
 			Fix: "reckon with steps and rules of the yard's own before a real boat is priced"})
+	}
+	if e.unfreighted() {
+		out = append(out, bill.Warning{Code: "freight_not_priced", Detail: "The price sheet names no freight, so what suppliers ask for bringing the goods is not in the estimate.",
+			Fix: "put rows of kind freight on the next version; where prices hold it, say so in the terms"})
 	}
 	rows := e.rows()
 	out = append(out, lapsed(rows, e.day)...)
