@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -168,6 +169,10 @@ func TestAPriceThatFallsWithTheQuantity(t *testing.T) {
 		l, err := buy.New(x.needs, c, shop)
 		if err != nil || l.Cost.String() != x.want || l.Bound.String() != x.want {
 			t.Errorf("cost %s, bound %s, want %s, %v", l.Cost, l.Bound, x.want, err)
+		}
+		least, err := l.Least(x.needs, c, rack.Rack{}, shop)
+		if err != nil || !least.Extra.IsZero() {
+			t.Errorf("%+v, %v", least, err)
 		}
 		orders, err := buy.Orders(l, c)
 		if err != nil || len(orders) != 1 || orders[0].Cost.String() != x.want {

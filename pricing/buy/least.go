@@ -31,12 +31,17 @@ type LeastRow struct {
 // *NeedError when they are not.
 func (l List) Least(needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rules) (LeastOrders, error) {
 	out := LeastOrders{Extra: money.Zero(l.Currency)}
-	free := c
-	free.Items = slices.Clone(c.Items)
-	some := false
-	for i := range free.Items {
-		some = some || free.Items[i].Kind.Goods() && free.Items[i].MinQty.Sign() > 0
-		free.Items[i].MinQty = decimal.Zero
+	free, some := c, false
+	free.Items = nil
+	for _, it := range c.Items {
+		some = some || it.Kind.Goods() && it.MinQty.Sign() > 0
+		if it.Kind.Goods() { // of the prices at several quantities that at the least
+			if breaks := c.Breaks(it); slices.ContainsFunc(breaks, func(o sheet.Item) bool { return o.MinQty.LessThan(it.MinQty) }) {
+				continue
+			}
+			it.MinQty = decimal.Zero
+		}
+		free.Items = append(free.Items, it)
 	}
 	if !some {
 		return out, nil

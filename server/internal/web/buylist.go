@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"slices"
 	"strconv"
+	"strings"
 
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
@@ -235,6 +236,14 @@ func (b buyPage) Left(of buy.Remains) []leftLine {
 		}
 	}
 	return out
+}
+
+// Trimmed is a figure without zeros at its end.
+func (buyPage) Trimmed(figure string) string {
+	if !strings.Contains(figure, ".") {
+		return figure
+	}
+	return strings.TrimSuffix(strings.TrimRight(figure, "0"), ".")
 }
 
 // Resawn reports whether a board of the plan is sawn into layers.
