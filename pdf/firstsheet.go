@@ -3,6 +3,7 @@ package pdf
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"ribband/takeoff/hull"
 	"ribband/takeoff/notation"
@@ -35,7 +36,7 @@ func (d *fullSize) first() {
 func (d *fullSize) about() string {
 	out := fmt.Sprintf("Date %s, revision %s. ", said(d.Date), said(d.Revision))
 	if d.Note != "" {
-		out += d.Note + ". "
+		out += strings.TrimSuffix(d.Note, ".") + ". "
 	}
 	return out + d.seen()
 }

@@ -87,6 +87,7 @@ func OfSection(g Given) (Mould, error) {
 		k := &m.Marks[i]
 		k.Across = g.Section.At(k.u).Inboard(tick)
 	}
+	m.Cautions = append(m.Cautions, "The bevels are those of a timber that lies abaft the section; of one forward of it plus and minus change places.")
 	return m, nil
 }
 

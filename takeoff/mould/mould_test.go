@@ -16,6 +16,8 @@ import (
 	"ribband/takeoff/mould"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
+
+	"github.com/shopspring/decimal"
 )
 
 // basis is the invented boat with a pattern of one frame: what moulds are made of.
@@ -327,5 +329,39 @@ func TestSectionsInSpace(t *testing.T) {
 	}
 	if i != len(all) || words != len(all) || i < 26 {
 		t.Errorf("%d sections, %d names, want %d", i, words, len(all))
+	}
+}
+
+// The mould of a section alone is the line of the section, with ticks of one length inboard of it at the marks that a frame there
+// would have, and no inner face.
+func TestMouldOfASection(t *testing.T) {
+	s, err := basis(t).Hull.Section(2500, boat.Starboard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	place := frame.Frame{No: 7, Side: boat.Starboard, X: decimal.NewFromInt(2500), Siding: decimal.NewFromInt(40), Moulded: decimal.NewFromInt(60), MouldingFace: frame.Aft}
+	bare, err := mould.OfSection(mould.Given{Frame: place, Section: s, Notation: notation.Millimetres})
+	if err != nil {
+		t.Fatal(err)
+	}
+	place.MouldingFace = frame.Forward
+	framed, err := mould.Of(mould.Given{Frame: place, Section: s, Notation: notation.Millimetres})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bare.Bare || len(bare.Inner) > 0 || len(bare.Marks) != len(framed.Marks) || len(bare.Faying) != len(framed.Faying) {
+		t.Fatalf("%d marks and %d pieces, of a frame %d and %d", len(bare.Marks), len(bare.Faying), len(framed.Marks), len(framed.Faying))
+	}
+	for i, k := range bare.Marks {
+		f := framed.Marks[i]
+		if k.Name != f.Name || k.At != f.At || k.Bevel != f.Bevel || k.Known != f.Known {
+			t.Errorf("mark %+v, of a frame %+v", k, f)
+		}
+		if long := math.Hypot(k.Across.Y-k.At.Y, k.Across.Z-k.At.Z); math.Abs(long-20) > 1e-6 {
+			t.Errorf("%s: a tick of %v mm", k.Name, long)
+		}
+	}
+	if name := bare.Name(); name != "Section starboard, 2500 mm aft of station 0" {
+		t.Error(name)
 	}
 }
