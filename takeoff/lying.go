@@ -29,7 +29,7 @@ func laidShape(l *hull.Laid, f frame.Frame) (frame.Shape, error) {
 	out := frame.Shape{
 		Girth: l.Length.MM, GirthLow: l.Length.Low / l.Length.MM, GirthHigh: l.Length.High / l.Length.MM,
 		Bilge: bend(l.Straight, l.Bilge), Hollow: bend(l.Straight, l.Hollow),
-		Enclosing: length * width, RestsOn: boat.OnStations, Points: l.Points, Doubtful: l.Doubtful,
+		Enclosing: length * width, Long: length, Broad: width, RestsOn: boat.OnStations, Points: l.Points, Doubtful: l.Doubtful,
 		BevelKnown: true, Lie: &frame.Lie{Sweep: l.Sweep, Twist: l.Twist},
 	}
 	for _, k := range l.Knuckles {

@@ -183,7 +183,7 @@ func (s stand) stretch(from, to decimal.Decimal) frame.Shape {
 		pts = append(pts, hull.Point{Y: p.Y, Z: p.Z}, p.Inboard(s.frame.Moulded.InexactFloat64()))
 	}
 	r := hull.SmallestRectangle(pts)
-	out.Enclosing = r.Length * r.Width
+	out.Enclosing, out.Long, out.Broad = r.Length*r.Width, r.Length, r.Width
 	return out
 }
 

@@ -201,7 +201,7 @@ func shape(s *hull.Section, f frame.Frame) (frame.Shape, error) {
 	out := frame.Shape{
 		Girth: s.Girth.MM, GirthLow: s.Girth.Low / s.Girth.MM, GirthHigh: s.Girth.High / s.Girth.MM,
 		Bilge: bend(s.Straight, s.Bilge), Hollow: bend(s.Straight, s.Hollow),
-		Enclosing: length * width, RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
+		Enclosing: length * width, Long: length, Broad: width, RestsOn: s.RestsOn, Points: s.Points, Doubtful: s.Doubtful,
 	}
 	for _, k := range s.Knuckles() {
 		out.Knuckles = append(out.Knuckles, frame.Knuckle{Name: k.Name, At: k.S, Turn: k.Turn})

@@ -98,6 +98,9 @@ func (l List) leastBoards(c sheet.Content) ([]LeastRow, error) {
 
 // least are the packs bought beyond what is needed of them beside the others.
 func (p Packs) least(c sheet.Content) ([]LeastRow, error) {
+	if p.Sheets != nil {
+		return p.leastSheets(c)
+	}
 	var out []LeastRow
 	rows, holds, all := make([]sheet.Item, len(p.Bought)), make([]*big.Rat, len(p.Bought)), new(big.Rat)
 	for i, lot := range p.Bought {

@@ -8,12 +8,14 @@
 package buy
 
 import (
+	"ribband/pricing/flatcut"
 	"ribband/pricing/money"
 	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/cutting"
+	"ribband/takeoff/cutting/flat"
 	"ribband/takeoff/quantity"
 
 	"github.com/shopspring/decimal"
@@ -181,8 +183,22 @@ type Packs struct {
 	// Bound: no choice of whole packs can cost less. It is the cost itself where that is proven, and otherwise the
 	// gross at the lowest price for a unit.
 	Bound money.Money `json:"bound"`
-	// LeftOver is what the packs hold beyond the gross, rounded down.
+	// LeftOver is what the packs hold beyond the gross, rounded down; of laid-out sheets beyond the net.
 	LeftOver quantity.Quantity `json:"left_over"`
+	// Sheets is how the pieces lie on sheets and lengths off rolls, where the sizes of both are known. Then the losses by area
+	// do not count, since what is cut away is seen, and no plan of such cuts is below Bound, sizes counted in whole millimetres.
+	Sheets *Sheets `json:"sheets,omitempty"`
+	// ByArea says why pieces are bought by area alone though sheets of known size are for sale.
+	ByArea string `json:"by_area,omitempty"`
+}
+
+// Sheets is a plan of sheets and rolls. Kerf is what a cut takes.
+type Sheets struct {
+	Kerf    decimal.Decimal  `json:"kerf_mm"`
+	Layouts []flatcut.Layout `json:"layouts"`
+	// Certificate shows the floor of the list as it was counted, in millimetres and minor units; Bound is not below it.
+	Certificate flat.Certificate `json:"certificate"`
+	Counted     flat.List        `json:"counted"`
 }
 
 // PackMethod says what packs were chosen.

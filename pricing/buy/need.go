@@ -73,6 +73,9 @@ func group(needs []bill.Line, r Rules) (groups, error) {
 			timber[key].flat = timber[key].flat && n.Driver == string(step.Laminates)
 			continue
 		}
+		if q := n.Rectangles; q != nil && (q.Count < 1 || q.Width.Sign() <= 0 || q.Length.Sign() <= 0 || q.Width.GreaterThan(mostMM) || q.Length.GreaterThan(mostMM)) {
+			return groups{}, &NeedError{n.ID, fmt.Sprintf("a rectangle runs from 1 piece and from above 0 to %s mm each way", mostMM)}
+		}
 		if strings.TrimSpace(n.Item) == "" || sheet.UnitOf(n.Net.Unit()) == "" {
 			return groups{}, &NeedError{n.ID, "an item and a unit that goods are sold in are needed"}
 		}

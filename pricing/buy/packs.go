@@ -29,7 +29,7 @@ type pack struct {
 // rate is the price of one unit needed, in minor units.
 func (p pack) rate() *big.Rat { return new(big.Rat).Quo(big.NewRat(p.price.Minor(), 1), p.holds) }
 
-func (g groups) planPacks(n *packNeed, c sheet.Content) (Packs, error) {
+func (g groups) planPacks(n *packNeed, c sheet.Content, r Rules) (Packs, error) {
 	net, gross, err := g.total(n.lines, n.unit)
 	if err != nil {
 		return Packs{}, err
@@ -44,6 +44,10 @@ func (g groups) planPacks(n *packNeed, c sheet.Content) (Packs, error) {
 	}
 	if gross.IsZero() {
 		return out, nil
+	}
+	laid, err := g.planSheets(n, packs, &out, c, r)
+	if err != nil || laid {
+		return out, err
 	}
 	need := gross.Value().Rat()
 	if out.Bound, err = boundPacks(packs, need, c.Currency); err != nil {

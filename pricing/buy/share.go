@@ -27,7 +27,7 @@ func (g groups) buy(from source, r Rules) (List, error) {
 		}
 	}
 	for _, n := range g.packs {
-		p, err := g.planPacks(n, c)
+		p, err := g.planPacks(n, c, r)
 		if err != nil {
 			faults = errors.Join(faults, err)
 			continue

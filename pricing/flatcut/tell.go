@@ -26,7 +26,7 @@ func Written(in notation.Notation, nanometres int64) string {
 }
 
 func (d Document) answer(c counted, plan flat.Plan) (Answer, error) {
-	out := Answer{Proven: plan.Proven, Bought: []Lot{}, Layouts: []Layout{}, Certificate: plan.Certificate,
+	out := Answer{Proven: plan.Proven, Bought: []Lot{}, Certificate: plan.Certificate,
 		Counted: Counted{c.mm(1), c.exact, c.list}}
 	var err error
 	if out.Cost, err = money.New(plan.Cost, d.Currency); err != nil {
@@ -47,10 +47,7 @@ func (d Document) answer(c counted, plan flat.Plan) (Answer, error) {
 		}
 		out.Bought = append(out.Bought, lot)
 	}
-	next := map[string]int64{}
-	for _, y := range plan.Layout {
-		out.Layouts = append(out.Layouts, d.layout(c, y, next))
-	}
+	out.Layouts = Layouts(c.list, plan, c.unit, d.Notation, func(id string) string { return id })
 	return out, nil
 }
 
@@ -62,7 +59,18 @@ func Sentence(cost, bound money.Money, proven bool) string {
 	return fmt.Sprintf("This plan costs %s %s; none of such cuts can be below %s %s.", cost, cost.Currency(), bound, bound.Currency())
 }
 
-func (d Document) layout(c counted, y flat.Layout, next map[string]int64) Layout {
+// Layouts are a plan's layouts as they lie, with every cut in words: lengths in a notation, pieces as name calls them. The list
+// is counted in units of so many nanometres.
+func Layouts(list flat.List, plan flat.Plan, unit int64, in notation.Notation, name func(piece string) string) []Layout {
+	c := counted{list: list, unit: unit}
+	next, out := map[string]int64{}, []Layout{}
+	for _, y := range plan.Layout {
+		out = append(out, c.layout(y, next, in, name))
+	}
+	return out
+}
+
+func (c counted) layout(y flat.Layout, next map[string]int64, in notation.Notation, name func(string) string) Layout {
 	laid := c.list.Lay(y)
 	out := Layout{StockID: y.StockID, FirstSheet: next[y.StockID] + 1, LastSheet: next[y.StockID] + y.N, First: y.First,
 		WidthMM: c.mm(laid.Width), LengthMM: c.mm(laid.Length), Rectangles: []Rectangle{}, Cuts: []Cut{}}
@@ -70,7 +78,7 @@ func (d Document) layout(c counted, y flat.Layout, next map[string]int64) Layout
 	for _, p := range laid.Pieces {
 		out.Rectangles = append(out.Rectangles, Rectangle{p.PieceID, c.mm(p.X), c.mm(p.Y), c.mm(p.Width), c.mm(p.Length), p.Turned, p.Paired})
 	}
-	says := laid.Says(c.stock(y.StockID).Roll(), func(n int64) string { return d.length(c, n) }, func(id string) string { return id })
+	says := laid.Says(c.stock(y.StockID).Roll(), func(n int64) string { return Written(in, n*c.unit) }, name)
 	for i, s := range laid.Cuts {
 		out.Cuts = append(out.Cuts, Cut{says[i], s.Runs, s.Times, c.mm(s.Measure), s.Frees, s.PieceID})
 	}

@@ -27,6 +27,8 @@ type Line struct {
 	Item string `json:"item,omitempty"`
 	// Pieces is set for timber that is cut to pieces.
 	Pieces *Pieces `json:"pieces,omitempty"`
+	// Rectangles is set for sheet stuff and cloth whose sizes are known; then Net is their area.
+	Rectangles *Rectangles `json:"rectangles,omitempty"`
 	// Driver is the driver of the step that uses the material up.
 	Driver string      `json:"driver"`
 	Member boat.Member `json:"member"`
@@ -70,6 +72,15 @@ type Pieces struct {
 	Planing decimal.Decimal `json:"planing_mm"`
 	// Length in metres, rounded up to the millimetre so that it suffices.
 	Length quantity.Quantity `json:"length"`
+}
+
+// Rectangles are Count pieces of sheet stuff or cloth, Length along the grain or the roll; exact millimetres, rounded up to
+// the whole one. MayTurn where it makes no difference which way they lie.
+type Rectangles struct {
+	Count   int64           `json:"count"`
+	Width   decimal.Decimal `json:"width_mm"`
+	Length  decimal.Decimal `json:"length_mm"`
+	MayTurn bool            `json:"may_turn,omitempty"`
 }
 
 // Loss is one named share of what is bought that never reaches the boat. Fraction is of the gross: 0 <= f < 1.

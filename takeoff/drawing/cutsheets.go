@@ -46,7 +46,7 @@ type CutRectangle struct {
 // Draw is all layouts on one sheet of paper, all to one scale.
 func (c CutSheets) Draw() Drawing {
 	k := c.Sheet.look()
-	list := &draw.List{Width: k.width, Title: "How " + or(c.Stuff, "sheets") + " is cut for " + or(c.Sheet.Boat, "a list")}
+	list := &draw.List{Width: k.width, Title: "Cutting plan of " + or(c.Stuff, "sheets") + " for " + or(c.Sheet.Boat, "a list")}
 	f := foot{subject: "Layouts of " + or(c.Stuff, "sheets"), units: unitsLine(c.Notation), notation: c.Notation}
 	if len(c.Layouts) == 0 {
 		return empty(list, c.Sheet, k, f, "Nothing is cut; there is nothing to draw.")

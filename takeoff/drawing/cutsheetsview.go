@@ -22,6 +22,7 @@ func (c CutSheets) view(list *draw.List, k look) *flatView {
 	}
 	v := &flatView{look: k, CutSheets: c, list: list, perMM: (k.width - 2*k.margin) / longest}
 	list.ScaleMM = 1 / v.perMM
+	list.Layer("sheets") // below the words
 	return v
 }
 

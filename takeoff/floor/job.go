@@ -93,7 +93,7 @@ func (w *work) count(d step.Driver, figure string) {
 // worked: the pattern that a floor is marked out from, and the floor as what its work is counted by.
 func (w *work) worked() {
 	w.t.Derive(w.path+"/pattern_area", "floor/pattern_area", []derivation.Input{w.t.Ref("A", w.path+"/across"), w.t.Ref("H", w.path+"/height")})
-	w.need("pattern", bill.Line{Material: bill.Pattern, Item: w.rules.PatternItem, Driver: string(step.Patterns)}, w.path+"/pattern_area", w.rules.For(bill.Pattern), "bill/gross_area")
+	w.need("pattern", bill.Line{Material: bill.Pattern, Item: w.rules.PatternItem, Driver: string(step.Patterns), Rectangles: w.rectangle()}, w.path+"/pattern_area", w.rules.For(bill.Pattern), "bill/gross_area")
 	w.t.Derive(w.path+"/patterns", "floor/worked", nil)
 	w.count(step.Patterns, w.path+"/patterns")
 	w.t.Derive(w.path+"/worked", "floor/worked", nil)
@@ -108,4 +108,9 @@ func (w *work) weigh() error {
 	w.t.Derive(w.path+"/weight", "timber/weight", []derivation.Input{w.t.Ref("V", w.path+"/net_volume"), w.t.Ref("rho", timber.DensityFigure(w.Wood.Code))})
 	w.out.WeightFigure = w.path + "/weight"
 	return nil
+}
+
+// rectangle that the pattern is cut from, either way round.
+func (w *work) rectangle() *bill.Rectangles {
+	return bill.ExactRectangles(1, w.t.Quantity(w.path+"/height").Value(), w.t.Quantity(w.path+"/across").Value(), true)
 }

@@ -234,7 +234,7 @@ func (b *blank) pattern() {
 	}
 	b.t.Measured(net, formula, b.shape.Enclosing/1e6,
 		derivation.Given("x", "frames", b.frame.X, quantity.Millimetre), derivation.Given("m", "frames", b.frame.Moulded, quantity.Millimetre))
-	b.need("pattern", bill.Line{Material: bill.Pattern, Item: b.rules.PatternItem, Driver: string(step.Patterns)}, net, "bill/gross_area")
+	b.need("pattern", bill.Line{Material: bill.Pattern, Item: b.rules.PatternItem, Driver: string(step.Patterns), Rectangles: b.shape.patternRectangle()}, net, "bill/gross_area")
 	b.t.Derive(b.path+"/patterns", "frame/patterns", nil)
 	b.count(step.Patterns, b.path+"/patterns")
 }

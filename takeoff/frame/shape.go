@@ -3,6 +3,7 @@ package frame
 import (
 	"math"
 
+	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/hull"
@@ -21,7 +22,9 @@ type Shape struct {
 	Bilge, Hollow Bend
 	// Enclosing is the area, mm2, of the smallest rectangle round the frame's shape from faying to inner face.
 	Enclosing float64
-	RestsOn   boat.RestsOn
+	// Long and Broad are the sides of that rectangle, mm; 0 where only its area is bounded.
+	Long, Broad float64
+	RestsOn     boat.RestsOn
 	// Bevel is the widest angle from square, radians, of either sign as hull.Bevel has it; BevelKnown that the lines fore
 	// and aft of the frame are known, without which nobody knows it.
 	Bevel      float64
@@ -196,4 +199,9 @@ func (s Shape) RangeSource() string {
 		return tapeSource
 	}
 	return rangeSource
+}
+
+// patternRectangle is what the pattern is cut from, either way round; nil where only its area is bounded.
+func (s Shape) patternRectangle() *bill.Rectangles {
+	return bill.RectangleOf(1, s.Broad, s.Long, true)
 }

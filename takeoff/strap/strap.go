@@ -39,15 +39,16 @@ func Take(f Frame, s rules.Strap, r rules.Rules, t *derivation.Table) ([]bill.Li
 	if m := s.Metal; m != nil {
 		t.Derive(w.path+"/metal_net", "strap/metal", []derivation.Input{t.Ref("L", w.path+"/length"), width,
 			derivation.Given("t", "rules/straps", m.Thickness, quantity.Millimetre)}, derivation.ByFactor("rho", m.KgM3, m.Source))
-		w.need("metal", bill.Metal, m.Item, "bill/gross_weight")
+		w.need("metal", bill.Metal, m.Item, "bill/gross_weight", nil)
 	}
 	if g := s.Glass; g != nil {
 		t.Derive(w.path+"/cloth_net", "strap/cloth", []derivation.Input{t.Ref("L", w.path+"/length"), width,
 			derivation.Given("n", "rules/straps", decimal.NewFromInt(int64(g.Layers)), quantity.Each)})
-		w.need("cloth", bill.Cloth, g.Cloth, "bill/gross_area")
+		// every layer is as long as the strap and lies along the roll
+		w.need("cloth", bill.Cloth, g.Cloth, "bill/gross_area", bill.ExactRectangles(int64(g.Layers), s.Width, t.Quantity(w.path+"/length").Value().Shift(3), false))
 		t.Derive(w.path+"/resin_net", "strap/resin", []derivation.Input{t.Ref("A", w.path+"/cloth_net")},
 			derivation.ByFactor("w", g.GM2, g.Source), derivation.ByFactor("p", g.FibreShare, g.Source), derivation.ByFactor("rho", g.ResinKgL, g.Source))
-		w.need("resin", bill.Glue, g.Resin, "bill/gross_litres")
+		w.need("resin", bill.Glue, g.Resin, "bill/gross_litres", nil)
 	}
 	w.measures = append(w.measures, bill.Measure{Driver: string(step.Straps), Member: f.Member, Remedy: f.Remedy, Quantity: t.Quantity(w.path + "/length"), Figure: w.path + "/length"})
 	return w.lines, w.measures, t.Err()
@@ -64,7 +65,7 @@ type work struct {
 }
 
 // need puts one line on the bill, of the figure that is named after it.
-func (w *work) need(name string, m bill.Material, item, gross string) {
+func (w *work) need(name string, m bill.Material, item, gross string, cut *bill.Rectangles) {
 	w.lines = append(w.lines, bill.Need(w.t, bill.Line{ID: w.path + "/" + name, NetFigure: w.path + "/" + name + "_net", Losses: w.rules.For(m),
-		Material: m, Item: item, Driver: string(step.Straps), Member: w.frame.Member, Remedy: w.frame.Remedy}, gross))
+		Material: m, Item: item, Rectangles: cut, Driver: string(step.Straps), Member: w.frame.Member, Remedy: w.frame.Remedy}, gross))
 }
