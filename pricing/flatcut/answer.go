@@ -8,6 +8,7 @@ import (
 	"ribband/pricing/money"
 	"ribband/takeoff/cutting/flat"
 	"ribband/takeoff/document"
+	"ribband/takeoff/notation"
 
 	"github.com/shopspring/decimal"
 )
@@ -68,12 +69,21 @@ type Rectangle struct {
 
 // Cut is one step at the saw, MeasureMM from the edge that the last cut left.
 type Cut struct {
-	Says      string          `json:"says"`
+	Says string `json:"says"`
+	// Of is what is cut, strips and lengths of these by their numbers; nothing for the whole sheet.
+	Of        flat.Place      `json:"of"`
 	Runs      flat.First      `json:"runs"`
 	Times     int64           `json:"times"`
 	MeasureMM decimal.Decimal `json:"measure_mm"`
 	Frees     flat.Freed      `json:"frees"`
 	PieceID   string          `json:"piece_id,omitempty"`
+	Paired    bool            `json:"paired,omitempty"`
+}
+
+// In tells the cut in another notation, with its piece as it is called.
+func (c Cut) In(in notation.Notation, rolled bool, piece string) string {
+	saw := flat.SawCut{Of: c.Of, Frees: c.Frees, Runs: c.Runs, Times: c.Times, Measure: c.MeasureMM.Shift(6).IntPart(), PieceID: c.PieceID, Paired: c.Paired}
+	return saw.Says(rolled, func(n int64) string { return Written(in, n) }, func(string) string { return piece })
 }
 
 // Limits a document is planned within, so that the most it may hold takes a second or two.

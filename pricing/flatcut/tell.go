@@ -80,7 +80,7 @@ func (c counted) layout(y flat.Layout, next map[string]int64, in notation.Notati
 	}
 	says := laid.Says(c.stock(y.StockID).Roll(), func(n int64) string { return Written(in, n*c.unit) }, name)
 	for i, s := range laid.Cuts {
-		out.Cuts = append(out.Cuts, Cut{says[i], s.Runs, s.Times, c.mm(s.Measure), s.Frees, s.PieceID})
+		out.Cuts = append(out.Cuts, Cut{says[i], s.Of, s.Runs, s.Times, c.mm(s.Measure), s.Frees, s.PieceID, s.Paired})
 	}
 	return out
 }

@@ -20,6 +20,8 @@ type Ripping struct {
 	BuyList
 	Sheet    Sheet
 	Drawings []drawing.RippingList
+	// Flats are how sheets and rolls are cut, one for each of the packs that are laid out, in their order.
+	Flats []drawing.CutSheets
 }
 
 // Ripping works out what to buy for an option on version n of a sheet, and lays its boards out for a drawing as wide.
@@ -61,17 +63,30 @@ func (a *App) Ripping(ctx context.Context, who auth.Principal, job, option, shee
 			Boards: sawn(r, list.Timber[i], j.Notation, labels),
 		})
 	}
+	for _, p := range list.Packs {
+		if p.Sheets == nil {
+			continue
+		}
+		cut := boughtSheets(p, j.Notation, labels)
+		cut.Sheet = corner
+		out.Flats = append(out.Flats, cut)
+	}
 	return out, nil
 }
 
-// RippingDrawing is the drawing of one of the lists, the first is 1. A list that is not there is a *QuestionError.
+// RippingDrawing is the drawing of one of the lists, the first is 1; those of sheets come after those of boards. A list that is not there is a *QuestionError.
 func (a *App) RippingDrawing(ctx context.Context, who auth.Principal, job, option, sheetID string, n, inHand, list int64, width float64) (DrawingFile, error) {
 	r, err := a.Ripping(ctx, who, job, option, sheetID, n, inHand, width)
 	if err != nil {
 		return DrawingFile{}, err
 	}
-	if list < 1 || list > int64(len(r.Drawings)) {
-		return DrawingFile{}, &QuestionError{"list", "there is no ripping list " + strconv.FormatInt(list, 10), "a number from 1 to how many kinds of timber the buy list has, here " + strconv.Itoa(len(r.Drawings))}
+	all := int64(len(r.Drawings) + len(r.Flats))
+	if list < 1 || list > all {
+		return DrawingFile{}, &QuestionError{"list", "there is no ripping list " + strconv.FormatInt(list, 10), "a number from 1 to how many kinds of timber and of sheet stuff the buy list cuts, here " + strconv.FormatInt(all, 10)}
+	}
+	if at := list - int64(len(r.Drawings)); at > 0 {
+		body, err := svgOf(r.Flats[at-1].Draw(), nil)
+		return DrawingFile{svgKind, body}, err
 	}
 	body, err := svgOf(r.Drawings[list-1].Draw(), nil)
 	return DrawingFile{svgKind, body}, err

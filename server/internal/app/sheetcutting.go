@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"strconv"
 
+	"ribband/pricing/buy"
 	"ribband/pricing/flatcut"
+	"ribband/takeoff/cutting/flat"
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/notation"
 
@@ -41,28 +43,48 @@ func (a *App) DrawSheets(ctx context.Context, d flatcut.Document, layout int64) 
 
 // cutSheets is a plan as it is drawn; pieces are numbered as they stand in the list.
 func cutSheets(plan flatcut.Answer, d flatcut.Document) drawing.CutSheets {
-	unit := plan.Counted.UnitMM
-	mm := func(n int64) float64 { return inMM(unit.Mul(decimal.NewFromInt(n))) }
+	c := laidSheets{in: d.Notation, list: plan.Counted.List, unit: plan.Counted.UnitMM, label: func(id string) string { return id }}
+	return c.drawn(plan.Layouts)
+}
+
+// boughtSheets is how the sheets of a buy list's item are cut, as it is drawn; the corner and the name are added.
+func boughtSheets(p buy.Packs, in notation.Notation, labels map[string]string) drawing.CutSheets {
+	c := laidSheets{in: in, list: p.Sheets.Counted, unit: decimal.NewFromInt(1), label: func(id string) string { return labels[id] }}
+	out := c.drawn(p.Sheets.Layouts)
+	out.Stuff = plainName(p.Item)
+	return out
+}
+
+// laidSheets turns layouts into what is drawn.
+type laidSheets struct {
+	in    notation.Notation
+	list  flat.List
+	unit  decimal.Decimal // mm
+	label func(piece string) string
+}
+
+func (c laidSheets) drawn(layouts []flatcut.Layout) drawing.CutSheets {
+	mm := func(n int64) float64 { return inMM(c.unit.Mul(decimal.NewFromInt(n))) }
 	number := map[string]int{}
-	for i, p := range d.Pieces {
+	for i, p := range c.list.Pieces {
 		number[p.ID] = i + 1
 	}
-	out := drawing.CutSheets{Notation: d.Notation, Kerf: mm(plan.Counted.List.Rules.Kerf)}
-	for _, y := range plan.Layouts {
+	out := drawing.CutSheets{Notation: c.in, Kerf: mm(c.list.Rules.Kerf)}
+	for _, y := range layouts {
 		rolled := false
-		for _, s := range d.Stock {
-			rolled = rolled || s.ID == y.StockID && s.Per != ""
+		for _, s := range c.list.Stock {
+			rolled = rolled || s.ID == y.StockID && s.Roll()
 		}
 		s := drawing.CutSheet{
-			Name: sheetNamed(y, rolled), Size: sizeOf(d.Notation, inMM(y.WidthMM), inMM(y.LengthMM)),
-			Width: inMM(y.WidthMM), Length: inMM(y.LengthMM), Trim: mm(plan.Counted.List.Rules.TrimEach), Rolled: rolled,
+			Name: sheetNamed(y, rolled), Size: sizeOf(c.in, inMM(y.WidthMM), inMM(y.LengthMM)),
+			Width: inMM(y.WidthMM), Length: inMM(y.LengthMM), Trim: mm(c.list.Rules.TrimEach), Rolled: rolled,
 		}
 		for _, r := range y.Rectangles {
-			s.Pieces = append(s.Pieces, drawing.CutRectangle{Number: number[r.PieceID], Label: r.PieceID,
+			s.Pieces = append(s.Pieces, drawing.CutRectangle{Number: number[r.PieceID], Label: c.label(r.PieceID),
 				X: inMM(r.XMM), Y: inMM(r.YMM), Width: inMM(r.WidthMM), Length: inMM(r.LengthMM), Turned: r.Turned, Paired: r.Paired})
 		}
-		for _, c := range y.Cuts {
-			s.Steps = append(s.Steps, c.Says)
+		for _, k := range y.Cuts {
+			s.Steps = append(s.Steps, k.In(c.in, rolled, c.label(k.PieceID)))
 		}
 		out.Layouts = append(out.Layouts, s)
 	}
@@ -73,11 +95,11 @@ func cutSheets(plan flatcut.Answer, d flatcut.Document) drawing.CutSheets {
 func sheetNamed(y flatcut.Layout, rolled bool) string {
 	switch {
 	case rolled:
-		return y.StockID + ", off the roll"
+		return plainName(y.StockID) + ", off the roll"
 	case y.LastSheet > y.FirstSheet:
-		return fmt.Sprintf("%s, sheets %d to %d", y.StockID, y.FirstSheet, y.LastSheet)
+		return fmt.Sprintf("%s, sheets %d to %d", plainName(y.StockID), y.FirstSheet, y.LastSheet)
 	}
-	return fmt.Sprintf("%s, sheet %d", y.StockID, y.FirstSheet)
+	return fmt.Sprintf("%s, sheet %d", plainName(y.StockID), y.FirstSheet)
 }
 
 func sizeOf(in notation.Notation, width, length float64) string {

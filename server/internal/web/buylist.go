@@ -201,6 +201,51 @@ func picture(list drawing.RippingList, board int, width float64, id string) (tem
 	return template.HTML(svg.String()), err //nolint:gosec // WriteSVG escapes every text and writes no script, style or link
 }
 
+// flatSheet is sheets cut alike on the page.
+type flatSheet struct {
+	Name, Size  string
+	Roomy, Slim template.HTML
+	Table       drawing.Table
+	Steps       []string
+}
+
+// flatPlan is how the sheets of one item are cut.
+type flatPlan struct {
+	Packs  buy.Packs
+	Sheets []flatSheet
+}
+
+// Flat are the plans of sheets and rolls, one for each item that is laid out.
+func (b buyPage) Flat() ([]flatPlan, error) {
+	var out []flatPlan
+	for _, p := range b.Packs {
+		if p.Sheets == nil {
+			continue
+		}
+		cut := b.Flats[len(out)]
+		plan := flatPlan{Packs: p}
+		for k, s := range cut.Layouts {
+			of := flatSheet{Name: s.Name, Size: s.Size, Steps: s.Steps}
+			for _, as := range []struct {
+				width float64
+				into  *template.HTML
+				id    string
+			}{{roomy, &of.Roomy, ""}, {drawing.Narrow, &of.Slim, "-slim"}} {
+				cut.Sheet.Width = as.width
+				drawn := cut.Layout(k)
+				var svg bytes.Buffer
+				if err := draw.WriteSVG(&svg, drawn.List, fmt.Sprintf("flat-%d-sheet-%d%s", len(out), k, as.id)); err != nil {
+					return nil, err
+				}
+				*as.into, of.Table = template.HTML(svg.String()), drawn.Table //nolint:gosec // as picture
+			}
+			plan.Sheets = append(plan.Sheets, of)
+		}
+		out = append(out, plan)
+	}
+	return out, nil
+}
+
 // Ordered is what all orders come to.
 func (b buyPage) Ordered() (money.Money, error) {
 	costs := make([]money.Money, len(b.Orders))

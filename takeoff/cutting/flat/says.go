@@ -6,12 +6,13 @@ import "fmt"
 func (y Laid) Says(roll bool, length func(int64) string, piece func(id string) string) []string {
 	out := make([]string, len(y.Cuts))
 	for i, c := range y.Cuts {
-		out[i] = c.says(roll, length, piece)
+		out[i] = c.Says(roll, length, piece)
 	}
 	return out
 }
 
-func (c SawCut) says(roll bool, length func(int64) string, piece func(string) string) string {
+// Says tells one cut.
+func (c SawCut) Says(roll bool, length func(int64) string, piece func(string) string) string {
 	times, what := "", length(c.Measure)
 	if c.Times > 1 {
 		times = fmt.Sprintf(", %d times", c.Times)
