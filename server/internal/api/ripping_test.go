@@ -62,6 +62,10 @@ func TestRippingListCutsTheBoardsThatAreBought(t *testing.T) {
 	if !strings.Contains(svg, "Ripping list for Wendeline") || !strings.Contains(svg, "frame 21 port") {
 		t.Error("the drawing does not name the boat or a frame")
 	}
+	ply := string(d.get(d.option(0, "ripping-list.svg") + query + "&list=" + strconv.Itoa(len(a.Ripping)+1)).want(200).body)
+	if !strings.Contains(ply, "Cutting plan of pattern ply for Wendeline") || !strings.Contains(ply, "frame 21 port") {
+		t.Error("the sheets of pattern stock are not drawn after the boards")
+	}
 	p := d.get(d.option(0, "ripping-list.svg")+query+"&list=9").refused(http.StatusBadRequest, "malformed-request")
 	if len(p.Errors) != 1 || p.Errors[0].Parameter != "list" {
 		t.Errorf("%+v", p.Errors)

@@ -239,11 +239,21 @@ func (b buyPage) Flat() ([]flatPlan, error) {
 				}
 				*as.into, of.Table = template.HTML(svg.String()), drawn.Table //nolint:gosec // as picture
 			}
+			of.Table = bare(of.Table)
 			plan.Sheets = append(plan.Sheets, of)
 		}
 		out = append(out, plan)
 	}
 	return out, nil
+}
+
+// bare leaves out of a table of one sheet which sheet it is, and its size, which stand above it.
+func bare(t drawing.Table) drawing.Table {
+	out := drawing.Table{Caption: t.Caption, Head: t.Head[2:]}
+	for _, row := range t.Rows {
+		out.Rows = append(out.Rows, row[2:])
+	}
+	return out
 }
 
 // Ordered is what all orders come to.

@@ -26,7 +26,7 @@ func TestTheBuyListPageTellsWhatToBuyAndCut(t *testing.T) {
 	if page.status != 200 {
 		t.Fatal(page.status)
 	}
-	cost := strings.Replace(list.Cost.String(), "2751", "2,751", 1)
+	cost := strings.Replace(list.Cost.String(), "2777", "2,777", 1)
 	if !strings.Contains(page.body, "This plan: <strong>USD\u00a0"+cost+"</strong>") {
 		t.Errorf("the cost %s is not told", cost)
 	}
@@ -115,5 +115,37 @@ func TestTheBuyListOnAScreenAPhoneAndPaper(t *testing.T) {
 		if width == screen {
 			b.tabThrough("buy list")
 		}
+	}
+}
+
+// Pattern stock whose sheets have a size on the newer prices is laid out: every sheet stands once, with its drawing, its pieces
+// in a table and its cuts in words; by the older prices it is bought by area.
+func TestTheBuyListPageShowsHowSheetsAreCut(t *testing.T) {
+	d := newDesk(t, "")
+	list, err := d.BuyList(t.Context(), d.lead(t), d.yard.Job, d.yard.Options[0], d.yard.Sheet, 2, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := d.in(t, auth.Estimator)
+	path := "/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0] + "/buy-list"
+	page := v.get(path)
+	sheets := 0
+	for _, p := range list.Packs {
+		if p.Sheets == nil {
+			continue
+		}
+		sheets += len(p.Sheets.Layouts)
+		if p.Proven && !strings.Contains(page.body, "in two stages costs less than USD\u00a0"+p.Cost.String()) {
+			t.Errorf("that nothing is below %s is not told", p.Cost)
+		}
+	}
+	if n := strings.Count(page.body, "Pieces of pattern ply"); sheets == 0 || n != sheets {
+		t.Errorf("%d tables of pieces for %d layouts", n, sheets)
+	}
+	if n := strings.Count(page.body, "<li>Crosscut at ") + strings.Count(page.body, "<li>Rip at "); n < sheets {
+		t.Errorf("%d first cuts for %d layouts", n, sheets)
+	}
+	if older := v.get(path + "?sheet=" + d.yard.Sheet + "&version=1"); strings.Contains(older.body, "cut from sheets or rolls") {
+		t.Error("sheets without a size are laid out")
 	}
 }
