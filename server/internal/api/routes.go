@@ -133,6 +133,7 @@ var routes = []route{
 	{post, v1 + "sheet-cutting-plan.svg", writers, []string{"list"}, drawSheets},
 	{post, v1 + "timber-tally", readers, nil, tallyTimber},
 	{post, v1 + "timber-movement", readers, nil, moveTimber},
+	{post, v1 + "rod-weight", readers, nil, weighRods},
 }
 
 func itoa(n int64) string { return strconv.FormatInt(n, 10) }

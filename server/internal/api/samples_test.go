@@ -116,6 +116,8 @@ func (d *desk) sample(op operation) sample {
 		s.body = plySheets()
 	case "tallyTimber":
 		s.body = oakPack()
+	case "weighRods":
+		s.body = map[string]any{"notation": "inches", "metal": "silicon_bronze", "rods": []any{map[string]any{"count": 4, "diameter": "3/4", "length": "24"}}}
 	case "moveTimber":
 		s.body = map[string]any{"species": "white_oak", "notation": "inches", "sawn": "flatsawn", "width": "8", "from_pct": "28", "to_pct": "12"}
 	case "readBuyList", "readRackAfter", "readRippingList", "readRepriced":

@@ -102,6 +102,20 @@ func TestTheBuyListIsWeighed(t *testing.T) {
 	}
 }
 
+// Rod for bolts is weighed in the writer's own units, and a metal that is not known is refused.
+func TestRodsAreWeighed(t *testing.T) {
+	d := open(t, file(t))
+	ask := map[string]any{"notation": "inches", "metal": "silicon_bronze", "rods": []any{map[string]any{"count": 4, "diameter": "3/4", "length": "24"}}}
+	var a struct{ Kg string }
+	if d.send(http.MethodPost, "/api/v1/rod-weight", ask).want(200).into(&a); a.Kg != "5.928" {
+		t.Errorf("%+v", a)
+	}
+	ask["metal"] = "tin"
+	if p := d.send(http.MethodPost, "/api/v1/rod-weight", ask).refused(422, "document-faults"); !slices.Equal(p.pointers(), []string{"/metal"}) {
+		t.Errorf("%v", p.pointers())
+	}
+}
+
 func plainNumber(t *testing.T, text string) float64 {
 	t.Helper()
 	x, err := strconv.ParseFloat(text, 64)
