@@ -35,7 +35,7 @@ func (b Basis) shortGrain(f floor.Floor, s floorSize) []bill.Warning {
 	detail := fmt.Sprintf("Floor %d, sawn: the grain of one board, level from arm to arm, crosses its arms at %.0f degrees or more, as its size by hand tells; the yard takes %.0f (%s).",
 		f.No, math.Floor(g.SteepestDeg), g.MostDeg, g.Source)
 	if !g.AtLeast {
-		detail = fmt.Sprintf("Floor %d, sawn: the grain of one board, level from arm to arm, crosses its %s arm at up to %.0f degrees; the yard takes %.0f (%s), and more lies along",
+		detail = fmt.Sprintf("Floor %d, sawn: the grain of one board, level from arm to arm, crosses its %s arm at up to %.0f degrees; the yard takes %.0f (%s). More than that it is along",
 			f.No, g.Side, math.Ceil(g.SteepestDeg), g.MostDeg, g.Source)
 		limit := g.MostDeg * math.Pi / 180
 		detail += fmt.Sprintf(" %.0f mm of the port arm and %.0f mm of the starboard.", s.grain.Beyond(boat.Port, limit), s.grain.Beyond(boat.Starboard, limit))

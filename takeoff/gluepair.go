@@ -16,6 +16,6 @@ func gluePair(wood timber.Species, glue string) (bill.Warning, bool) {
 	return bill.Warning{
 		Code:   "doubtful_glue_pair",
 		Detail: fmt.Sprintf("%s glued with %s may not hold: %s", wood.Name, strings.ReplaceAll(glue, "_", " "), wood.Gluing.Text),
-		Fix:    "Glue a trial block of this stock with this glue, let it cure, and split it: the wood must fail before the glue line.",
+		Fix:    "Glue a trial block of this stock with this glue, let it cure, soak and dry it, and split it: the wood must fail before the glue line.",
 	}, true
 }

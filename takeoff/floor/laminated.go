@@ -81,10 +81,10 @@ func (w *work) unbent() {
 	m := w.Floor.Member()
 	f := bill.Fault{Code: "floor_throat_unknown", Member: &m, Figure: w.path + "/across",
 		Detail: fmt.Sprintf("Floor %d: its arms meet over the keel at %.0f degrees, and nothing says with what radius its laminates are laid there.", m.No, w.Size.Turn*180/math.Pi),
-		Fix:    "Enter throat_radius, the radius of its lower face over the keel, in its row; or saw it."}
+		Fix:    "Enter throat_radius, the radius of its lower face over the keel, in its row; or saw it, where its arms rise little."}
 	if w.Size.ByHand {
 		f.Detail = fmt.Sprintf("Floor %d: its size was measured by hand, and of a floor that is bent its length along the lower face and the radius over the keel are needed too.", m.No)
-		f.Fix = "Enter by_hand/along and throat_radius in its row; or saw it."
+		f.Fix = "Enter by_hand/along and throat_radius in its row; or saw it, where its arms rise little."
 	}
 	w.out.Faults = append(w.out.Faults, f)
 }
@@ -137,9 +137,9 @@ func (w *work) thickness() (decimal.Decimal, error) {
 	thick := t.Derive(id, "floor/laminate_thickness", append([]derivation.Input{t.Ref("T", w.path+"/thickest_laminate")}, rips...)).Value()
 	if t.Err() == nil && thick.GreaterThan(limit.Value()) {
 		m := w.Floor.Member()
-		fix := "Lay it over the keel with a greater throat_radius, make it less deep, or saw it."
+		fix := "Lay it over the keel with a greater throat_radius, make it less deep, or saw it, where its arms rise little."
 		if thin, ok := w.rules.Rippable(limit.Value()); ok {
-			fix = "Rip " + thin + " or thinner and add that thickness to the rules; or lay it over the keel with a greater throat_radius, make it less deep, or saw it."
+			fix = "Rip " + thin + " or thinner and add that thickness to the rules; or lay it over the keel with a greater throat_radius, make it less deep, or saw it, where its arms rise little."
 		}
 		w.out.Faults = append(w.out.Faults, bill.Fault{Code: "laminate_too_thick", Member: &m, Figure: id,
 			Detail: fmt.Sprintf("Floor %d: %s laminates will not take its bends, %.0f mm at the tightest laminate.", m.No, w.rules.Shown(thick), mm(t.Quantity(w.path+"/tightest_radius_low"))),

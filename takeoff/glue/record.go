@@ -47,6 +47,9 @@ func Cautions() []Caution {
 		{"Large pots heat up by themselves, set within minutes and may smoke or burn: mix small pots, and spread them out at once.", "several makers of epoxy, as shown on their pages; no standard"},
 		{"Open the shop and draw the air off; wear a mask against dust when sanding what has not fully cured.", practice},
 		{"Mix by the ratio on the pots, never by eye, and do not quicken glue with more hardener.", practice},
+		{"Squeeze epoxy lines together, not dry: clamps only bring the laminates to lie on one another; other glues ask for the pressure on their sheets.", practice},
+		{"Glue laminates dry and alike, about 8 to 12 % moisture: wood that dries out on the form afterwards pulls on its glue lines.", practice},
+		{"Old wood in a bilge is wet, salty and oily: before a joint is glued to it cut back to clean wood, and let it dry until a meter shows what the glue takes.", practice},
 		{"Read the maker's sheets of this glue; where they say otherwise they go before these lines.", practice},
 	}
 }
