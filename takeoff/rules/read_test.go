@@ -69,6 +69,8 @@ func TestEveryFaultIsNamedAtOnce(t *testing.T) {
 		"heel too long":  {func(d *rules.Document) { d.Heel = "900" }, "/heel"},
 		"rip twice":      {func(d *rules.Document) { d.Rips = []string{"1/4", "2/8"} }, "/rips/1"},
 		"kerf":           {func(d *rules.Document) { d.Kerf = "3 mm" }, "/kerf"},
+		"resaw kerf":     {func(d *rules.Document) { d.Resaw = &rules.ResawRule{Kerf: "wide", Planing: "1/16"} }, "/resaw/kerf"},
+		"no guide":       {func(d *rules.Document) { d.Resaw = &rules.ResawRule{Kerf: "1/16", Planing: "1/16", Height: "0"} }, "/resaw/height"},
 		"head below 0":   {func(d *rules.Document) { d.Head = "-1" }, "/head"},
 		"R/t":            {func(d *rules.Document) { d.BendRatio.Value = "0" }, "/bend_ratio/value"},
 		"R/t source":     {func(d *rules.Document) { d.BendRatio.Source = "" }, "/bend_ratio/source"},
