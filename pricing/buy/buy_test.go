@@ -184,7 +184,7 @@ func TestPieceLongerThanAnyBoard(t *testing.T) {
 	needs := []bill.Line{laminates(7, boat.Port, 12, 14, "3.700"), goods(1, bill.Glue, "epoxy", "1", "1", quantity.Litre)}
 	_, err := buy.New(needs, prices(t, ",timber,A,BFT,12.50,,,white_oak,select,8/4,0-8-0,12-0-0,,\n"), shop)
 	var missing *sheet.MissingPriceError
-	if !errors.As(err, &missing) || len(missing.Items) != 2 || !strings.Contains(missing.Items[0].Fix, "3750.8 mm (147.67 in) long") {
+	if !errors.As(err, &missing) || len(missing.Items) != 2 || !strings.Contains(missing.Items[0].Fix, "3750.8 mm (147.67 in) long") || !strings.Contains(missing.Items[0].Fix, "made up of shorter lengths") {
 		t.Errorf("%+v", missing)
 	}
 	_, err = buy.New(needs[:1], prices(t, ",timber,A,BFT,12.50,,,white_oak,select,8/4,0-8-0,12-0-0,,\n,timber,B,BFT,12.50,,,white_oak,select,8/4,0-8-0,14-0-0,,0\n"), shop)

@@ -39,11 +39,11 @@ type ShortBoardsError struct {
 
 func (e *ShortBoardsError) Error() string {
 	if !e.BoardMM.IsZero() {
-		return fmt.Sprintf("%s: a piece of %s is %s mm long and the longest board for sale gives %s mm; a board of at least %s mm would do",
-			e.Item, e.Line, e.PieceMM, e.LongestMM, e.BoardMM)
+		return fmt.Sprintf("%s: a piece of %s is %s long and the longest board for sale gives %s mm; a board of at least %s would do",
+			e.Item, e.Line, shown(e.PieceMM), e.LongestMM, shown(e.BoardMM))
 	}
-	return fmt.Sprintf("%s: %d pieces of %s, %s mm long, find no board, too few are for sale; %d more of %s would do",
-		e.Item, e.Short, e.Line, e.PieceMM, e.More, e.Offer)
+	return fmt.Sprintf("%s: %d pieces of %s, %s long, find no board, too few are for sale; %d more of %s would do",
+		e.Item, e.Short, e.Line, shown(e.PieceMM), e.More, e.Offer)
 }
 
 // ShortPacksError: less of an item for sale than is needed.

@@ -180,6 +180,9 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 			rough := p.Thickness.Add(p.Planing)
 			m.Fix += fmt.Sprintf("; or one to lie flat, at least %s thick and no more than %s mm, at least %s wide", shown(rough), rough.Mul(mostPlaned).RoundFloor(1), shown(p.Siding.Add(p.Planing)))
 		}
+		if t.flat && len(all) > 0 { // thick and wide enough, and too short
+			m.Fix += "; or laminates made up of shorter lengths, as laminate_joints among the rules says"
+		}
 		if other := c.Grades(p.Species); len(c.Boards(p.Species, p.Grade)) == 0 && len(other) > 0 {
 			m.Fix += "; the sheet has this species in grade " + strings.Join(other, ", ")
 		}
