@@ -86,8 +86,8 @@ func (c Cut) In(in notation.Notation, rolled bool, piece string) string {
 	return saw.Says(rolled, func(n int64) string { return Written(in, n) }, func(string) string { return piece })
 }
 
-// Limits a document is planned within, so that the most it may hold takes a second or two.
-var Limits = flat.Limits{Work: 300_000_000, Pivots: 50_000, Nodes: 20_000}
+// Limits a document is planned within, so that the most it may hold takes some seconds.
+var Limits = flat.Limits{Work: 60_000_000, Pivots: 10_000, Nodes: 5_000}
 
 // Solve reads the document and finds its cheapest plan. Everything wrong with it comes back together as document.Faults,
 // each where it stands and with what would be right; so does a list that cannot be cut.

@@ -15,12 +15,18 @@ type counted struct {
 	exact bool
 }
 
+// So many units of a side keep the tables small; with three stages they are tables over both sides.
+const (
+	mostUnits        = 25_000
+	mostUnitsOfThree = 4_000
+)
+
 // Coarser units, where the greatest that divides every size is too fine: a tenth of a millimetre, and a millimetre.
 var coarser = []nanos{100_000, 1_000_000}
 
-// unitOf is what sizes are counted in, so that no side has more than flat.MaxFine: their greatest common divisor, or a
+// unitOf is what sizes are counted in, so that no side has more than most where a millimetre is fine enough: their greatest common divisor, or a
 // coarser one; false where none is coarse enough.
-func unitOf(sizes []nanos) (unit nanos, exact, ok bool) {
+func unitOf(sizes []nanos, most int64) (unit nanos, exact, ok bool) {
 	longest := nanos(0)
 	for _, n := range sizes {
 		if n < 0 {
@@ -34,11 +40,11 @@ func unitOf(sizes []nanos) (unit nanos, exact, ok bool) {
 	if unit == 0 {
 		return 1, true, true
 	}
-	if longest/unit <= flat.MaxFine {
+	if longest/unit <= most {
 		return unit, true, true
 	}
 	for _, u := range coarser {
-		if longest/u <= flat.MaxFine {
+		if longest/u <= most || u == coarser[len(coarser)-1] && longest/u <= flat.MaxFine {
 			return u, false, true
 		}
 	}
@@ -57,7 +63,11 @@ func (r *reader) count() (counted, bool) {
 			sizes = append(sizes, n)
 		}
 	}
-	unit, exact, ok := unitOf(sizes)
+	most := int64(mostUnits)
+	if r.Rules.Stages == 3 {
+		most = mostUnitsOfThree
+	}
+	unit, exact, ok := unitOf(sizes, most)
 	if !ok {
 		return counted{}, false
 	}

@@ -10,9 +10,10 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// What one document may hold, so that a plan takes a second or two at the most, measured on 2026-11-28.
+// What one document may hold, so that a plan takes some seconds at the most: ten sheets and 100 kinds of piece took 2.8 s
+// of two stages and 4.8 s of three, three outlines of 40 points 1.6 s, measured on 2026-11-28 on a busy machine of two cores.
 const (
-	MostRows   = flat.MaxStock
+	MostRows   = 10
 	MostKinds  = 100
 	MostPieces = 2_000
 )

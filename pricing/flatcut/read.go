@@ -134,7 +134,7 @@ func (r *reader) price(at string, s Row) {
 }
 
 func (r *reader) pieces() {
-	seen, all := map[string]int{}, int64(0)
+	seen, all, points := map[string]int{}, int64(0), 0
 	for i, p := range r.Pieces {
 		at := fmt.Sprintf("/pieces/%d", i)
 		r.once(seen, p.ID, "/pieces", i)
@@ -159,6 +159,10 @@ func (r *reader) pieces() {
 		}
 		if len(p.Outline) > mostPoints {
 			r.faults.Add(at+"/outline", fmt.Sprintf("at most %d points", mostPoints), "there are %d", len(p.Outline))
+			continue
+		}
+		if points += len(p.Outline); points > allPoints {
+			r.faults.Add(at+"/outline", fmt.Sprintf("at most %d points of all outlines together", allPoints), "with this one there are %d", points)
 			continue
 		}
 		for k, q := range p.Outline {
@@ -189,11 +193,12 @@ func (r *reader) once(seen map[string]int, id, list string, i int) {
 	seen[id] = i
 }
 
-// An outline is laid against itself in at most fineOutline units of its longer side, which takes some hundredths of a second;
-// what that rounds, a unit each way, goes onto the rectangle of two.
+// An outline is laid against itself in at most fineOutline units of its longer side, which takes some tenths of a second; what that
+// rounds, a unit each way, goes onto the rectangle of two. allPoints are those of all outlines together.
 const (
-	fineOutline = 1_500
-	mostPoints  = 60
+	fineOutline = 300
+	mostPoints  = 40
+	allPoints   = 120
 )
 
 // outlined puts an outline's rectangles into its piece.
