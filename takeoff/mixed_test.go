@@ -208,6 +208,15 @@ func TestAFrameOfWhichNothingWasMeasuredIsNamed(t *testing.T) {
 		if !errors.As(err, &none) || len(none.Members) != 1 || none.Lines != (s.lines != nil) {
 			t.Fatalf("%s: %v", name, err)
 		}
+		if feet := s.basis(t); s.lines != nil { // the reach stands as the job writes lengths
+			feet.Notation = notation.FeetInchesEighths
+			_, err := takeoff.Run(feet)
+			_, aft := feet.Hull.Reach()
+			l, _ := notation.FromMM(math.Round(aft/3.175) * 3.175)
+			if want := "from 0-0-0 to " + notation.FeetInchesEighths.Format(l); err == nil || !strings.Contains(err.Error(), want) || strings.Contains(err.Error(), " mm") {
+				t.Errorf("%s: %v, and not %q", name, err, want)
+			}
+		}
 		for _, text := range []string{err.Error(), none.Detail(none.Members[0]) + none.Fix()} {
 			for _, word := range []string{"frame 9 port", "stations", "pattern", "tape"} {
 				if !strings.Contains(text, word) {
@@ -330,7 +339,7 @@ func TestTargetsThatCannotBeKnownAreNamedTogether(t *testing.T) {
 	// at the end of the boat nothing lies beyond to fair by
 	e := sagged(30, "")
 	e.rows[0].Target = frame.Faired
-	if _, err := takeoff.Run(e.basis(t)); !errors.As(err, &unknown) || len(unknown.Faults) != 1 || !strings.Contains(unknown.Faults[0].Detail, "from 1000 to 4000") {
+	if _, err := takeoff.Run(e.basis(t)); !errors.As(err, &unknown) || len(unknown.Faults) != 1 || !strings.Contains(unknown.Faults[0].Detail, "from 1000 mm to 4000 mm") {
 		t.Error(err)
 	}
 }

@@ -7,28 +7,10 @@ import (
 	"strings"
 
 	"ribband/takeoff/boat"
-	"ribband/takeoff/notation"
 	"ribband/takeoff/quantity"
 )
 
 func mm(x float64) *float64 { x = quantity.Thousandth(x); return &x }
-
-// length is a length as people of the job write it, to the grain that its notation is written to as a rule, with its unit.
-func (b Basis) length(mm float64) string {
-	in := b.Notation
-	if !in.Known() {
-		in = notation.Millimetres
-	}
-	grain := in.DefaultGrain().MM()
-	l, err := notation.FromMM(math.Round(mm/grain) * grain)
-	if err != nil {
-		return fmt.Sprintf("%.0f mm", mm)
-	}
-	return in.Format(l) + units[in]
-}
-
-// units behind a number that does not show its own.
-var units = map[notation.Notation]string{notation.Inches: " in", notation.Millimetres: " mm", notation.Metres: " m"}
 
 // kinds of measurement, one and several.
 var kinds = map[string][2]string{OnePoint: {"point", "points"}, OneStation: {"station", "stations"}, OnePattern: {"pattern", "patterns"}}

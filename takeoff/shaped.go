@@ -82,7 +82,7 @@ func looksAt(f, other frame.Frame) bool {
 // plain is the detail of one member with the reach of the lines.
 func (e *UnmeasuredError) plain(b Basis, m boat.Member) string {
 	if b.Hull != nil {
-		e.Forward, e.Aft = b.Hull.Reach()
+		e.Forward, e.Aft = b.reach()
 	}
 	return e.Detail(m)
 }

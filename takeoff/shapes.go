@@ -18,9 +18,9 @@ type UnmeasuredError struct {
 	// Why says of members that do not stand square across the boat why her lines do not give them: *hull.ReachError or
 	// *hull.PlaneError.
 	Why map[boat.Member]error
-	// Lines says that the boat has lines; Forward and Aft are then their reach, mm aft of station 0.
+	// Lines says that the boat has lines; Forward and Aft are then their reach aft of station 0, as the job writes lengths.
 	Lines        bool
-	Forward, Aft float64
+	Forward, Aft string
 }
 
 // unmeasuredFix is the three measurements of which any would do.
@@ -35,7 +35,7 @@ func (e *UnmeasuredError) Detail(m boat.Member) string {
 		return fmt.Sprintf("%s has neither a pattern nor a tape, and the boat's lines do not give it: %v", m, why)
 	}
 	if e.Lines {
-		return fmt.Sprintf("%s stands outside the measured length, which runs from %.0f to %.0f mm aft of station 0, and has neither a pattern nor a tape", m, e.Forward, e.Aft)
+		return fmt.Sprintf("%s stands outside the measured length, which runs from %s to %s aft of station 0, and has neither a pattern nor a tape", m, e.Forward, e.Aft)
 	}
 	return fmt.Sprintf("%s has neither a pattern nor a tape, and the boat has no lines", m)
 }
@@ -46,7 +46,7 @@ func (e *UnmeasuredError) Error() string {
 		names[i] = m.String()
 	}
 	if e.Lines {
-		return fmt.Sprintf("outside the measured length, which runs from %.0f to %.0f mm aft of station 0, and without pattern or tape: %s; each needs %s",
+		return fmt.Sprintf("outside the measured length, which runs from %s to %s aft of station 0, and without pattern or tape: %s; each needs %s",
 			e.Forward, e.Aft, strings.Join(names, ", "), unmeasuredFix)
 	}
 	return fmt.Sprintf("without pattern or tape, and the boat has no lines: %s; each needs %s", strings.Join(names, ", "), unmeasuredFix)
@@ -75,7 +75,7 @@ func (b Basis) stands() ([]stand, error) {
 	missing := &UnmeasuredError{At: map[boat.Member]string{}, Why: map[boat.Member]error{}}
 	if b.Hull != nil {
 		missing.Lines = true
-		missing.Forward, missing.Aft = b.Hull.Reach()
+		missing.Forward, missing.Aft = b.reach()
 	}
 	for i, f := range b.Frames {
 		at[f.Member()] = i

@@ -92,7 +92,7 @@ func (b Basis) target(s *stand, stands []stand, at map[boat.Member]int, others m
 		case errors.As(err, &unlike):
 			return nil, &document.Fault{Detail: "it cannot be faired: " + unlike.Error(), Fix: "give the same knuckles at every station and pattern of this side, or choose another target"}, nil
 		case errors.As(err, &beyond):
-			return nil, &document.Fault{Detail: fmt.Sprintf("it cannot be faired: the other sections reach from %.0f to %.0f mm, not past it both ways", beyond.Forward, beyond.Aft),
+			return nil, &document.Fault{Detail: fmt.Sprintf("it cannot be faired: the other sections reach from %s to %s aft of station 0, not past it both ways", b.length(beyond.Forward), b.length(beyond.Aft)),
 				Fix: "measure a station or take a pattern beyond this frame, or choose another target"}, nil
 		case notGiven(err):
 			return nil, &document.Fault{Detail: "it cannot be faired: " + err.Error(), Fix: "measure a station or take a pattern beyond this frame, or choose another target"}, nil

@@ -260,7 +260,7 @@ func TestTheHullPageTellsOfEveryFrame(t *testing.T) {
 	}
 }
 
-// Every station stands with its girth and least radius, whether her bend is well shown, and where one more point would help.
+// Every station stands with its girth, sectional area and least radius, whether her bend is well shown, and where one more point would help.
 func TestTheHullPageTellsOfEveryStation(t *testing.T) {
 	d := newDesk(t, "")
 	m, err := d.Measures(t.Context(), d.lead(t), d.yard.Job, nil)
@@ -298,40 +298,45 @@ func TestTheHullPageTellsOfEveryStation(t *testing.T) {
 	for _, s := range m.Stations {
 		where := fmt.Sprintf("Station %d %s", s.StationNo, s.Side)
 		cells := strings.Split(page.row(t, where), "|")
-		if len(cells) != 7 || cells[1] != fmt.Sprint(s.Points) || math.Abs(mm(cells[0])-s.XMM) > eighth/2 {
+		if len(cells) != 8 || cells[1] != fmt.Sprint(s.Points) || math.Abs(mm(cells[0])-s.XMM) > eighth/2 {
 			t.Fatalf("%s: %q", where, cells)
 		}
 		near(where+", girth", cells[2], s.GirthMM, s.GirthLowMM, &s.GirthHighMM)
+		const foot = .3048
+		a := s.SectionAreaM2
+		if want := fmt.Sprintf("%.2f %.2f to %.2f", a.Value/foot/foot, math.Floor(a.Low/foot/foot*100+1e-6)/100, math.Ceil(a.High/foot/foot*100-1e-6)/100); cells[3] != want {
+			t.Errorf("%s: its area is %q, want %q", where, cells[3], want)
+		}
 		if s.Straight {
-			if cells[3] != "no bend" {
+			if cells[4] != "no bend" {
 				t.Errorf("%s is straight: %q", where, cells)
 			}
 			continue
 		}
-		near(where+", radius", cells[3], *s.LeastRadiusMM, *s.LeastRadiusLowMM, s.LeastRadiusHighMM)
-		place, _, _ := strings.Cut(cells[4], " ")
-		if math.Abs(mm(place)-*s.LeastAtMM) > eighth/2+1e-3 || strings.HasSuffix(cells[4], " hollow") != (s.Bend == "hollow") {
-			t.Errorf("%s: its place is %q", where, cells[4])
+		near(where+", radius", cells[4], *s.LeastRadiusMM, *s.LeastRadiusLowMM, s.LeastRadiusHighMM)
+		place, _, _ := strings.Cut(cells[5], " ")
+		if math.Abs(mm(place)-*s.LeastAtMM) > eighth/2+1e-3 || strings.HasSuffix(cells[5], " hollow") != (s.Bend == "hollow") {
+			t.Errorf("%s: its place is %q", where, cells[5])
 		}
 		well := s.Sharp && !s.Doubtful && len(s.NotShownAtMM) == 0
-		if (cells[5] == "yes") != well || !well && !strings.HasPrefix(cells[5], "<strong>no</strong>: ") {
-			t.Errorf("%s: %q", where, cells[5])
+		if (cells[6] == "yes") != well || !well && !strings.HasPrefix(cells[6], "<strong>no</strong>: ") {
+			t.Errorf("%s: %q", where, cells[6])
 		}
 		if well {
 			sharp++
 		}
-		if (cells[6] == "–") != (s.OneMorePoint == nil) {
-			t.Fatalf("%s: %q", where, cells[6])
+		if (cells[7] == "–") != (s.OneMorePoint == nil) {
+			t.Fatalf("%s: %q", where, cells[7])
 		}
 		if p := s.OneMorePoint; p != nil {
 			more++
 			var at [3]string
-			if _, err := fmt.Sscanf(strings.ReplaceAll(cells[6], ",", ""), "%s along the girth near height %s and half-breadth %s", &at[0], &at[1], &at[2]); err != nil {
-				t.Fatalf("%s: %q", where, cells[6])
+			if _, err := fmt.Sscanf(strings.ReplaceAll(cells[7], ",", ""), "%s along the girth near height %s and half-breadth %s", &at[0], &at[1], &at[2]); err != nil {
+				t.Fatalf("%s: %q", where, cells[7])
 			}
 			for i, want := range []float64{p.AtMM, p.HeightMM, p.HalfBreadthMM} {
 				if math.Abs(mm(at[i])-want) > eighth/2+1e-3 {
-					t.Errorf("%s: %q, and %v is meant", where, cells[6], want)
+					t.Errorf("%s: %q, and %v is meant", where, cells[7], want)
 				}
 			}
 		}

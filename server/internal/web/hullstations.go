@@ -12,6 +12,8 @@ type stationRow struct {
 	What, At string
 	Points   int
 	Girth    span
+	// Area is that of the section, from it to the centreline.
+	Area span
 	// Radius is the least one; Bends is false where there is no bend to speak of, Open true where the points do not tell it
 	// from none, so that its range has no high end.
 	Bends, Open bool
@@ -29,7 +31,8 @@ type morePoint struct{ Along, HalfBreadth, Height, Of string }
 
 func stationRowOf(s app.StationMeasures, in lengths) stationRow {
 	row := stationRow{What: "Station " + strconv.Itoa(s.StationNo) + " " + string(s.Side), At: in.nearest(s.XMM), Points: s.Points,
-		Girth: in.of(app.Ranged{Value: s.GirthMM, Low: s.GirthLowMM, High: s.GirthHighMM})}
+		Girth: in.of(app.Ranged{Value: s.GirthMM, Low: s.GirthLowMM, High: s.GirthHighMM}),
+		Area:  in.smallArea(s.SectionAreaM2)}
 	if s.LeastRadiusMM != nil {
 		r := app.Ranged{Value: *s.LeastRadiusMM, Low: *s.LeastRadiusLowMM, High: *s.LeastRadiusMM}
 		row.Open = s.LeastRadiusHighMM == nil
