@@ -34,8 +34,8 @@ type buyPage struct {
 	Drawn bool
 	// Writes says that who looks may put the rack; Done that it was put.
 	Writes, Done bool
-	// Needed is the day on which all is needed, where one was named.
-	Needed string
+	// Needed asks for the day on which all is needed.
+	Needed field
 	// Missing is what the version has no price for; then there is no list.
 	Missing []sheet.Missing
 	*app.Ripping
@@ -77,6 +77,7 @@ func (p *Pages) buyList(v *visit) error {
 		}
 		body.Drawn = true
 	}
+	status := http.StatusOK
 	body.Writes, body.Done = v.is(writers...), v.FormValue("done") == "rack"
 	for _, of := range body.Offered {
 		if !of.Chosen {
@@ -95,14 +96,32 @@ func (p *Pages) buyList(v *visit) error {
 		case err != nil:
 			return err
 		default:
-			if day := v.FormValue("needed"); day != "" && p.app.ByDay(&r.BuyList, day) == nil {
-				body.Needed = day
+			if body.Needed, err = p.byDay(&r.BuyList, v.FormValue("needed")); err != nil {
+				return err
+			}
+			if body.Needed.Wrong != "" {
+				status = http.StatusUnprocessableEntity
 			}
 			body.Ripping = &r
 		}
 	}
-	return p.show(v, http.StatusOK, "buylist", page{Title: "What to buy for " + j.Boat.Name + ", option “" + o.Name + "”",
+	return p.show(v, status, "buylist", page{Title: "What to buy for " + j.Boat.Name + ", option “" + o.Name + "”",
 		Way: []link{{"Jobs", "/"}, {j.Boat.Name, jobPath(job)}, {o.Name, optionPath(job, option)}}, Body: body})
+}
+
+// byDay asks for the day on which all is needed, and where one came along writes into the list by when to order for it.
+func (p *Pages) byDay(list *app.BuyList, day string) (field, error) {
+	const longest = 40 // a day has ten characters; more are kept to be shown as wrong
+	asks := field{Name: "needed", Label: "Needed on", Hint: "such as 2027-03-15", Value: day, Max: longest}
+	if day == "" {
+		return asks, nil
+	}
+	err := p.app.ByDay(list, day)
+	var wrong *app.QuestionError
+	if errors.As(err, &wrong) {
+		asks.Wrong, err = capital(wrong.Detail)+".", nil
+	}
+	return asks, err
 }
 
 // putRackAfter puts the rack as it is once the boards are cut, if it is still the version that the page was about.

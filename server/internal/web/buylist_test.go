@@ -62,6 +62,22 @@ func TestTheBuyListPageTellsWhatToBuyAndCut(t *testing.T) {
 	}
 }
 
+// A day by which all is needed brings the days to order on; what is no day comes back as it was written, with what would be right.
+func TestByWhenToOrder(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Estimator)
+	path := "/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0] + "/buy-list?sheet=" + d.yard.Sheet + "&version=2"
+	if page := v.get(path + "&needed=2027-03-15"); page.status != 200 || !strings.Contains(page.body, `value="2027-03-15"`) || !strings.Contains(page.body, "from the order: order by 2027-") {
+		t.Errorf("a day: %d", page.status)
+	}
+	for _, none := range []string{"15/3/2027", "2027-02-30", "soon"} {
+		page := v.get(path + "&needed=" + url.QueryEscape(none))
+		if page.status != 422 || !strings.Contains(page.body, `value="`+none+`"`) || !strings.Contains(page.body, "is not a day; year-month-day, for example 2026-03-31") || !strings.Contains(page.body, `aria-invalid="true"`) {
+			t.Errorf("%s: %d", none, page.status)
+		}
+	}
+}
+
 // What is kept goes on the rack by a button, once: pressed again on the old page it is told that the rack has moved. An accountant
 // has no such button.
 func TestWhatIsKeptGoesOnTheRack(t *testing.T) {
