@@ -21,6 +21,7 @@ var kinds = map[string][2]string{
 
 // Every drawing of the contract is answered as what it is, named, and not sent again to whoever has it.
 func TestEveryDrawing(t *testing.T) {
+	oneByOne(t)
 	d := open(t, file(t))
 	d.putFloors()
 	for _, name := range app.DrawingNames() {

@@ -145,6 +145,7 @@ func TestOversizedBodiesAreRefused(t *testing.T) {
 
 // An unknown name, a name twice, what follows the end, null, and the wrong kind: none is taken, and nothing stored.
 func TestBodiesOfTheWrongForm(t *testing.T) {
+	oneByOne(t)
 	each(t, takesJSON, func(d *desk, op operation) {
 		s := d.sample(op)
 		before := d.rows()

@@ -66,6 +66,7 @@ func (d *desk) with(path string) string {
 
 // Every page, form and fault carries the headers, whoever asks; who may not gets what is answered where nothing is.
 func TestEveryAnswerAndEveryRole(t *testing.T) {
+	oneByOne(t)
 	d := newDesk(t, "")
 	visitors := map[auth.Role]*visitor{"": d.visitor(t)}
 	for _, role := range auth.Roles() {

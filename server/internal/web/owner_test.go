@@ -108,6 +108,7 @@ func grouped(s string) string {
 
 // No byte that an owner can reach tells cost, wage, markup, margin or supplier: pages, drawings, and the paper's text.
 func TestOwnersReadNoCost(t *testing.T) {
+	oneByOne(t)
 	d := newDesk(t, "")
 	secrets := d.secrets(t)
 	if len(secrets) < 25 {
