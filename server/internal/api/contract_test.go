@@ -142,12 +142,12 @@ func holdStray(t testing.TB, request *http.Request, a answer) {
 	}
 }
 
-// TestMain runs the suite and then, when all of it ran, asks whether every documented answer below 500 was reached.
+// TestMain runs the suite and then, when all of it ran (a short run leaves some out), asks whether every documented answer below 500 was reached.
 func TestMain(m *testing.M) {
 	flag.Parse()
 	code := m.Run()
 	if whole := flag.Lookup("test.run").Value.String() == "" && flag.Lookup("test.skip").Value.String() == "" &&
-		flag.Lookup("test.list").Value.String() == ""; whole && code == 0 {
+		flag.Lookup("test.list").Value.String() == "" && !testing.Short(); whole && code == 0 {
 		if missing := unreached(); len(missing) > 0 {
 			fmt.Printf("FAIL: %d documented answers were reached by no test:\n\t%s\n", len(missing), strings.Join(missing, "\n\t"))
 			code = 1
