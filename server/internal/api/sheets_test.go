@@ -36,6 +36,7 @@ func TestPricesAreDraftedAndPublished(t *testing.T) {
 		d.send(http.MethodPost, sheet+"/versions/2/publish", nil, d.key()).refused(404, "not-found")
 		d.get(d.option(0, "buy-list")+"?sheet="+id(sheet)+"&version=1").refused(409, "not-published")
 		d.get(d.option(0, "ripping-list.svg")+"?sheet="+id(sheet)+"&version=1").refused(409, "not-published")
+		d.get(d.option(0, "rack-after")+"?sheet="+id(sheet)+"&version=1").refused(409, "not-published")
 		d.get(d.option(0, "buy-list")+"?sheet="+id(sheet)+"&version=2").refused(404, "not-found")
 		d.send(http.MethodPut, sheet+"/versions/1", seed.PricesCSV(1), asCSV, seen(`"1"`)).refused(412, "version-stale")
 		first := d.send(http.MethodPut, sheet+"/versions/1", seed.PricesCSV(1), asCSV, seen(empty.etag())).want(201)
@@ -174,6 +175,7 @@ func TestEverythingWithoutAPriceIsTold(t *testing.T) {
 	sheet := id(d.sheetOf(without(seed.PricesCSV(1), "white_oak", "epoxy_structural")))
 	p := d.get(d.option(0, "buy-list")+"?sheet="+sheet+"&version=1").refused(422, "prices-missing")
 	d.get(d.option(0, "ripping-list.svg")+"?sheet="+sheet+"&version=1").refused(422, "prices-missing")
+	d.get(d.option(0, "rack-after")+"?sheet="+sheet+"&version=1").refused(422, "prices-missing")
 	if len(p.Errors) != 2 {
 		t.Errorf("missing %+v", p.Errors)
 	}
