@@ -9,8 +9,10 @@ import (
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/fairness"
+	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/pattern"
+	"ribband/takeoff/plank"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
@@ -33,6 +35,9 @@ type Basis struct {
 	Floors []floor.Floor
 	// Findings of frames and floors; the zero Set where nobody looked.
 	Findings finding.Set
+	// Planking is how each side is planked, empty where nothing says; Planks are those that the option renews.
+	Planking map[boat.Side]planking.Terms
+	Planks   []plank.Plank
 	Remedies map[boat.Member]frame.Choice
 	Species  timber.Catalogue
 	Steps    step.Library
@@ -62,6 +67,8 @@ type Result struct {
 	NotFastened *bill.Warning `json:"not_fastened,omitempty"`
 	// Floors are the measures of every floor, those left alone included.
 	Floors []FloorMeasures `json:"floors,omitempty"`
+	// Planks are the new planks as they are marked out.
+	Planks []NewPlank `json:"planks,omitempty"`
 	// TotalHours is the sum of the hours shown; Weight that of the new timber at 12 % moisture.
 	TotalHours quantity.Quantity `json:"total_hours"`
 	Weight     quantity.Quantity `json:"weight"`

@@ -10,6 +10,7 @@ import (
 	"ribband/takeoff/fastening"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/plank"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/step"
 	"ribband/takeoff/timber"
@@ -74,6 +75,25 @@ type fastenings struct {
 	shallowest        decimal.Decimal
 	worked, missing   bool
 	planking          *frame.Planking
+	// ofPlanks are how many of the crossings are with new planks.
+	ofPlanks int
+}
+
+// planks counts what fastens a new plank.
+func (all *fastenings) planks(b Basis, j plank.Job, r plank.Result, t *derivation.Table) {
+	all.crossings, all.screws = append(all.crossings, r.CrossingsFigure), append(all.screws, r.ScrewsFigure)
+	all.ofPlanks += j.Crossings
+	for _, f := range b.Frames {
+		if all.shallowest.IsZero() || f.Moulded.LessThan(all.shallowest) {
+			all.shallowest = f.Moulded
+		}
+		if all.planking == nil && f.Planking != nil {
+			all.planking = f.Planking
+		}
+	}
+	if all.planking == nil { // nothing beside the frames: the plank's own, its finished thickness
+		all.planking = &frame.Planking{Thickness: j.Thickness, Width: t.Quantity(j.Path() + "/board_width").Value()}
+	}
 }
 
 // fasten puts on the bill what fastens the planks to a frame that is worked on: to all of it, or to the pieces of a plan.
@@ -139,6 +159,18 @@ func (b Basis) fasten(s stand, c frame.Choice, wood timber.Species, p plan, t *d
 	return t.Err()
 }
 
+// why the crossings are as many as they are.
+func (all fastenings) why(of *Fastened, source string) string {
+	planks := "A new plank is fastened to every frame that it lies on, by its own width, and not again where that frame is renewed too"
+	if all.worked && all.ofPlanks == 0 {
+		return fmt.Sprintf("A new frame takes every strake that crosses it: %s crossings of strakes %s mm wide on the whole, %s screws each (%s).", of.Crossings, all.planking.Width, of.Each, source)
+	}
+	if len(all.crossings) > 0 && !all.worked {
+		return fmt.Sprintf("%s: %s crossings (%s).", planks, of.Crossings, source)
+	}
+	return fmt.Sprintf("A new frame takes every strake that crosses it, of strakes %s mm wide on the whole %s screws each (%s). %s: %d of %s crossings in all.", all.planking.Width, of.Each, source, planks, all.ofPlanks, of.Crossings)
+}
+
 // lacks says what is missing for the fastenings to be counted; nil where nothing is.
 func (b Basis) lacks(all fastenings) *bill.Warning {
 	if !all.missing {
@@ -174,7 +206,7 @@ func (b Basis) fastened(all fastenings, t *derivation.Table) (*Fastened, []bill.
 	}
 	out := &Fastened{Rule: rule.PerCrossing, Each: each.String(), Source: source, Crossings: sum(all.crossings), Screws: sum(all.screws), Woods: []HeldIn{}, Cautions: fastenCautions(),
 		Change: "Another rule or number in the yard's rules of fastenings, or strakes of another width with the frames."}
-	out.Why = fmt.Sprintf("A new frame takes every strake that crosses it: %s crossings of strakes %s mm wide on the whole, %s screws each (%s).", out.Crossings, all.planking.Width, each, source)
+	out.Why = all.why(out, source)
 	screw, exact, err := fastening.PlankingFor(all.planking.Thickness)
 	var none *fastening.RangeError
 	switch {

@@ -113,6 +113,11 @@ func Run(b Basis) (Result, error) {
 		return Result{}, err
 	}
 	weights = append(weights, floorWeights...)
+	plankWeights, err := b.planks(stands, plans, &screwed, &out, listed, t)
+	if err != nil {
+		return Result{}, err
+	}
+	weights = append(weights, plankWeights...)
 	out.Bill.Faults = append(out.Bill.Faults, b.tooManySisters()...)
 	out.Bill.Warnings = append(append(out.Bill.Warnings, b.abreast(out.Scarfs)...), unplaced(out.MadeUp)...)
 	out.Bill.Warnings = append(out.Bill.Warnings, append(b.findingsOfNone(), notSounded(unsounded)...)...)

@@ -45,13 +45,15 @@ func (s Side) Other() Side {
 type Kind string
 
 // Frame is a transverse rib of the hull, one piece a side. Floor is what crosses the keel and joins the frames of the two
-// sides: it is of neither side.
+// sides: it is of neither side. Strake is a run of planks along the boat, counted from the garboard.
 const (
-	Frame Kind = "frame"
-	Floor Kind = "floor"
+	Frame  Kind = "frame"
+	Floor  Kind = "floor"
+	Strake Kind = "strake"
 )
 
-// Member names one part of the boat: the kind, its number counted from forward, and its side; a floor has none.
+// Member names one part of the boat: the kind, its number counted from forward, of a strake from the garboard, and its side; a
+// floor has none.
 type Member struct {
 	Kind Kind `json:"kind"`
 	No   int  `json:"no"`
@@ -109,10 +111,13 @@ const (
 	// Of floors: one sawn from wide stock, or a strap of metal or laminated glass.
 	ReplaceSawn  Remedy = "replace_sawn"
 	ReplaceStrap Remedy = "replace_strap"
+	// RenewPlank is what is done to a strake: one of its planks is replaced by a new one. It is said with the planks of an
+	// option, never with its remedies.
+	RenewPlank Remedy = "renew_plank"
 )
 
 // Remedies that can be computed, in the order they are offered.
-var Remedies = []Remedy{Leave, ReplaceLaminated, ReplaceSteamed, ScarfIn, Sister, ReplaceSawn, ReplaceStrap}
+var Remedies = []Remedy{Leave, ReplaceLaminated, ReplaceSteamed, ScarfIn, Sister, ReplaceSawn, ReplaceStrap, RenewPlank}
 
 // Known reports whether r is one of Remedies.
 func (r Remedy) Known() bool {

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"strconv"
+	"strings"
 
 	"ribband/takeoff/bill"
 	"ribband/takeoff/document"
@@ -167,12 +168,15 @@ func (r *reader) losses(written []LossRule) []Loss {
 	for i, w := range written {
 		pointer := "/losses/" + strconv.Itoa(i)
 		switch bill.Material(w.Material) {
-		case bill.Timber, SawnTimber, bill.Glue, bill.Pattern, bill.Metal, bill.Cloth, bill.Fastenings, bill.Plugs:
+		case bill.Timber, SawnTimber, PlankTimber, bill.Glue, bill.Pattern, bill.Metal, bill.Cloth, bill.Fastenings, bill.Plugs:
 		default:
-			r.faults.Add(pointer+"/material", "timber, sawn_timber, glue, pattern_stock, metal, cloth, fastenings or plugs", "the material %s is not known", notation.Quote(w.Material))
+			r.faults.Add(pointer+"/material", "timber, sawn_timber, plank_timber, glue, pattern_stock, metal, cloth, fastenings or plugs", "the material %s is not known", notation.Quote(w.Material))
 		}
 		r.named(pointer+"/name", w.Name)
 		r.named(pointer+"/source", w.Source)
+		if bill.Material(w.Material) == PlankTimber && strings.EqualFold(strings.TrimSpace(w.Name), "spiling") {
+			r.faults.Add(pointer+"/name", "no loss for spiling: the board of a plank is the rectangle round it, its round in it", "spiling of planks is measured, and would be counted twice")
+		}
 		f := r.fraction(pointer+"/fraction", w.Fraction)
 		if key := [2]string{w.Material, w.Name}; seen[key] {
 			r.faults.Add(pointer+"/name", "each loss of a material once", "%s is given twice for %s", w.Name, w.Material)

@@ -64,12 +64,16 @@ type Document struct {
 	Straps []StrapRule `json:"straps,omitempty"`
 	// PlankFastenings is how planks are fastened to new frames; absent where the yard does not count them.
 	PlankFastenings *FasteningRule `json:"plank_fastenings,omitempty"`
-	// Losses by name. Material is timber, sawn_timber, glue, pattern_stock, metal, cloth, fastenings or plugs.
+	// Losses by name. Material is timber, sawn_timber, plank_timber, glue, pattern_stock, metal, cloth, fastenings or plugs.
 	Losses []LossRule `json:"losses"`
 }
 
 // SawnTimber names the losses of timber that is sawn to shape from wide stock, board by board: floors.
 const SawnTimber bill.Material = "sawn_timber"
+
+// PlankTimber names the losses of boards that planks are got out of. Spiling is none of them: the board's size is that of the
+// rectangle round the plank, which holds it.
+const PlankTimber bill.Material = "plank_timber"
 
 // Sourced is an exact number with where it comes from.
 type Sourced struct {

@@ -32,6 +32,10 @@ const (
 	Sawn   Driver = "sawn_pieces"
 	// PlankFastenings are screws by which planks are fastened to frames.
 	PlankFastenings Driver = "plank_fastenings"
+	// Planks are new planks, PlankMetres how long they are together, NewButts the butts that they make new.
+	Planks      Driver = "planks"
+	PlankMetres Driver = "plank_m"
+	NewButts    Driver = "new_butts"
 )
 
 var driverUnits = map[Driver]quantity.Unit{
@@ -51,10 +55,13 @@ var driverUnits = map[Driver]quantity.Unit{
 	Sawn:           quantity.Each,
 
 	PlankFastenings: quantity.Each,
+	Planks:          quantity.Each,
+	PlankMetres:     quantity.Metre,
+	NewButts:        quantity.Each,
 }
 
 // Drivers in the order of work.
-var Drivers = []Driver{Shored, Patterns, Frames, Floors, Sawn, Laminates, LaminateJoints, Steamed, InSteam, GlueLine, Scarfs, Girth, Straps, PlankFastenings}
+var Drivers = []Driver{Shored, Patterns, Frames, Floors, Sawn, Laminates, LaminateJoints, Steamed, InSteam, GlueLine, Scarfs, Girth, Straps, Planks, PlankMetres, NewButts, PlankFastenings}
 
 // Unit that the driver is counted in; empty for a driver that is not in the register.
 func (d Driver) Unit() quantity.Unit { return driverUnits[d] }

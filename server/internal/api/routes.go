@@ -70,6 +70,8 @@ var routes = []route{
 	{put, v1 + "jobs/:job/frames", writers, nil, putFrames},
 	{get, v1 + "jobs/:job/floors", readers, nil, readFloors},
 	{put, v1 + "jobs/:job/floors", writers, nil, putFloors},
+	{get, v1 + "jobs/:job/planking", readers, nil, readPlanking},
+	{put, v1 + "jobs/:job/planking", writers, nil, putPlanking},
 	{get, v1 + "jobs/:job/findings", readers, nil, readFindings},
 	{put, v1 + "jobs/:job/findings", writers, nil, putFindings},
 
@@ -78,6 +80,8 @@ var routes = []route{
 	{get, v1 + "jobs/:job/options/:option", readers, nil, readOption},
 	{get, v1 + "jobs/:job/options/:option/remedies", readers, nil, readRemedies},
 	{put, v1 + "jobs/:job/options/:option/remedies", writers, nil, putRemedies},
+	{get, v1 + "jobs/:job/options/:option/planks", readers, nil, readPlanks},
+	{put, v1 + "jobs/:job/options/:option/planks", writers, nil, putPlanks},
 	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures", "narrowing"}, readTakeoff},
 	{get, v1 + "jobs/:job/options/:option/form", readers, []string{"frame", "side", "piece", "face", "pitch_mm"}, readForm},
 	{get, v1 + "jobs/:job/options/:option/gluing", readers, nil, readGluing},

@@ -92,6 +92,14 @@ func (d *desk) sample(op operation) sample {
 	case "putFloors":
 		d.putFloors()
 		s.body = floorsOf(12)
+	case "readPlanking", "readPlanks":
+		d.putPlanks()
+	case "putPlanking":
+		d.putPlanks()
+		s.body = carvelled(15)
+	case "putPlanks":
+		d.putPlanks()
+		s.body = planksOf(plankRow(5, "port", 14, 16))
 	case "putFindings":
 		s.body = d.document(d.job("findings"))
 	case "putRemedies":

@@ -11,7 +11,9 @@ import (
 	"ribband/takeoff/floor"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/pattern"
+	"ribband/takeoff/plank"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
@@ -30,6 +32,7 @@ type takeoffBody struct {
 	Graded      []takeoff.Graded        `json:"graded,omitempty"`
 	Scarfs      []takeoff.Scarf         `json:"scarfs,omitempty"`
 	Floors      []takeoff.FloorMeasures `json:"floors,omitempty"`
+	Planks      []takeoff.NewPlank      `json:"planks,omitempty"`
 	MadeUp      []frame.MadeUp          `json:"made_up,omitempty"`
 	Fastened    *takeoff.Fastened       `json:"fastened,omitempty"`
 	NotFastened *bill.Warning           `json:"not_fastened,omitempty"`
@@ -44,7 +47,7 @@ type takeoffBody struct {
 }
 
 func takeoffBodyOf(r takeoff.Result, figures bool) takeoffBody {
-	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Graded: r.Graded, Scarfs: r.Scarfs, MadeUp: r.MadeUp, Fastened: r.Fastened, NotFastened: r.NotFastened, Floors: r.Floors, Ripping: r.Ripping, Steaming: r.Steaming, Work: r.Work,
+	out := takeoffBody{Lines: r.Bill.Lines, Measures: r.Bill.Measures, Faults: r.Bill.Faults, Warnings: r.Bill.Warnings, Frames: r.Frames, Graded: r.Graded, Scarfs: r.Scarfs, MadeUp: r.MadeUp, Fastened: r.Fastened, NotFastened: r.NotFastened, Floors: r.Floors, Planks: r.Planks, Ripping: r.Ripping, Steaming: r.Steaming, Work: r.Work,
 		TotalHours: r.TotalHours, Weight: r.Weight}
 	if figures {
 		out.Figures = r.Figures
@@ -77,7 +80,9 @@ type papersBody struct {
 	Findings *finding.Document `json:"findings,omitempty"`
 	Frames   frame.Document    `json:"frames"`
 	Floors   *floor.Document   `json:"floors,omitempty"`
+	Planking *planking.Boat    `json:"planking,omitempty"`
 	Remedies frame.Remedies    `json:"remedies"`
+	Planks   *plank.Document   `json:"planks,omitempty"`
 	Species  timber.Catalogue  `json:"species"`
 	Steps    step.Library      `json:"steps"`
 	Rules    rules.Document    `json:"rules"`

@@ -13,7 +13,9 @@ import (
 	"ribband/takeoff/floor"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/pattern"
+	"ribband/takeoff/plank"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
 	"ribband/takeoff/timber"
@@ -30,7 +32,8 @@ type Source struct {
 // version is prices as people count them: a version of the sheet is a document of its own, put as often as it took.
 func (s Source) version(n int64) Source { s.N = n; return s }
 
-// sources are documents by value, in the order of a basis: hull, patterns and findings where the job has them, frames, floors where it has any, remedies,
+// sources are documents by value, in the order of a basis: hull, patterns and findings where the job has them, frames, floors and
+// planking where it has any, remedies, planks where the option renews any,
 // species, steps, rules.
 type sources []store.Document
 
@@ -59,9 +62,17 @@ func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sour
 		{kindFindings, o.Job, "", ""},
 		{kindFrames, o.Job, "the job has no frames yet", "put the frames of the job first"},
 		{kindFloors, o.Job, "", ""},
+		{kindPlanking, o.Job, "", ""},
 		{kindRemedies, o.ID, "the option has no remedies yet", "put what the option does first"},
+		{kindPlanks, o.ID, "", ""},
 	} {
 		d, err := in.Document(ctx, w.kind, w.id)
+		if w.kind == kindRemedies && gone(err) {
+			// An option may be for planks alone.
+			if _, also := in.Document(ctx, kindPlanks, o.ID); also == nil {
+				continue
+			}
+		}
 		if w.what == "" && gone(err) {
 			continue // a boat of taped frames has no lines, and few have patterns; findings may be still to come
 		}
@@ -83,14 +94,17 @@ func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sour
 	return out, nil
 }
 
-// Papers are the documents of a takeoff as they are written. Hull, Patterns, Findings and Floors are nil where there are none.
+// Papers are the documents of a takeoff as they are written. Hull, Patterns, Findings, Floors, Planking and Planks are nil where
+// there are none.
 type Papers struct {
 	Hull     *offsets.Document
 	Patterns *pattern.Document
 	Findings *finding.Document
 	Frames   frame.Document
 	Floors   *floor.Document
+	Planking *planking.Boat
 	Remedies frame.Remedies
+	Planks   *plank.Document
 	Species  timber.Catalogue
 	Steps    step.Library
 	Rules    rules.Document
@@ -109,6 +123,10 @@ func (s sources) papers() (p Papers, err error) {
 			p.Frames, err = stored[frame.Document](d.Kind, d.Body)
 		case kindFloors:
 			p.Floors, err = optional[floor.Document](d)
+		case kindPlanking:
+			p.Planking, err = optional[planking.Boat](d)
+		case kindPlanks:
+			p.Planks, err = optional[plank.Document](d)
 		case kindRemedies:
 			p.Remedies, err = stored[frame.Remedies](d.Kind, d.Body)
 		case kindSpecies:
@@ -163,12 +181,18 @@ func (p Papers) basis() (takeoff.Basis, document.Faults) {
 		all = append(all, inRemedies.Under("/remedies")...)
 		b.Remedies = remedies
 	}
+	if len(inFrames) == 0 {
+		var inPlanks document.Faults
+		b.Planks, inPlanks = p.readPlanks(frames)
+		all = append(all, inPlanks...)
+	}
 	if len(all) > 0 {
 		return b, all
 	}
 	all = shapes.fit(&b)
 	if len(all) == 0 {
 		b.Fairness = shapes.judged(b.Hull)
+		all = p.readPlanking(&b, shapes.offsets)
 	}
 	return b, all
 }
@@ -204,10 +228,13 @@ func run(b takeoff.Basis) (takeoff.Result, document.Faults, error) {
 	return result, nil, err
 }
 
-// rowOf is the place of the remedy that a member got, as a pointer into the papers.
+// rowOf is the place of the remedy that a member got, as a pointer into the papers; of a strake that of its first plank.
 func (p Papers) rowOf(m *boat.Member) string {
 	if m == nil {
 		return "/steps"
+	}
+	if m.Kind == boat.Strake {
+		return p.rowOfPlank(*m)
 	}
 	for i, row := range p.Remedies.Remedies {
 		for _, of := range members(frame.Remedies{Remedies: []frame.RemedyRow{row}}) {

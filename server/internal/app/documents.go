@@ -15,6 +15,9 @@ const (
 	kindFrames   = "frames"
 	kindFloors   = "floors"
 	kindFindings = "findings"
+	// kindPlanking is how a job's boat is planked, kindPlanks what an option renews of it.
+	kindPlanking = "planking"
+	kindPlanks   = "planks"
 	kindRemedies = "remedies"
 	kindSpecies  = "species"
 	kindSteps    = "step-library"

@@ -2,13 +2,13 @@ package app
 
 import (
 	"context"
-	"errors"
 	"sort"
 
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/frame"
+	"ribband/takeoff/plank"
 )
 
 // Frames reads the frames of a job.
@@ -48,19 +48,11 @@ func usesOfOthers(ctx context.Context, tx *store.Tx, job string, kind boat.Kind,
 			return nil, err
 		}
 		for _, o := range options.Items {
-			d, err := tx.Document(ctx, kindRemedies, o.ID)
-			var none *store.NotFoundError
-			if errors.As(err, &none) {
-				continue
-			}
+			named, err := namedBy(ctx, tx, o.ID)
 			if err != nil {
 				return nil, err
 			}
-			remedies, err := stored[frame.Remedies](kindRemedies, d.Body)
-			if err != nil {
-				return nil, err
-			}
-			for _, m := range members(remedies) {
+			for _, m := range named {
 				if m.Kind == kind && !stay[m] {
 					uses = append(uses, Use{o.ID, o.Name, m})
 				}
@@ -71,6 +63,56 @@ func usesOfOthers(ctx context.Context, tx *store.Tx, job string, kind boat.Kind,
 		}
 		page.After = options.Next
 	}
+}
+
+// namedBy are the members that an option names with its remedies and its planks.
+func namedBy(ctx context.Context, tx *store.Tx, option string) ([]boat.Member, error) {
+	var out []boat.Member
+	d, err := tx.Document(ctx, kindRemedies, option)
+	if err == nil {
+		var remedies frame.Remedies
+		if remedies, err = stored[frame.Remedies](kindRemedies, d.Body); err == nil {
+			out = members(remedies)
+		}
+	}
+	if err != nil && !gone(err) {
+		return nil, err
+	}
+	d, err = tx.Document(ctx, kindPlanks, option)
+	if gone(err) {
+		return out, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	planks, err := stored[plank.Document](kindPlanks, d.Body)
+	return append(out, ofPlanks(planks)...), err
+}
+
+// ofPlanks are the strakes that planks are of, where their size is not by hand, and the frames that they run from and to, each
+// once.
+func ofPlanks(d plank.Document) []boat.Member {
+	var out []boat.Member
+	seen := map[boat.Member]bool{}
+	add := func(m boat.Member) {
+		if !seen[m] {
+			seen[m] = true
+			out = append(out, m)
+		}
+	}
+	for _, row := range d.Planks {
+		for _, side := range row.Side.Expand() {
+			if row.ByHand == nil {
+				add(boat.Member{Kind: boat.Strake, No: row.Strake, Side: side})
+			}
+			for _, no := range []*int{row.FromFrame, row.ToFrame} {
+				if no != nil {
+					add(boat.Member{Kind: boat.Frame, No: *no, Side: side})
+				}
+			}
+		}
+	}
+	return out
 }
 
 // members that remedies name, each side apart, in order.

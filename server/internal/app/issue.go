@@ -88,9 +88,9 @@ func (e *estimated) issue(ctx context.Context, tx *store.Tx, program string, id 
 	return issued, s, err
 }
 
-// comeIn adds lines, patterns, findings and floors that the job has got since: a basis without them does not name them.
+// comeIn adds lines, patterns, findings, floors, planking and planks that the job or an option has got since: a basis without them does not name them.
 func comeIn(ctx context.Context, in store.Reader, job string, d draft, out []Moved) ([]Moved, error) {
-	for _, kind := range []string{kindHull, kindPatterns, kindFindings, kindFloors} {
+	for _, kind := range []string{kindHull, kindPatterns, kindFindings, kindFloors, kindPlanking} {
 		without := slices.ContainsFunc(d.Bases, func(b OptionBasis) bool {
 			return !slices.ContainsFunc(b.Basis, func(s Source) bool { return s.Kind == kind })
 		})
@@ -105,6 +105,19 @@ func comeIn(ctx context.Context, in store.Reader, job string, d draft, out []Mov
 			return nil, err
 		}
 		out = append(out, Moved{kind, job, 0, now.N})
+	}
+	for _, b := range d.Bases {
+		if slices.ContainsFunc(b.Basis, func(s Source) bool { return s.Kind == kindPlanks }) {
+			continue
+		}
+		now, err := in.Document(ctx, kindPlanks, b.Option)
+		if gone(err) {
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Moved{kindPlanks, b.Option, 0, now.N})
 	}
 	return out, nil
 }

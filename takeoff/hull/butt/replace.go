@@ -29,6 +29,11 @@ func (e *DamageError) Error() string { return e.Detail }
 // that are there, or at new butts that keep to the rules beside all others; it keeps to the least length, and so does
 // what is left of the planks it is let into. Of two as long the forward one is taken.
 func (s *Side) Replace(k int, from, to float64, butts [][]float64) (Replacement, error) {
+	return s.ReplaceAbaft(k, from, to, math.Inf(-1), butts)
+}
+
+// ReplaceAbaft is Replace where the plank does not reach forward of limit: the strake is renewed up to there already.
+func (s *Side) ReplaceAbaft(k int, from, to, limit float64, butts [][]float64) (Replacement, error) {
 	if k < 0 || k >= s.strakes || k >= len(butts) {
 		return Replacement{}, &DamageError{k, from, to, fmt.Sprintf("there is no strake %d; the side has %d", k+1, s.strakes)}
 	}
@@ -39,7 +44,7 @@ func (s *Side) Replace(k int, from, to float64, butts [][]float64) (Replacement,
 	ends := s.ends(k, butts[k])
 	var fore, after []float64
 	for _, x := range ends {
-		if x <= from {
+		if x <= from && x >= limit {
 			fore = append(fore, x)
 		}
 		if x >= to {
@@ -49,7 +54,9 @@ func (s *Side) Replace(k int, from, to float64, butts [][]float64) (Replacement,
 	for _, x := range s.places {
 		if (x <= from || x >= to) && s.free(k, x, butts) {
 			if x <= from {
-				fore = append(fore, x)
+				if x >= limit {
+					fore = append(fore, x)
+				}
 			} else {
 				after = append(after, x)
 			}

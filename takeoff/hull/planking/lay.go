@@ -21,6 +21,8 @@ type Planking struct {
 	Ends      [2]End       // forward and aft
 	Breaches  []butt.Breach
 	Replaced  []Replaced
+
+	side *butt.Side // nil where there are no two frames
 }
 
 // Strake is one strake laid out, with its planks.
@@ -135,19 +137,24 @@ func Lay(h *hull.Hull, frames []butt.Frame, t Terms) (*Planking, error) {
 		p.Area.Low += s.Area.Low + s.Shared
 		p.Area.High += s.Area.High - s.Shared
 	}
-	if len(t.Stock) == 0 && len(t.Butts) == 0 && len(t.Replace) == 0 {
-		return p, p.planks(nil, t.Stock)
-	}
-	if len(p.Frames) < 2 {
+	bare := len(t.Stock) == 0 && len(t.Butts) == 0 && len(t.Replace) == 0
+	if len(p.Frames) < 2 && !bare {
 		return nil, &NoFramesError{t.Side}
 	}
 	board := func(k int, x0, x1 float64) float64 {
 		return shapes[k].Along(shapes[k].Place(x0), shapes[k].Place(x1))
 	}
 	side, err := butt.New(terms, p.Frames, reaches(shapes), board)
+	if bare {
+		if err == nil {
+			p.side = side
+		}
+		return p, p.planks(nil, t.Stock)
+	}
 	if err != nil {
 		return nil, err
 	}
+	p.side = side
 	p.place(side, t)
 	return p, p.planks(side, t.Stock)
 }

@@ -12,6 +12,8 @@ import (
 	"ribband/takeoff/hull/area"
 	"ribband/takeoff/hull/strake"
 	"ribband/takeoff/notation"
+
+	"github.com/shopspring/decimal"
 )
 
 // What is taken at most; assumptions, no source.
@@ -25,8 +27,9 @@ const (
 type Terms struct {
 	Side      boat.Side
 	Edges     *strake.Edges
-	Thickness float64   // 0 where it is not known
-	Stock     []float64 // rising
+	Thickness float64         // 0 where it is not known
+	Exact     decimal.Decimal // Thickness as it was written
+	Stock     []float64       // rising
 	Butts     map[int][]float64
 	OnFrames  bool
 	Both      bool
@@ -70,6 +73,9 @@ func Read(doc Document, h *hull.Hull, in notation.Notation, ends ...area.Ending)
 	r.division()
 	if doc.PlankThickness != "" {
 		r.t.Thickness, _ = r.length("/plank_thickness", doc.PlankThickness)
+		if l, err := in.Parse(doc.PlankThickness); err == nil {
+			r.t.Exact = l.Decimal()
+		}
 	}
 	r.stock()
 	if r.t.Edges != nil {

@@ -1,0 +1,148 @@
+package api_test
+
+import (
+	"net/http"
+	"slices"
+	"strings"
+	"testing"
+
+	"ribband/server/internal/auth"
+)
+
+// carvelled is both sides in so many strakes, 1 1/4 in thick.
+func carvelled(strakes int) map[string]any {
+	return map[string]any{"notation": "feet_inches_eighths", "sides": []any{map[string]any{"side": "both", "strakes": map[string]any{"count": strakes}, "plank_thickness": "0-1-2",
+		"butts": []any{map[string]any{"strake": 3, "x": []any{}}}}}}
+}
+
+// plankRow is a piece of a strake from a frame to a frame.
+func plankRow(strake int, side string, from, to int) map[string]any {
+	return map[string]any{"strake": strake, "side": side, "from_frame": from, "to_frame": to, "species": "white_oak", "grade": "FAS"}
+}
+
+func planksOf(rows ...map[string]any) map[string]any {
+	return map[string]any{"notation": "feet_inches_eighths", "planks": append([]map[string]any{}, rows...)}
+}
+
+// putPlanks has the demo's job planked, in strakes that go on her boards of 6 in, and a plank of its first option renewed.
+func (d *desk) putPlanks() {
+	d.t.Helper()
+	d = d.role(auth.Lead)
+	if d.get(d.job("planking")).status == http.StatusNotFound {
+		d.send(http.MethodPut, d.job("planking"), carvelled(16), firstPut).want(201)
+	}
+	if d.get(d.option(0, "planks")).status == http.StatusNotFound {
+		d.send(http.MethodPut, d.option(0, "planks"), planksOf(plankRow(5, "port", 14, 16)), firstPut).want(201)
+	}
+}
+
+type plankTakeoff struct {
+	Lines []struct {
+		ID, Part string
+		Member   struct {
+			Kind, Side string
+			No         int
+		}
+		Pieces *struct {
+			Thickness string `json:"thickness_mm"`
+		}
+	}
+	Planks []struct {
+		Part   string
+		Length struct {
+			High float64 `json:"high_mm"`
+		}
+	}
+	Faults []struct{ Code, Detail, Fix string }
+	Basis  []struct{ Kind string }
+}
+
+// A yard says how a boat is planked and which planks an option renews, and reads what they take; strakes and frames that are
+// named stay.
+func TestPlanks(t *testing.T) {
+	engines(t, func(t *testing.T, at place) {
+		d := open(t, at)
+		planking, planks := d.job("planking"), d.option(0, "planks")
+		d.get(planking).refused(404, "not-found")
+		d.get(planks).refused(404, "not-found")
+		first := planksOf(plankRow(5, "port", 14, 16))
+		if p := d.send(http.MethodPut, planks, first, firstPut).refused(422, "document-faults"); !strings.Contains(p.Errors[0].Fix, "by_hand") {
+			t.Errorf("%+v", p)
+		}
+		bad := carvelled(12)
+		bad["sides"].([]any)[0].(map[string]any)["butts"] = []any{map[string]any{"strake": 14, "x": []any{"100-0-0"}}}
+		if got := d.send(http.MethodPut, planking, bad, firstPut).refused(422, "document-faults").pointers(); !slices.Equal(got, []string{"/sides/0/butts/0/strake"}) {
+			t.Errorf("%v", got)
+		}
+		d.send(http.MethodPut, planking, carvelled(12), firstPut).want(201)
+		for _, c := range []struct {
+			rows []map[string]any
+			at   string
+		}{
+			{[]map[string]any{plankRow(13, "port", 14, 16)}, "/planks/0/strake"},
+			{[]map[string]any{plankRow(5, "port", 14, 99)}, "/planks/0/to_frame"},
+			{[]map[string]any{plankRow(5, "both", 14, 16), plankRow(5, "port", 15, 20)}, "/planks/1"},
+			{[]map[string]any{plankRow(5, "port", 16, 14)}, "/planks/0/to_frame"},
+			{[]map[string]any{{"strake": 5, "side": "port", "whole": true, "species": "pitch pine", "grade": ""}}, "/planks/0/species"},
+			{[]map[string]any{{"strake": 5, "side": "port", "species": "white_oak", "grade": "FAS"}}, "/planks/0"},
+			{[]map[string]any{{"strake": 5, "side": "port", "species": "white_oak", "grade": "FAS", "by_hand": map[string]any{"length": "0-7-0", "width": "1-0-0"}}}, "/planks/0/by_hand"},
+		} {
+			if got := d.send(http.MethodPut, planks, planksOf(c.rows...), firstPut).refused(422, "document-faults").pointers(); got[0] != c.at {
+				t.Errorf("%v, %s wanted", got, c.at)
+			}
+		}
+		d.send(http.MethodPut, planks, first, firstPut).want(201)
+		d.get(planks).want(200)
+		var got plankTakeoff
+		d.get(d.option(0, "takeoff")).want(200).into(&got)
+		i := slices.IndexFunc(got.Basis, func(s struct{ Kind string }) bool { return s.Kind == "planks" })
+		last := got.Lines[len(got.Lines)-1]
+		if len(got.Faults) > 0 || i < 0 || last.ID != "strake/5/port/plank_1/timber" || last.Part != "frames 14 to 19" || last.Pieces == nil || len(got.Planks) != 1 || got.Planks[0].Length.High < 1500 {
+			t.Errorf("%+v %+v %+v", got.Faults, last, got.Planks)
+		}
+		if p := d.send(http.MethodPut, planking, carvelled(4), seen(d.get(planking).etag())).refused(409, "member-in-use"); !strings.Contains(p.Errors[0].Detail, "strake 5 port") {
+			t.Errorf("%+v", p)
+		}
+		d.send(http.MethodPut, planking, carvelled(11), seen(d.get(planking).etag())).want(200)
+		d.send(http.MethodPut, planks, planksOf(), seen(d.get(planks).etag())).want(200)
+		d.send(http.MethodPut, planking, carvelled(4), seen(d.get(planking).etag())).want(200)
+	})
+}
+
+// An option of planks alone wants no remedies; one without either says what is missing.
+func TestAnOptionOfPlanksAlone(t *testing.T) {
+	d := open(t, file(t))
+	d.putPlanks()
+	var made struct{ ID string }
+	d.send(http.MethodPost, d.job("options"), map[string]any{"name": "Planks only"}, d.key()).want(201).into(&made)
+	option := d.job("options", made.ID)
+	d.get(option+"/takeoff").refused(409, "documents-missing")
+	d.send(http.MethodPut, option+"/planks", planksOf(plankRow(3, "both", 20, 21)), firstPut).want(201)
+	var got plankTakeoff
+	d.get(option + "/takeoff").want(200).into(&got)
+	if len(got.Lines) != 2 || got.Lines[1].Member.Side != "starboard" || len(got.Faults) > 0 {
+		t.Errorf("%+v", got)
+	}
+}
+
+// Planks may come along with the documents of a takeoff; what cannot be done is told at their row.
+func TestPlanksThatComeAlong(t *testing.T) {
+	d := open(t, file(t))
+	papers := d.papers(0)
+	papers["planking"], papers["planks"] = carvelled(12), planksOf(plankRow(5, "port", 14, 16))
+	papers["remedies"] = map[string]any{"remedies": []any{}}
+	var got plankTakeoff
+	d.send(http.MethodPost, "/api/v1/takeoff", papers).want(200).into(&got)
+	if len(got.Lines) != 1 {
+		t.Errorf("%+v", got)
+	}
+	papers["planks"] = planksOf(plankRow(4, "port", 14, 16), plankRow(5, "port", 12, 13), plankRow(5, "port", 15, 15))
+	p := d.send(http.MethodPost, "/api/v1/takeoff", papers).refused(422, "takeoff-faults")
+	if len(p.Errors) != 1 || p.Errors[0].Code != "plank_not_found" || p.Errors[0].Pointer != "/planks/planks/1" {
+		t.Errorf("%+v", p.Errors)
+	}
+	papers["planks"] = planksOf(plankRow(40, "port", 14, 16))
+	if got := d.send(http.MethodPost, "/api/v1/takeoff", papers).refused(422, "document-faults").pointers(); !slices.Equal(got, []string{"/planks/planks/0/strake"}) {
+		t.Errorf("%v", got)
+	}
+}

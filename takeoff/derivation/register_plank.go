@@ -1,0 +1,115 @@
+package derivation
+
+import (
+	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
+)
+
+var plankEnds = map[string]string{"x0": "forward end of the plank aft of station 0", "x1": "its after end"}
+
+// Formulas of new planks.
+var _ = enter(
+	Formula{
+		ID: "plank/length", Unit: quantity.Millimetre, Places: 1, Mode: Up, Audience: Owner,
+		Text: "L = length of the smallest rectangle that holds the plank laid flat, at the high end of its range", Legend: plankEnds,
+		Source: "the strake laid out flat from the sections",
+	},
+	Formula{
+		ID: "plank/width", Unit: quantity.Millimetre, Places: 1, Mode: Up, Audience: Owner,
+		Text: "W = width of the smallest rectangle that holds the plank laid flat, its round in it, at the high end of its range", Legend: plankEnds,
+		Source: "the strake laid out flat from the sections",
+	},
+	Formula{
+		ID: "plank/run", Unit: quantity.Millimetre, Places: 1, Mode: HalfAway, Audience: Owner,
+		Text: "L = half the sum of the lengths of the plank's two edges", Legend: plankEnds,
+		Source: "the strake laid out flat from the sections",
+	},
+	Formula{
+		ID: "plank/backing", Unit: quantity.Millimetre, Places: 1, Mode: Up, Audience: Owner,
+		Text: "b = greatest hollowing of the plank's inner face, its width squared times the curvature of the section, over 8", Legend: plankEnds,
+		Source: "the sagitta of the section under the plank; in a hollow the outer face is rounded as much",
+	},
+	Formula{
+		ID: "plank/area", Unit: quantity.SquareMetre, Mode: HalfAway, Audience: Owner,
+		Text: "P = area of the plank", Legend: plankEnds, Source: "the strake laid out flat from the sections",
+	},
+	Formula{
+		ID: "plank/by_hand", Unit: quantity.Millimetre, Mode: None, Audience: Owner,
+		Text: "a, as it was measured by hand", Legend: map[string]string{"a": "what was measured; nothing where it was not"},
+		Source: "the plank itself", Work: product("a"),
+	},
+	Formula{
+		ID: "plank/area_by_hand", Unit: quantity.SquareMetre, Mode: HalfAway, Audience: Owner,
+		Text: "P = L W / 1 000 000", Legend: map[string]string{"L": "length by hand", "W": "width by hand"},
+		Source: "the whole rectangle, for nothing else was measured", Work: shifted(-6, "L", "W"),
+	},
+	Formula{
+		ID: "plank/board_length", Unit: quantity.Metre, Mode: Up, Audience: Yard,
+		Text:   "L = (L + a) / 1000",
+		Legend: map[string]string{"L": "length of the rectangle", "a": "trim of the blank's ends"},
+		Source: "the board holds the plank (common practice, no source)",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("L", "a")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			return x[0].Add(x[1]).Shift(-3), nil
+		},
+	},
+	Formula{
+		ID: "plank/board_width", Unit: quantity.Millimetre, Places: 1, Mode: Up, Audience: Yard,
+		Text: "W, rounded up", Legend: map[string]string{"W": "width of the rectangle"},
+		Source: "the board holds the plank; planing of its edges is added where it is ripped", Work: product("W"),
+	},
+	Formula{
+		ID: "plank/board_thickness", Unit: quantity.Millimetre, Mode: None, Audience: Yard,
+		Text: "T + b", Legend: map[string]string{"T": "thickness of the finished plank", "b": "backing out, or rounding in a hollow"},
+		Source: "the board holds the plank before it is backed out; planing of its faces is added where the board is chosen",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("T", "b")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			return x[0].Add(x[1]), nil
+		},
+	},
+	Formula{
+		ID: "plank/net_volume", Unit: quantity.CubicMetre, Mode: HalfAway, Audience: Yard,
+		Text: "V = P T / 1000", Legend: map[string]string{"P": "area of the plank", "T": "thickness of the finished plank"}, Source: "geometry",
+		Work: shifted(-3, "P", "T"),
+	},
+	Formula{
+		ID: "plank/board_volume", Unit: quantity.CubicMetre, Mode: HalfAway, Audience: Yard,
+		Text: "V = L W T / 1 000 000", Legend: map[string]string{"L": "length of the board", "W": "its width", "T": "its thickness"}, Source: "geometry",
+		Work: shifted(-6, "L", "W", "T"),
+	},
+	Formula{
+		ID: "plank/worked", Unit: quantity.Each, Mode: None, Audience: Owner,
+		Text: "1 a plank", Legend: map[string]string{}, Source: "each plank is spiled by itself",
+		Work: func(Terms) (decimal.Decimal, error) { return one, nil },
+	},
+	Formula{
+		ID: "plank/metres", Unit: quantity.Metre, Mode: HalfAway, Audience: Owner,
+		Text: "L / 1000", Legend: map[string]string{"L": "length of the plank along its middle"}, Source: "geometry",
+		Work: shifted(-3, "L"),
+	},
+	Formula{
+		ID: "plank/butts", Unit: quantity.Each, Mode: None, Audience: Owner,
+		Text: "k", Legend: map[string]string{"k": "ends of the plank at butts that were not there"},
+		Source: "a new butt wants its block", Work: product("k"),
+	},
+	Formula{
+		ID: "plank/crossings", Unit: quantity.Each, Mode: None, Audience: Owner,
+		Text:   "n = k - r",
+		Legend: map[string]string{"k": "frames that the plank lies on", "r": "those of them that are renewed there, whose crossings are counted with the frame"},
+		Source: "a new plank is fastened to every frame that it lies on, each crossing once",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("k", "r")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			return x[0].Sub(x[1]), nil
+		},
+	},
+)

@@ -1,0 +1,173 @@
+package plank
+
+import (
+	"fmt"
+
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/derivation"
+	"ribband/takeoff/quantity"
+	"ribband/takeoff/rules"
+	"ribband/takeoff/step"
+	"ribband/takeoff/timber"
+
+	"github.com/shopspring/decimal"
+)
+
+// Remedy of every plank.
+const Remedy = boat.RenewPlank
+
+// Job is one new plank.
+type Job struct {
+	Member boat.Member
+	// Nth of the strake's new planks, from forward: two of them have figures of their own.
+	Nth int
+	// Part is which plank of the strake it is: "frames 8 to 15".
+	Part      string
+	Size      Size
+	Thickness decimal.Decimal // of the finished plank, mm
+	Species   timber.Species
+	Grade     string
+	// Butts are the butts that it makes new, those that it shares with a plank before it not counted again.
+	Butts int
+	// Crossings are the frames that it is fastened to and that take no fastenings of their own; Counted those that do.
+	Crossings, Counted int
+}
+
+// Size of the smallest rectangle that holds the plank laid flat, at the high end of its range, mm; of one by hand nothing but
+// the rectangle is known.
+type Size struct {
+	ByHand        *ByHand
+	Length, Width float64
+	// Run is how long the plank is along its middle, Area of the plank itself in square mm, Backing the greatest hollowing of
+	// its inner face.
+	Run, Area, Backing float64
+	X0, X1             float64 // where its ends are, mm aft of station 0
+}
+
+// Result is what one new plank takes.
+type Result struct {
+	Lines        []bill.Line
+	Measures     []bill.Measure
+	WeightFigure string
+	// CrossingsFigure and ScrewsFigure are empty where nothing is fastened or the yard counts no fastenings.
+	CrossingsFigure, ScrewsFigure string
+}
+
+// Path is the head of its figures' ids.
+func (j Job) Path() string { return fmt.Sprintf("%s/plank_%d", j.Member.Path(), j.Nth) }
+
+// Name at the head of a sentence: "Strake 5 port, frames 8 to 15".
+func (j Job) Name() string {
+	out := fmt.Sprintf("Strake %d %s", j.Member.No, j.Member.Side)
+	if j.Part != "" {
+		out += ", " + j.Part
+	}
+	return out
+}
+
+func mm(symbol, where string, v decimal.Decimal) derivation.Input {
+	return derivation.Given(symbol, where, v, quantity.Millimetre)
+}
+
+// Work puts the plank on the bill. The board is as wide as the rectangle, which holds the plank's round, so that spiling is no loss
+// besides; it is as thick as plank and backing out, and planing is what buying adds, as for all timber. A
+// *timber.MissingValueError where the density is not known.
+func (j Job) Work(r rules.Rules, t *derivation.Table) (Result, error) {
+	var out Result
+	path := j.Path()
+	j.size(t)
+	thick := mm("T", "planking/plank_thickness", j.Thickness)
+	length := t.Derive(path+"/board_length", "plank/board_length", []derivation.Input{t.Ref("L", path+"/length"), mm("a", "rules/blank_trim", r.BlankTrim)})
+	width := t.Derive(path+"/board_width", "plank/board_width", []derivation.Input{t.Ref("W", path+"/width")})
+	board := t.Derive(path+"/board_thickness", "plank/board_thickness", []derivation.Input{thick, t.Ref("b", path+"/backing")})
+	t.Derive(path+"/net_volume", "plank/net_volume", []derivation.Input{t.Ref("P", path+"/area"), thick})
+	t.Derive(path+"/board_volume", "plank/board_volume", []derivation.Input{t.Ref("L", path+"/board_length"), t.Ref("W", path+"/board_width"), t.Ref("T", path+"/board_thickness")})
+	t.Derive(path+"/board_feet", "timber/board_feet", []derivation.Input{t.Ref("V", path+"/board_volume")})
+	losses := r.For(rules.PlankTimber)
+	var factors []derivation.Factor
+	for _, l := range losses {
+		factors = append(factors, derivation.ByFactor("l", l.Fraction, l.Name+": "+l.Source))
+	}
+	t.Derive(path+"/board_feet_gross", "bill/gross_board_feet", []derivation.Input{t.Ref("n", path+"/board_feet")}, factors...)
+	if _, err := j.Species.Density(t); err != nil {
+		return out, err
+	}
+	t.Derive(path+"/weight", "timber/weight", []derivation.Input{t.Ref("V", path+"/net_volume"), t.Ref("rho", timber.DensityFigure(j.Species.Code))})
+	out.WeightFigure = path + "/weight"
+	t.Derive(path+"/planks", "plank/worked", nil)
+	t.Derive(path+"/metres", "plank/metres", []derivation.Input{t.Ref("L", path+"/run")})
+	if t.Err() != nil {
+		return out, t.Err()
+	}
+	out.Lines = append(out.Lines, bill.Need(t, bill.Line{
+		ID: path + "/timber", NetFigure: path + "/planks", Losses: losses, Material: bill.Timber, Driver: string(step.Planks), Member: j.Member, Part: j.Part, Remedy: Remedy,
+		// As a floor: what lies in the board's thickness is the siding, what lies across it the thickness.
+		Pieces: &bill.Pieces{Species: j.Species.Code, Grade: j.Grade, Thickness: width.Value(), Siding: board.Value(), Planing: r.Planing, Length: length},
+	}, "bill/gross_pieces"))
+	j.count(&out, t, step.Planks, path+"/planks")
+	j.count(&out, t, step.PlankMetres, path+"/metres")
+	if j.Butts > 0 {
+		t.Derive(path+"/butts", "plank/butts", []derivation.Input{derivation.Given("k", "planks", decimal.NewFromInt(int64(j.Butts)), quantity.Each)})
+		j.count(&out, t, step.NewButts, path+"/butts")
+	}
+	return out, j.fasten(r, t, &out)
+}
+
+// size puts the rectangle round the plank and the plank itself into the table.
+func (j Job) size(t *derivation.Table) {
+	path := j.Path()
+	if h := j.Size.ByHand; h != nil {
+		t.Derive(path+"/length", "plank/by_hand", []derivation.Input{mm("a", "planks/by_hand", h.Length)})
+		t.Derive(path+"/width", "plank/by_hand", []derivation.Input{mm("a", "planks/by_hand", h.Width)})
+		t.Derive(path+"/run", "plank/by_hand", []derivation.Input{mm("a", "planks/by_hand", h.Length)})
+		t.Derive(path+"/backing", "plank/by_hand", []derivation.Input{mm("a", "planks/by_hand", decimal.Zero)})
+		t.Derive(path+"/area", "plank/area_by_hand", []derivation.Input{t.Ref("L", path+"/length"), t.Ref("W", path+"/width")})
+		return
+	}
+	place := func(symbol string, x float64) derivation.Input {
+		at, err := quantity.Decimal(x, quantity.Millimetre)
+		if err != nil {
+			at = decimal.Zero
+		}
+		return mm(symbol, "planks", at.Round(1))
+	}
+	x0, x1 := place("x0", j.Size.X0), place("x1", j.Size.X1)
+	t.Measured(path+"/length", "plank/length", j.Size.Length, x0, x1)
+	t.Measured(path+"/width", "plank/width", j.Size.Width, x0, x1)
+	t.Measured(path+"/run", "plank/run", j.Size.Run, x0, x1)
+	t.Measured(path+"/backing", "plank/backing", j.Size.Backing, x0, x1)
+	t.Measured(path+"/area", "plank/area", j.Size.Area/1e6, x0, x1)
+}
+
+func (j Job) count(out *Result, t *derivation.Table, d step.Driver, figure string) {
+	out.Measures = append(out.Measures, bill.Measure{Driver: string(d), Member: j.Member, Remedy: Remedy, Quantity: t.Quantity(figure), Figure: figure})
+}
+
+// fasten puts what fastens the plank to the frames that it lies on on the bill, where the yard counts fastenings.
+func (j Job) fasten(r rules.Rules, t *derivation.Table, out *Result) error {
+	rule := r.Fastening
+	if rule == nil || j.Crossings == 0 || t.Err() != nil {
+		return t.Err()
+	}
+	path := j.Path()
+	each, source, err := rule.Screws(t.Quantity(path + "/board_width").Value())
+	if err != nil {
+		return err
+	}
+	t.Derive(path+"/crossings", "plank/crossings", []derivation.Input{derivation.Given("k", "frames", decimal.NewFromInt(int64(j.Crossings+j.Counted)), quantity.Each),
+		derivation.Given("r", "remedies", decimal.NewFromInt(int64(j.Counted)), quantity.Each)})
+	t.Derive(path+"/screws_net", "fastening/screws", []derivation.Input{t.Ref("n", path+"/crossings")}, derivation.ByFactor("s", each, source))
+	out.CrossingsFigure, out.ScrewsFigure = path+"/crossings", path+"/screws_net"
+	need := func(name, net string, m bill.Material, item string) {
+		out.Lines = append(out.Lines, bill.Need(t, bill.Line{ID: path + "/" + name, NetFigure: net, Losses: r.For(m), Material: m, Item: item,
+			Driver: string(step.PlankFastenings), Member: j.Member, Part: j.Part, Remedy: Remedy}, "bill/gross_pieces"))
+	}
+	need("plank_screws", path+"/screws_net", bill.Fastenings, rule.Screw)
+	if rule.Plug != "" {
+		t.Derive(path+"/plugs_net", "fastening/plugs", []derivation.Input{t.Ref("N", path+"/screws_net")})
+		need("plugs", path+"/plugs_net", bill.Plugs, rule.Plug)
+	}
+	j.count(out, t, step.PlankFastenings, path+"/screws_net")
+	return t.Err()
+}
