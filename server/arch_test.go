@@ -113,6 +113,7 @@ var downwards = []struct {
 	{"takeoff/frame", member},
 	{"takeoff/floor", member},
 	{"takeoff/strap", member},
+	{"takeoff/spare", []string{"takeoff/bill", "takeoff/boat", "takeoff/derivation", "takeoff/quantity", "takeoff/step"}},
 	{"takeoff/plank", member},
 	{"takeoff/backbone", member},
 	{"takeoff/mould", []string{"takeoff/boat", "takeoff/dxf", "takeoff/frame", "takeoff/hull", "takeoff/notation"}},
@@ -136,7 +137,7 @@ var downwards = []struct {
 var (
 	knowledge = []string{"takeoff/bill", "takeoff/quantity", "takeoff/derivation", "takeoff/document", "takeoff/notation"}
 	member    = []string{"takeoff/boat", "takeoff/hull", "takeoff/bill", "takeoff/quantity", "takeoff/notation", "takeoff/derivation", "takeoff/document",
-		"takeoff/rules", "takeoff/step", "takeoff/timber", "takeoff/scarf", "takeoff/stagger", "takeoff/bend", "takeoff/finding", "takeoff/glue", "takeoff/fastening", "takeoff/caulk", "takeoff/coat"}
+		"takeoff/rules", "takeoff/step", "takeoff/spare", "takeoff/timber", "takeoff/scarf", "takeoff/stagger", "takeoff/bend", "takeoff/finding", "takeoff/glue", "takeoff/fastening", "takeoff/caulk", "takeoff/coat"}
 	priced = []string{"takeoff/table", "takeoff/bill", "takeoff/boat", "takeoff/cutting", "takeoff/quantity", "takeoff/step", "takeoff/notation", "takeoff/document", "takeoff/derivation"}
 )
 

@@ -63,7 +63,7 @@ const (
 // Narrow finds it, for what the remedies ask. The candidates: one more point at each station beside a frame that is worked on,
 // where Hull.Wanted would have it; one more station midway in the widest spacing; a pattern of each such frame that has none.
 // The range of the timber is between the gross volumes at the ends of every girth's range, with laminates as thick as is
-// chosen for the whole boat where all bends are as tight as they may be, and where all are as easy. A candidate's range is that of the same curve measured once more, as the candidate measures it, all else unchanged. What
+// chosen for the whole boat where all bends are as tight as they may be, where all are as easy, and between. A candidate's range is that of the same curve measured once more, as the candidate measures it, all else unchanged. What
 // cannot be weighed so is named.
 //
 // It costs a fit for each such station and frame and two rows of fits for the station. Errors are those of Run.

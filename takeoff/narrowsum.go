@@ -3,12 +3,15 @@ package takeoff
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	bending "ribband/takeoff/bend"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/rules"
+	"ribband/takeoff/spare"
 
 	"github.com/shopspring/decimal"
 )
@@ -22,10 +25,10 @@ type bent struct {
 	weighed map[string]weighed
 }
 
-// weighed is the gross timber of a blank of one thickness over its girth's range, with what cannot be built at the tight end
-// of its bends'.
+// weighed are the laminates of a blank of one thickness at either end of its girth's range, those of less timber first, with
+// what cannot be built at the tight end of its bends'.
 type weighed struct {
-	Volumes
+	ends   [2][]bill.Line
 	faults []bill.Fault
 }
 
@@ -45,7 +48,11 @@ func (n *narrower) bend(j frame.Job) (*bent, error) {
 }
 
 // timber is the range of the gross volume of the laminates of frames: with the thicknesses that the boat would be ripped to
-// at either end of all her bends. Faults, where they are wanted, are those of the tight end.
+// at either end of all her bends, and with those between them. Faults, where they are wanted, are those of the tight end.
+//
+// The ends alone do not hold what is between them: a depth asks for whole laminates, and a thickness in the middle may fill it
+// better, or worse, than both. So every thickness that the yard rips is tried with each bend as near to just taking it as its
+// range lets it be.
 func (n *narrower) timber(of []*bent, faults *[]bill.Fault) (Volumes, error) {
 	if len(of) == 0 {
 		return Volumes{}, nil
@@ -54,33 +61,71 @@ func (n *narrower) timber(of []*bent, faults *[]bill.Fault) (Volumes, error) {
 	for i, r := range n.b.Rules.Rips {
 		rips[i] = r.Thickness
 	}
+	all := append(slices.Clip(of), n.fixed...)
 	out := Volumes{math.Inf(1), 0}
-	for end := range 2 {
-		var needs []bending.Need
-		for _, one := range of {
-			needs = append(needs, one.ends[end])
-		}
-		for _, one := range n.fixed {
-			needs = append(needs, one.ends[end])
-		}
+	tried := map[string]bool{}
+	for i, needs := range between(all, rips) {
 		plan, err := bending.ChooseAmong(needs, rips, n.b.Rules.DifferentLaminates)
 		if err != nil {
 			return Volumes{}, err
 		}
-		var sum Volumes
-		for i, one := range of {
-			w, err := one.of(plan.Pieces[i].Thickness, n.b.Rules)
+		chosen := plan.Pieces[:len(of)]
+		key := thicknesses(chosen)
+		if tried[key] {
+			continue
+		}
+		tried[key] = true
+		var ends [2][]bill.Line
+		for k, one := range of {
+			w, err := one.of(chosen[k].Thickness, n.b.Rules)
 			if err != nil {
 				return Volumes{}, err
 			}
-			sum.Low, sum.High = sum.Low+w.Low, sum.High+w.High
-			if faults != nil && end == 0 {
+			for girth := range ends {
+				ends[girth] = append(ends[girth], w.ends[girth]...)
+			}
+			if faults != nil && i == 0 {
 				*faults = append(*faults, w.faults...)
 			}
 		}
-		out.Low, out.High = min(out.Low, sum.Low), max(out.High, sum.High)
+		out.Low, out.High = min(out.Low, spare.Volume(ends[0])), max(out.High, spare.Volume(ends[1]))
 	}
 	return out, nil
+}
+
+// between are the needs of blanks at the tight end of their bends, where they are as near as may be to just taking each of the
+// thicknesses, and at the easy end.
+func between(of []*bent, rips []decimal.Decimal) [][]bending.Need {
+	out := [][]bending.Need{make([]bending.Need, len(of))}
+	for i, one := range of {
+		out[0][i] = one.ends[0]
+	}
+	for _, t := range rips {
+		at := make([]bending.Need, len(of))
+		for i, one := range of {
+			at[i] = one.ends[0]
+			at[i].Thickest = decimal.Max(at[i].Thickest, t)
+			if easy := one.ends[1]; !easy.Straight {
+				at[i].Thickest = decimal.Min(at[i].Thickest, easy.Thickest)
+			}
+		}
+		out = append(out, at)
+	}
+	easy := make([]bending.Need, len(of))
+	for i, one := range of {
+		easy[i] = one.ends[1]
+	}
+	return append(out, easy)
+}
+
+// thicknesses of pieces, to tell one choice from another.
+func thicknesses(of []bending.Piece) string {
+	var out strings.Builder
+	for _, p := range of {
+		out.WriteString(p.Thickness.String())
+		out.WriteByte(' ')
+	}
+	return out.String()
 }
 
 // of is the blank glued up of laminates of a thickness.
@@ -96,28 +141,24 @@ func (b *bent) of(thickness decimal.Decimal, r rules.Rules) (weighed, error) {
 			only.Rips = append(only.Rips, rip)
 		}
 	}
-	w := weighed{Volumes: Volumes{math.Inf(1), 0}}
-	for _, girth := range [2]float64{b.job.Shape.GirthLow, b.job.Shape.GirthHigh} {
+	var w weighed
+	for i, girth := range [2]float64{b.job.Shape.GirthLow, b.job.Shape.GirthHigh} {
 		at := b.job
 		at.Shape.GirthHigh = girth
 		made, err := at.Make(only, derivation.NewTable())
 		if err != nil {
 			return weighed{}, fmt.Errorf("%s: %w", at.Frame.Member(), err)
 		}
-		m3 := grossOf(made)
-		w.Low, w.High, w.faults = min(w.Low, m3), max(w.High, m3), made.Faults
+		for _, l := range made.Lines {
+			if l.Pieces != nil && l.Material == bill.Timber {
+				w.ends[i] = append(w.ends[i], l)
+			}
+		}
+		w.faults = made.Faults
+	}
+	if spare.Volume(w.ends[0]) > spare.Volume(w.ends[1]) { // laminates made up of lengths need not grow with the girth
+		w.ends[0], w.ends[1] = w.ends[1], w.ends[0]
 	}
 	b.weighed[key] = w
 	return w, nil
-}
-
-// grossOf is the gross volume of a replacement's laminates, m3.
-func grossOf(r frame.Replacement) float64 {
-	sum := 0.0
-	for _, l := range r.Lines {
-		if p := l.Pieces; p != nil && l.Material == bill.Timber {
-			sum += l.Gross.Value().Mul(p.Thickness).Mul(p.Siding).Mul(p.Length.Value()).Shift(-6).InexactFloat64()
-		}
-	}
-	return sum
 }

@@ -13,6 +13,7 @@ import (
 	"ribband/takeoff/hull"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
+	"ribband/takeoff/spare"
 	"ribband/takeoff/step"
 	"ribband/takeoff/timber"
 )
@@ -128,6 +129,9 @@ func Run(b Basis) (Result, error) {
 	out.Fastened, out.Bill.Warnings = told, append(out.Bill.Warnings, warnings...)
 	if out.NotFastened = b.lacks(screwed); out.NotFastened != nil && (b.Rules.Fastening != nil || screwed.planking != nil) {
 		out.Bill.Warnings = append(out.Bill.Warnings, *out.NotFastened)
+	}
+	if err := spare.Laminates(&out.Bill, t); err != nil {
+		return Result{}, err
 	}
 	if err := b.steaming(&out, t); err != nil {
 		return Result{}, err

@@ -9,6 +9,7 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
+	"ribband/takeoff/spare"
 	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
@@ -19,7 +20,8 @@ import (
 const noTurn = 3 * math.Pi / 180
 
 // Laminated works out a floor glued up of laminates that run from arm to arm over the keel, as deep all along as over it. They
-// are the thickest of those that the yard rips that its arms' bends, and the chock over the keel, take. A floor whose
+// are the thickest of those that the yard rips that its arms' bends, and the chock over the keel, take. Their gross is open until
+// spare.Laminates shares it over all that are alike. A floor whose
 // arms meet at an angle needs the radius that it is laid over the keel with; without it that is a fault. Errors are
 // *timber.MissingValueError and the wood's own.
 func (j Job) Laminated(r rules.Rules, t *derivation.Table) (Replacement, error) {
@@ -51,10 +53,11 @@ func (j Job) Laminated(r rules.Rules, t *derivation.Table) (Replacement, error) 
 	if t.Err() != nil || n.IsZero() {
 		return Replacement{}, t.Err()
 	}
-	w.need("laminates_timber", bill.Line{Material: bill.Timber, Driver: string(step.Laminates), Pieces: &bill.Pieces{
+	line := bill.Line{Losses: r.For(bill.Timber), Member: w.Floor.Member(), Remedy: w.Remedy, Pieces: &bill.Pieces{
 		Species: w.Wood.Code, Grade: w.Grade, Thickness: thick, Siding: w.Floor.Siding, Planing: r.Planing, Length: length,
-	}}, w.path+"/laminates", r.For(bill.Timber), "bill/gross_pieces")
-	w.count(step.Laminates, w.path+"/laminates_timber_gross")
+	}}
+	w.out.Lines = append(w.out.Lines, spare.Laminate(w.path, "laminates_timber", w.path+"/laminates", line, t))
+	w.out.Measures = append(w.out.Measures, spare.Ripped(w.path, line))
 	w.glue()
 	w.worked()
 	return w.out, t.Err()

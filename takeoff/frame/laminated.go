@@ -6,6 +6,7 @@ import (
 	"ribband/takeoff/hull"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
+	"ribband/takeoff/spare"
 	"ribband/takeoff/step"
 	"ribband/takeoff/timber"
 
@@ -35,7 +36,17 @@ type Job struct {
 	Piece *Piece
 }
 
-// Make works out what the job takes: ReplaceLaminated, or MakePiece for a piece.
+// alone is Make with the spares of its laminates counted as if the yard glued up nothing else.
+func (j Job) alone(r rules.Rules, t *derivation.Table) (Replacement, error) {
+	out, err := j.Make(r, t)
+	if err != nil {
+		return out, err
+	}
+	return out, spare.Laminates(&bill.Bill{Lines: out.Lines, Measures: out.Measures}, t)
+}
+
+// Make works out what the job takes: ReplaceLaminated, or MakePiece for a piece. The gross of its laminates is open until
+// spare.Laminates shares it over all that are alike.
 func (j Job) Make(r rules.Rules, t *derivation.Table) (Replacement, error) {
 	b := newBlank(j, r, t)
 	thick, err := b.thickness()
@@ -73,7 +84,7 @@ func (j Job) Make(r rules.Rules, t *derivation.Table) (Replacement, error) {
 // heel housing, girth at the high end of its range, head and trim. Timber, glue and pattern stock are needs: net, losses
 // by name, gross.
 func ReplaceLaminated(f Frame, s Shape, c Choice, wood timber.Species, r rules.Rules, t *derivation.Table) (Replacement, error) {
-	return Job{Frame: f, Shape: s, Choice: c, Wood: wood}.Make(r, t)
+	return Job{Frame: f, Shape: s, Choice: c, Wood: wood}.alone(r, t)
 }
 
 // blank is one replacement being worked out.
@@ -195,12 +206,19 @@ func (b *blank) need(name string, line bill.Line, net, grossFormula string) {
 }
 
 func (b *blank) laminates(thick decimal.Decimal) {
-	b.need("laminates_timber", bill.Line{
-		Material: bill.Timber, Driver: string(step.Laminates),
-		Pieces: &bill.Pieces{Species: b.choice.Species, Grade: b.choice.Grade, Thickness: thick, Siding: b.wide,
-			Planing: b.rules.Planing, Length: b.length},
-	}, b.path+"/laminates", "bill/gross_pieces")
-	b.count(step.Laminates, b.path+"/laminates_timber_gross")
+	b.laminate("laminates_timber", "", b.path+"/laminates", thick, b.length)
+	b.countRipped()
+}
+
+// laminate puts laminates of one length on the bill, of which the figure net says how many stay in the boat; their gross is open.
+func (b *blank) laminate(name, part, net string, thick decimal.Decimal, length quantity.Quantity) {
+	b.lines = append(b.lines, spare.Laminate(b.path, name, net, bill.Line{Losses: b.rules.For(bill.Timber), Member: b.frame.Member(), Part: part, Remedy: b.choice.Remedy,
+		Pieces: &bill.Pieces{Species: b.choice.Species, Grade: b.choice.Grade, Thickness: thick, Siding: b.wide, Planing: b.rules.Planing, Length: length}}, b.t))
+}
+
+// countRipped is what the work on the laminates is counted by, likewise open.
+func (b *blank) countRipped() {
+	b.measures = append(b.measures, spare.Ripped(b.path, bill.Line{Member: b.frame.Member(), Remedy: b.choice.Remedy}))
 }
 
 func (b *blank) glue() {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"ribband/takeoff/bill"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/step"
@@ -13,8 +12,8 @@ import (
 )
 
 // lengths puts the timber of laminates that are made up on the bill, a line for each different length, and their joints
-// with the glue of scarfs. Their gross is counted on from the longest, so that they are rounded up once together. What rips is still counted by laminates; the joints are counted by themselves. Butts ask for no
-// glue of their own: what squeezes out of the lines beside them fills them.
+// with the glue of scarfs. What rips is still counted by laminates; the joints are counted by
+// themselves. Butts ask for no glue of their own: what squeezes out of the lines beside them fills them.
 func (b *blank) lengths(m MadeUp, thick decimal.Decimal) {
 	type like struct {
 		span
@@ -39,24 +38,14 @@ func (b *blank) lengths(m MadeUp, thick decimal.Decimal) {
 		return derivation.Given(symbol, "rules/laminate_joints", d, u)
 	}
 	slices.SortStableFunc(all, func(x, y like) int { return y.to.Sub(y.from).Cmp(x.to.Sub(x.from)) })
-	t, before := b.t, ""
+	t := b.t
 	for i, l := range all {
 		name := fmt.Sprintf("length_%d", i+1)
 		long := t.Derive(b.path+"/"+name, "frame/made_up_length", []derivation.Input{given("a", l.from, quantity.Millimetre), given("b", l.to, quantity.Millimetre)})
 		t.Derive(b.path+"/"+name+"_pieces", "frame/made_up_pieces", []derivation.Input{given("n", decimal.NewFromInt(l.count), quantity.Each)})
-		net := b.path + "/" + name + "_pieces"
-		line := bill.Line{ID: b.path + "/" + name + "_timber", NetFigure: net, GrossFigure: b.path + "/" + name + "_timber_gross", Net: t.Quantity(net),
-			Material: bill.Timber, Driver: string(step.Laminates), Losses: b.rules.For(bill.Timber), Member: b.frame.Member(), Part: laminatesNamed(l.of), Remedy: b.choice.Remedy,
-			Pieces: &bill.Pieces{Species: b.choice.Species, Grade: b.choice.Grade, Thickness: thick, Siding: b.wide, Planing: b.rules.Planing, Length: long}}
-		before = passOn(&line, before, t)
-		b.lines = append(b.lines, line)
+		b.laminate(name+"_timber", laminatesNamed(l.of), b.path+"/"+name+"_pieces", thick, long)
 	}
-	var losses []derivation.Factor
-	for _, l := range b.rules.For(bill.Timber) {
-		losses = append(losses, derivation.ByFactor("l", l.Fraction, l.Name+": "+l.Source))
-	}
-	t.Derive(b.path+"/laminates_gross", "bill/gross_pieces", []derivation.Input{t.Ref("n", b.path+"/laminates")}, losses...)
-	b.count(step.Laminates, b.path+"/laminates_gross")
+	b.countRipped()
 	t.Derive(b.path+"/laminate_joints", "frame/laminate_joints", []derivation.Input{given("n", decimal.NewFromInt(m.Joints), quantity.Each)})
 	b.count(step.LaminateJoints, b.path+"/laminate_joints")
 	if m.FaceMM == 0 {

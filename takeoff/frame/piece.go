@@ -31,7 +31,7 @@ type Piece struct {
 // MakePiece works out what a piece of f takes, with every figure put into t: what ReplaceLaminated works out of a whole
 // frame, for the stretch, and the glue of its joints. s is the shape of the stretch.
 func MakePiece(f Frame, s Shape, p Piece, c Choice, wood timber.Species, r rules.Rules, t *derivation.Table) (Replacement, error) {
-	return Job{f, s, c, wood, &p}.Make(r, t)
+	return Job{f, s, c, wood, &p}.alone(r, t)
 }
 
 // recordPiece puts the figures of a stretch into the table under the names that those of a whole frame have.

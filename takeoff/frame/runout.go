@@ -3,10 +3,7 @@ package frame
 import (
 	"strings"
 
-	"ribband/takeoff/bill"
 	"ribband/takeoff/derivation"
-	"ribband/takeoff/quantity"
-	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
 )
@@ -22,27 +19,13 @@ func (b *blank) taperedArea() {
 	b.t.Derive(b.path+"/net_volume", "frame/net_volume_taper", append(in[:len(in):len(in)], b.t.Ref("t", b.path+"/laminate_thickness")))
 }
 
-// taperedLaminates puts the laminates that run through on the bill, and each that runs out as a line of its own. Their gross
-// is counted on from the longest, so that they are rounded up once together.
+// taperedLaminates puts the laminates that run through on the bill, and each that runs out as a line of its own.
 func (b *blank) taperedLaminates(thick decimal.Decimal) {
-	before := ""
-	one := func(name, part, net string, length quantity.Quantity) {
-		l := bill.Line{ID: b.path + "/" + name + "_timber", NetFigure: net, GrossFigure: b.path + "/" + name + "_timber_gross", Net: b.t.Quantity(net),
-			Material: bill.Timber, Driver: string(step.Laminates), Losses: b.rules.For(bill.Timber), Member: b.frame.Member(), Part: part, Remedy: b.choice.Remedy,
-			Pieces: &bill.Pieces{Species: b.choice.Species, Grade: b.choice.Grade, Thickness: thick, Siding: b.wide, Planing: b.rules.Planing, Length: length}}
-		before = passOn(&l, before, b.t)
-		b.lines = append(b.lines, l)
-	}
-	one("laminates", "running through", b.path+"/laminates_head", b.length)
+	b.laminate("laminates_timber", "running through", b.path+"/laminates_head", thick, b.length)
 	for _, r := range b.out {
 		net := b.path + "/" + r.name + "_net"
 		b.t.Derive(net, "frame/run_out", nil)
-		one(r.name, strings.ReplaceAll(r.name, "_", " "), net, r.length)
+		b.laminate(r.name+"_timber", strings.ReplaceAll(r.name, "_", " "), net, thick, r.length)
 	}
-	var losses []derivation.Factor
-	for _, l := range b.rules.For(bill.Timber) {
-		losses = append(losses, derivation.ByFactor("l", l.Fraction, l.Name+": "+l.Source))
-	}
-	b.t.Derive(b.path+"/laminates_gross", "bill/gross_pieces", []derivation.Input{b.t.Ref("n", b.path+"/laminates")}, losses...)
-	b.count(step.Laminates, b.path+"/laminates_gross")
+	b.countRipped()
 }

@@ -6,9 +6,9 @@ import (
 	"strings"
 
 	"ribband/takeoff/bill"
-	"ribband/takeoff/boat"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
+	"ribband/takeoff/spare"
 	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
@@ -31,32 +31,15 @@ type Alike struct {
 // Spares puts the gross of steamed pieces on the lines of a bill, and what their work is counted by behind its measures;
 // what comes back is by wood, grade and section.
 //
-// A spare is a whole piece, so rounding up frame by frame would double the timber. Pieces of one wood and section are
-// counted on from the longest, and each spare is had with the frame at which the count, over what is left after the
-// losses, passes it. However many of the longest are taken, so many at least as long are bought as their losses ask, and
-// over all of them there is one rounding up. The order that the frames are in changes nothing.
+// They are shared over the frames as spare.Count says.
 func Spares(of *bill.Bill, t *derivation.Table) ([]Alike, error) {
-	var groups [][]*bill.Line // in the order of their first lines, so that the figures stand in the same order each time
-	at := map[string]int{}
-	for i := range of.Lines {
-		l := &of.Lines[i]
-		if l.Driver != string(step.Steamed) {
-			continue
-		}
-		k := section(*l.Pieces)
-		if _, ok := at[k]; !ok {
-			at[k], groups = len(groups), append(groups, nil)
-		}
-		groups[at[k]] = append(groups[at[k]], l)
-	}
 	var out []Alike
-	for _, lines := range groups {
-		slices.SortFunc(lines, longestFirst)
+	for _, lines := range spare.Alike(of.Lines, func(l bill.Line) bool { return l.Driver == string(step.Steamed) }) {
 		one := lines[0]
 		a := Alike{one.Pieces.Species, one.Pieces.Grade, one.Pieces.Thickness, one.Pieces.Siding, quantity.Zero(quantity.Each), quantity.Zero(quantity.Each), one.Losses, nil, nil}
 		before, boxed := "", ""
 		for _, l := range lines {
-			before = passOn(l, before, t)
+			before = spare.Count(l, before, t)
 			var in bool
 			if boxed, in = loads(l, boxed, t); in {
 				a.load(l, t)
@@ -92,31 +75,6 @@ func (a *Alike) load(l *bill.Line, t *derivation.Table) {
 	if sum, err := a.Loads.Add(t.Quantity(path + "/steam_loads")); err == nil {
 		a.Loads = &sum
 	}
-}
-
-// section is what pieces have in common of which one may be a spare for another.
-func section(p bill.Pieces) string {
-	return strings.Join([]string{p.Species, p.Grade, p.Thickness.String(), p.Siding.String(), p.Planing.String()}, "\x00")
-}
-
-func longestFirst(a, b *bill.Line) int {
-	return cmp.Or(b.Pieces.Length.Value().Cmp(a.Pieces.Length.Value()), boat.Compare(a.Member, b.Member), strings.Compare(a.ID, b.ID))
-}
-
-// passOn puts the gross of a line in, counting on from the figure before, empty for none; the line's own count comes back.
-func passOn(l *bill.Line, before string, t *derivation.Table) string {
-	count := l.ID + "_counted"
-	var earlier []derivation.Input
-	if before != "" {
-		earlier = []derivation.Input{t.Ref("p", before)}
-	}
-	t.Derive(count, "bill/running_pieces", append(slices.Clone(earlier), t.Ref("n", l.NetFigure)))
-	factors := make([]derivation.Factor, len(l.Losses))
-	for i, loss := range l.Losses {
-		factors[i] = derivation.ByFactor("l", loss.Fraction, loss.Name+": "+loss.Source)
-	}
-	l.Gross = t.Derive(l.GrossFigure, "bill/shared_pieces", append(slices.Clone(earlier), t.Ref("r", count)), factors...)
-	return count
 }
 
 // steamedWork is what the work in steam of a line is counted by: its pieces, and the hours that they are in steam.
