@@ -35,7 +35,7 @@ func (l List) SharesAt(needs []bill.Line, from, to sheet.Content, r Rules) ([]Sh
 	if err != nil {
 		return nil, nil, err
 	}
-	if len(g.timber) != len(l.Timber) || len(g.packs) != len(l.Packs) {
+	if !g.asListed(l) || len(g.packs) != len(l.Packs) {
 		return nil, nil, &NeedError{"", "the buy list is not that of the needs"}
 	}
 	if from.Currency != to.Currency {

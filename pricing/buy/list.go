@@ -265,6 +265,7 @@ func WithRack(needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rules) (Li
 		return List{}, err
 	}
 	from := source{sheet: c, rack: inHand}
+	g.pool(from, r)
 	missing, err := g.missing(from, r)
 	if err != nil {
 		return List{}, err

@@ -183,6 +183,12 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 		if t.flat && len(all) > 0 { // thick and wide enough, and too short
 			m.Fix += "; or laminates made up of shorter lengths, as laminate_joints among the rules says"
 		}
+		if g.planks(t) {
+			m.Fix += nearestBoard(c.Boards(p.Species, p.Grade), p, least)
+			if len(all) > 0 { // thick and wide enough, and too short
+				m.Fix += "; or a butt more, in stock_lengths with how she is planked"
+			}
+		}
 		if other := c.Grades(p.Species); len(c.Boards(p.Species, p.Grade)) == 0 && len(other) > 0 {
 			m.Fix += "; the sheet has this species in grade " + strings.Join(other, ", ")
 		}

@@ -6,6 +6,7 @@ import (
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
+	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
 )
@@ -64,7 +65,7 @@ func (l *List) add(g groups, lines []int, k sheet.Kind, item string, cost, bound
 	return err
 }
 
-// split divides a group's cost by net measure: of timber the length of all pieces, their section being one; of packs
+// split divides a group's cost by net measure: of timber the length of all pieces, their section being one, of planks their face; of packs
 // the net itself. Where every net is nothing, the gross takes its place.
 func split(g groups, lines []int, cost money.Money) ([]money.Money, error) {
 	var net, gross []decimal.Decimal
@@ -74,6 +75,9 @@ func split(g groups, lines []int, cost money.Money) ([]money.Money, error) {
 		each := decimal.NewFromInt(1)
 		if n.Material == bill.Timber {
 			each = millimetres(n.Pieces.Length)
+			if n.Driver == string(step.Planks) { // put together though their widths differ
+				each = each.Mul(n.Pieces.Thickness)
+			}
 		}
 		net = append(net, n.Net.Value().Mul(each))
 		gross = append(gross, n.Gross.Value().Mul(each))

@@ -137,6 +137,9 @@ func nameOf(l bill.Line) material {
 		if l.Driver == string(step.Steamed) || l.Driver == string(step.Sawn) {
 			what = "solid pieces"
 		}
+		if l.Driver == string(step.Planks) {
+			what = "planks"
+		}
 		m.Name = what + " of " + plain(l.Pieces.Species) + ", grade " + l.Pieces.Grade
 		m.Size = l.Pieces.Thickness.String() + " × " + l.Pieces.Siding.String() + " mm"
 	}

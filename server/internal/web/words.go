@@ -161,6 +161,8 @@ func remedyText(r boat.Remedy) string {
 		return "replace by a strap"
 	case boat.ScarfIn:
 		return "scarf in a part"
+	case boat.RenewPlank:
+		return "new planks"
 	}
 	return plain(string(r))
 }
@@ -197,6 +199,8 @@ func driverText(q quantity.Quantity, d step.Driver) string {
 		return counted(q) + " of girth"
 	case step.InSteam:
 		return counted(q) + " in steam"
+	case step.PlankMetres:
+		return counted(q) + " of plank"
 	}
 	if q.String() == "1" {
 		return "1 " + strings.TrimSuffix(plain(string(d)), "s")

@@ -1,0 +1,115 @@
+package buy_test
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+
+	"ribband/pricing/buy"
+	"ribband/pricing/rack"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
+	"ribband/takeoff/quantity"
+	"ribband/takeoff/step"
+
+	"github.com/shopspring/decimal"
+)
+
+// planksOf are needs of one plank each: width, thickness with backing, length in mm.
+func planksOf(t *testing.T, sizes ...[3]string) []bill.Line {
+	t.Helper()
+	var out []bill.Line
+	for i, s := range sizes {
+		long, err := quantity.Of(decimal.RequireFromString(s[2]).Shift(-3), quantity.Metre)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := boat.Member{Kind: boat.Strake, No: i + 1, Side: boat.Port}
+		out = append(out, bill.Line{ID: m.Path() + "/plank_1/timber", Material: bill.Timber, Driver: string(step.Planks), Member: m, Part: "frames 8 to 15", Remedy: boat.RenewPlank,
+			Net: quantity.Count(1), Gross: quantity.Count(1),
+			Pieces: &bill.Pieces{Species: "larch", Grade: "clear", Thickness: decimal.RequireFromString(s[0]), Siding: decimal.RequireFromString(s[1]), Planing: decimal.RequireFromString("2"), Length: long}})
+	}
+	return out
+}
+
+// larch are boards 40 mm thick, by width and length in m and price for one.
+func larch(t *testing.T, rows ...string) sheet.Content {
+	t.Helper()
+	const head = "item,description,kind,supplier,unit,price,per,pack_size,species,grade,thickness,width,stock_length,min_qty,lead_days,valid_until,available\n"
+	var body strings.Builder
+	for _, r := range rows {
+		f := strings.Fields(r)
+		body.WriteString(",Larch,timber,A mill,MTR," + f[3] + ",,,larch,clear," + f[0] + "," + f[1] + "," + f[2] + ",,,,\n")
+	}
+	c, err := sheet.ReadCSV([]byte(head+body.String()), "EUR", notation.Millimetres)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// Planks that every board gives one strip of share boards end to end; bought one by one each would have its own. What they
+// cost is shared by their faces, and comes back the same at the same prices.
+func TestPlanksShareBoards(t *testing.T) {
+	needs := planksOf(t, [3]string{"150", "30.4", "2400"}, [3]string{"171.3", "31", "2300"}, [3]string{"90", "30", "2000"})
+	c := larch(t, "40 200 5000 10", "40 120 2500 5")
+	l, err := buy.New(needs, c, buy.Rules{Kerf: decimal.NewFromInt(3), EndTrim: decimal.NewFromInt(50)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(l.Timber) != 2 || l.Cost != l.Bound {
+		t.Fatalf("%+v", l.Timber)
+	}
+	i := slices.IndexFunc(l.Timber, func(t buy.Timber) bool { return len(t.Lines) == 2 })
+	if i < 0 {
+		t.Fatalf("%+v", l.Timber)
+	}
+	if two := l.Timber[i]; len(two.Boards) != 1 || two.Boards[0].Count != 1 || two.Thickness.String() != "171.3" || two.Siding.String() != "31" {
+		t.Errorf("%+v", two)
+	}
+	// 5 m at 10 for the two, by 150 x 2400 and 171.3 x 2300; 2.5 m at 5 for the narrow one
+	var got []string
+	for _, s := range l.Shares {
+		got = append(got, s.Cost.String())
+	}
+	if want := []string{"23.87", "26.13", "12.50"}; !slices.Equal(got, want) {
+		t.Errorf("%v, %v wanted", got, want)
+	}
+	again, _, err := l.SharesAt(needs, c, c, buy.Rules{Kerf: decimal.NewFromInt(3), EndTrim: decimal.NewFromInt(50)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, s := range again {
+		if s.Cost != l.Shares[i].Cost {
+			t.Errorf("%s: %v at the same prices, %v", s.Line, s.Cost, l.Shares[i].Cost)
+		}
+	}
+	list, err := buy.Ripping(l, needs, c, rack.Rack{}, buy.Rules{Kerf: decimal.NewFromInt(3), EndTrim: decimal.NewFromInt(50)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b := list[i].Boards; len(b) != 1 || len(b[0].Strips) != 1 || len(b[0].Strips[0].Pieces) != 2 {
+		t.Errorf("%+v", b)
+	}
+}
+
+// A plank that no board holds is named with the nearest board and what it lacks.
+func TestNoBoardHoldsAPlank(t *testing.T) {
+	for want, c := range map[string][3]string{
+		"is 0.4 mm (0.02 in) too thin":                   {"150", "38.4", "2400"},
+		"is 12 mm (0.48 in) too narrow":                  {"210", "30", "2400"},
+		"is 600 mm (23.63 in) too short; or a butt more": {"150", "30", "5500"},
+	} {
+		_, err := buy.New(planksOf(t, c), larch(t, "40 200 5000 10", "40 120 2500 5"), buy.Rules{EndTrim: decimal.NewFromInt(50)})
+		var missing *sheet.MissingPriceError
+		if !errors.As(err, &missing) || len(missing.Items) != 1 || !strings.Contains(missing.Items[0].Fix, "the nearest on the sheet, 40 thick, 200 wide and 5000 long, "+want) {
+			t.Errorf("%v: %v", c, err)
+			if missing != nil {
+				t.Log(missing.Items[0].Fix)
+			}
+		}
+	}
+}
