@@ -34,7 +34,9 @@ type material struct {
 	Name, Size string
 	Net, Gross quantity.Quantity
 	Losses     []bill.Loss
-	Lines      []needed
+	// Shared says that what is lost is rounded up once over the lines, and not line by line.
+	Shared bool
+	Lines  []needed
 }
 
 // needed is one line of the bill with both its figures opened.
@@ -131,7 +133,7 @@ func neededOf(l bill.Line, all figures) needed {
 }
 
 func nameOf(l bill.Line) material {
-	m := material{Name: plain(cmp.Or(l.Item, string(l.Material))), Losses: l.Losses}
+	m := material{Name: plain(cmp.Or(l.Item, string(l.Material))), Losses: l.Losses, Shared: l.Pieces != nil && l.Driver != string(step.Sawn)}
 	if l.Pieces != nil {
 		what := "laminates"
 		if l.Driver == string(step.Steamed) || l.Driver == string(step.Sawn) {
