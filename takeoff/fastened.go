@@ -12,6 +12,7 @@ import (
 	"ribband/takeoff/notation"
 	"ribband/takeoff/plank"
 	"ribband/takeoff/quantity"
+	"ribband/takeoff/spare"
 	"ribband/takeoff/step"
 	"ribband/takeoff/timber"
 
@@ -117,8 +118,8 @@ func (b Basis) fasten(s stand, c frame.Choice, wood timber.Species, p plan, t *d
 	one := func(at string) {
 		t.Derive(at+"/plank_screws_net", "fastening/screws", []derivation.Input{t.Ref("n", at+"/crossings")}, derivation.ByFactor("s", each, source))
 		need := func(name, net string, m bill.Material, item string) {
-			out.Lines = append(out.Lines, bill.Need(t, bill.Line{ID: at + "/" + name, NetFigure: net, Losses: b.Rules.For(m), Material: m, Item: item,
-				Driver: string(step.PlankFastenings), Member: s.frame.Member(), Remedy: c.Remedy}, "bill/gross_pieces"))
+			out.Lines = append(out.Lines, spare.Item(at+"/"+name, net, bill.Line{Losses: b.Rules.For(m), Material: m, Item: item,
+				Driver: string(step.PlankFastenings), Member: s.frame.Member(), Remedy: c.Remedy}, t))
 		}
 		need("plank_screws", at+"/plank_screws_net", bill.Fastenings, rule.Screw)
 		if rule.Plug != "" {

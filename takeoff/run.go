@@ -130,7 +130,7 @@ func Run(b Basis) (Result, error) {
 	if out.NotFastened = b.lacks(screwed); out.NotFastened != nil && (b.Rules.Fastening != nil || screwed.planking != nil) {
 		out.Bill.Warnings = append(out.Bill.Warnings, *out.NotFastened)
 	}
-	if err := spare.Laminates(&out.Bill, t); err != nil {
+	if err := errors.Join(spare.Laminates(&out.Bill, t), spare.Items(&out.Bill, t)); err != nil {
 		return Result{}, err
 	}
 	if err := b.steaming(&out, t); err != nil {

@@ -111,8 +111,8 @@ var _ = enter(
 	Formula{
 		ID: "bill/running_pieces", Unit: quantity.Each, Mode: None, Audience: Yard,
 		Text:   "r = p + n",
-		Legend: map[string]string{"p": "pieces alike and at least as long, of the needs before this one", "n": "needed net"},
-		Source: "pieces of one wood and section are counted on from the longest, so that a spare serves any that comes after",
+		Legend: map[string]string{"p": "pieces alike, of timber at least as long, of the needs before this one", "n": "needed net"},
+		Source: "pieces alike are counted on, timber of one wood and section from the longest, so that a spare serves any that comes after",
 		Work: func(v Terms) (decimal.Decimal, error) {
 			n, err := v.One("n")
 			if err != nil {
@@ -125,7 +125,7 @@ var _ = enter(
 	Formula{
 		ID: "bill/shared_pieces", Unit: quantity.Each, Mode: None, Audience: Yard,
 		Text:   "N = r / ((1 - l1)(1 - l2)...) rounded up, less p / ((1 - l1)(1 - l2)...) rounded up",
-		Legend: map[string]string{"r": "pieces alike and at least as long, this need's included", "p": "the same before this need", "l": "a named loss, a fraction of what is bought"},
+		Legend: map[string]string{"r": "pieces alike, of timber at least as long, this need's included", "p": "the same before this need", "l": "a named loss, a fraction of what is bought"},
 		Source: "spare pieces are whole over all needs alike, and each is had with the need at which the count passes it", Work: sharedPieces,
 	},
 )

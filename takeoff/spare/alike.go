@@ -12,17 +12,17 @@ import (
 	"ribband/takeoff/derivation"
 )
 
-// Alike are the lines of pieces that pick takes, in groups of one wood, grade and section, each from the longest piece down;
+// Alike are the lines that pick takes, in groups of one wood, grade and section, each from the longest piece down, or of one item;
 // groups stand as their first lines do, so that figures come in the same order each time.
 func Alike(lines []bill.Line, pick func(bill.Line) bool) [][]*bill.Line {
 	var out [][]*bill.Line
 	at := map[string]int{}
 	for i := range lines {
 		l := &lines[i]
-		if l.Pieces == nil || !pick(*l) {
+		if !pick(*l) {
 			continue
 		}
-		k := section(*l.Pieces)
+		k := kind(*l)
 		if _, ok := at[k]; !ok {
 			at[k], out = len(out), append(out, nil)
 		}
@@ -34,13 +34,21 @@ func Alike(lines []bill.Line, pick func(bill.Line) bool) [][]*bill.Line {
 	return out
 }
 
-// section is what pieces have in common of which one may be a spare for another.
-func section(p bill.Pieces) string {
+// kind is what pieces have in common of which one may be a spare for another.
+func kind(l bill.Line) string {
+	p := l.Pieces
+	if p == nil {
+		return strings.Join([]string{string(l.Material), l.Item}, "\x00")
+	}
 	return strings.Join([]string{p.Species, p.Grade, p.Thickness.String(), p.Siding.String(), p.Planing.String()}, "\x00")
 }
 
 func longestFirst(a, b *bill.Line) int {
-	return cmp.Or(b.Pieces.Length.Value().Cmp(a.Pieces.Length.Value()), boat.Compare(a.Member, b.Member), strings.Compare(a.ID, b.ID))
+	length := 0
+	if a.Pieces != nil && b.Pieces != nil {
+		length = b.Pieces.Length.Value().Cmp(a.Pieces.Length.Value())
+	}
+	return cmp.Or(length, boat.Compare(a.Member, b.Member), strings.Compare(a.ID, b.ID))
 }
 
 // Count puts the gross of a line into it and into t, counting on from the figure before, empty for the first of a group as

@@ -36,7 +36,7 @@ func Ripped(path string, l bill.Line) bill.Measure {
 // what their ripping is counted by.
 func Laminates(of *bill.Bill, t *derivation.Table) error {
 	figures := map[string]string{} // of what is ripped, by the blank's own
-	for _, group := range Alike(of.Lines, func(l bill.Line) bool { return l.Driver == string(step.Laminates) }) {
+	for _, group := range Alike(of.Lines, func(l bill.Line) bool { return l.Driver == string(step.Laminates) && l.Pieces != nil }) {
 		before := ""
 		for _, l := range group {
 			before = Count(l, before, t)

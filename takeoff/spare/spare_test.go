@@ -241,3 +241,35 @@ func TestASpareIsHadWithTheFrameThatTheCountPassesItAt(t *testing.T) {
 		t.Errorf("%+v", again)
 	}
 }
+
+// Screws of one item are rounded up once over the boat, whatever their frames; another item by itself.
+func TestItemsShareTheirSpares(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		table, losses := derivation.NewTable(), lossesOf(rt)
+		var out bill.Bill
+		for no := range rapid.IntRange(1, 20).Draw(rt, "frames") {
+			m := boat.Member{Kind: boat.Frame, No: no, Side: boat.Starboard}
+			net := m.Path() + "/screws_net"
+			n := rapid.Int64Range(1, 60).Draw(rt, "screws")
+			table.Derive(net, "frame/made_up_pieces", []derivation.Input{derivation.Given("n", "here", decimal.NewFromInt(n), quantity.Each)})
+			item := rapid.SampledFrom([]string{"short", "long"}).Draw(rt, "item")
+			out.Lines = append(out.Lines, spare.Item(m.Path()+"/screws", net, bill.Line{Material: bill.Fastenings, Item: item, Losses: losses, Member: m}, table))
+		}
+		if err := spare.Items(&out, table); err != nil {
+			rt.Fatal(err)
+		}
+		net, gross := map[string]int64{}, map[string]int64{}
+		for _, l := range out.Lines {
+			net[l.Item] += l.Net.Value().IntPart()
+			gross[l.Item] += l.Gross.Value().IntPart()
+			if l.Gross.Value().LessThan(l.Net.Value()) {
+				rt.Fatalf("%s: %s for %s", l.ID, l.Gross, l.Net)
+			}
+		}
+		for item, n := range net {
+			if want := asked(n, losses); gross[item] != want {
+				rt.Fatalf("%s: %d bought for %d, %d wanted", item, gross[item], n, want)
+			}
+		}
+	})
+}

@@ -12,7 +12,7 @@ import (
 // as long, over what the losses leave, rounded up.
 func Volume(lines []bill.Line) float64 {
 	sum := decimal.Zero
-	for _, group := range Alike(lines, func(bill.Line) bool { return true }) {
+	for _, group := range Alike(lines, func(l bill.Line) bool { return l.Pieces != nil }) {
 		left := bill.Remaining(group[0].Losses)
 		if !left.IsPositive() {
 			continue // no rules lose all

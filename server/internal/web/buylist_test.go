@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html"
 	"net/url"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -41,7 +42,8 @@ func TestTheBuyListPageTellsWhatToBuyAndCut(t *testing.T) {
 			}
 		}
 	}
-	if n := strings.Count(page.body, "<li>Rip 14 strips, "); n != len(list.Ripping[0].Boards) {
+	// of a board that ends the list fewer strips may be ripped than it has room for
+	if n := len(regexp.MustCompile(`<li>Rip \d+ strips?, `).FindAllString(page.body, -1)); n != len(list.Ripping[0].Boards) {
 		t.Errorf("%d boards are ripped, want %d", n, len(list.Ripping[0].Boards))
 	}
 	if !strings.Contains(page.body, html.EscapeString("guards, riving knife")) {

@@ -133,7 +133,7 @@ func neededOf(l bill.Line, all figures) needed {
 }
 
 func nameOf(l bill.Line) material {
-	m := material{Name: plain(cmp.Or(l.Item, string(l.Material))), Losses: l.Losses, Shared: l.Pieces != nil && l.Driver != string(step.Sawn)}
+	m := material{Name: plain(cmp.Or(l.Item, string(l.Material))), Losses: l.Losses, Shared: l.Pieces != nil && l.Driver != string(step.Sawn) || l.Material == bill.Fastenings || l.Material == bill.Plugs}
 	if l.Pieces != nil {
 		what := "laminates"
 		if l.Driver == string(step.Steamed) || l.Driver == string(step.Sawn) {
