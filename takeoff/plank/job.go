@@ -8,6 +8,7 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
+	"ribband/takeoff/spare"
 	"ribband/takeoff/step"
 	"ribband/takeoff/timber"
 
@@ -144,7 +145,8 @@ func (j Job) count(out *Result, t *derivation.Table, d step.Driver, figure strin
 	out.Measures = append(out.Measures, bill.Measure{Driver: string(d), Member: j.Member, Remedy: Remedy, Quantity: t.Quantity(figure), Figure: figure})
 }
 
-// fasten puts what fastens the plank to the frames that it lies on on the bill, where the yard counts fastenings.
+// fasten puts what fastens the plank to the frames that it lies on on the bill, where the yard counts fastenings. Their gross is
+// open until spare.Items shares it over the boat.
 func (j Job) fasten(r rules.Rules, t *derivation.Table, out *Result) error {
 	rule := r.Fastening
 	if rule == nil || j.Crossings == 0 || t.Err() != nil {
@@ -160,8 +162,8 @@ func (j Job) fasten(r rules.Rules, t *derivation.Table, out *Result) error {
 	t.Derive(path+"/screws_net", "fastening/screws", []derivation.Input{t.Ref("n", path+"/crossings")}, derivation.ByFactor("s", each, source))
 	out.CrossingsFigure, out.ScrewsFigure = path+"/crossings", path+"/screws_net"
 	need := func(name, net string, m bill.Material, item string) {
-		out.Lines = append(out.Lines, bill.Need(t, bill.Line{ID: path + "/" + name, NetFigure: net, Losses: r.For(m), Material: m, Item: item,
-			Driver: string(step.PlankFastenings), Member: j.Member, Part: j.Part, Remedy: Remedy}, "bill/gross_pieces"))
+		out.Lines = append(out.Lines, spare.Item(path+"/"+name, net, bill.Line{Losses: r.For(m), Material: m, Item: item,
+			Driver: string(step.PlankFastenings), Member: j.Member, Part: j.Part, Remedy: Remedy}, t))
 	}
 	need("plank_screws", path+"/screws_net", bill.Fastenings, rule.Screw)
 	if rule.Plug != "" {
