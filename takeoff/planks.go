@@ -175,11 +175,7 @@ func buttsTold(p *planking.Planking, terms planking.Terms, of []plank.Plank) []b
 		}
 		names += fmt.Sprint(k)
 	}
-	how := "new ends are kept clear of no others"
-	if len(terms.Stock) > 0 {
-		how = "they are laid among butts that are only proposed for the stock"
-	}
-	return []bill.Warning{{Code: "butts_not_written", Detail: fmt.Sprintf("Where the planks of strake %s %s butt now is not written down: %s.", names, p.Side, how),
+	return []bill.Warning{{Code: "butts_not_written", Detail: fmt.Sprintf("Where the planks of strake %s %s butt now is not written down: both ends of a new plank count as new butts, clear only of those that are written down.", names, p.Side),
 		Fix: "Look where the butts are, in the strakes beside it too, and put them with how she is planked."}}
 }
 

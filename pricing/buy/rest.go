@@ -44,9 +44,9 @@ func (b *RippedBoard) part(of board, r Rules) {
 	}
 }
 
-// strip is how thick and how wide strips leave the saw.
+// strip is how thick and how wide strips leave the saw; a plank or a floor, wider than its board is thick, lies as the board lay.
 func (w Way) strip() (thickness, width decimal.Decimal) {
-	if w.Flat {
+	if w.Flat || w.AcrossMM.GreaterThan(w.LayerMM) {
 		return w.LayerMM, w.AcrossMM
 	}
 	return w.AcrossMM, w.LayerMM

@@ -24,6 +24,8 @@ type optionPage struct {
 	BuyPath string
 	// FormsPath is the page of the forms.
 	FormsPath string
+	// PlanksPath is the page of the planks that are renewed.
+	PlanksPath string
 	// FloorPlan is the drawing of the floors, nil where there are none.
 	FloorPlan *plan
 	Hours     []stepHours
@@ -81,7 +83,7 @@ func (p *Pages) option(v *visit) error {
 	if err != nil {
 		return err
 	}
-	body := optionPage{Job: j, Option: o, Takeoff: t, Plan: planOf(d, optionPath(job, option)+"/frames.svg"), GluingPath: gluingPath(job, option), BuyPath: buyPath(job, option), FormsPath: formsPath(job, option)}
+	body := optionPage{Job: j, Option: o, Takeoff: t, Plan: planOf(d, optionPath(job, option)+"/frames.svg"), GluingPath: gluingPath(job, option), BuyPath: buyPath(job, option), FormsPath: formsPath(job, option), PlanksPath: planksPath(job, option)}
 	if len(t.Floors) > 0 {
 		floors, err := p.app.FloorsDrawing(v.Context(), v.who, job, option, v.width())
 		if err != nil {

@@ -45,16 +45,14 @@ func (e *RenewError) Error() string { return e.Detail }
 // onButt is how near a frame is to a plank's end to be one that it is fastened to, mm: a butt on a frame, rounded.
 const onButt = 0.01
 
-// Renew finds the planks for all that is asked, from forward in every strake, each beside the butts that those before it
-// leave. What cannot be done is told, and the others are done all the same.
+// Renew finds the planks for all that is asked, from forward in every strake, each beside the butts that are given and those
+// that the planks before it leave. A whole strake whose butts are not given has those that are proposed for the stock. What cannot be done is told, and the others are done all the same.
 func (p *Planking) Renew(t Terms, asked []Asked) ([]Renewed, []*RenewError) {
 	var out []Renewed
 	var faults []*RenewError
 	butts := make([][]float64, len(p.Strakes))
-	for k, s := range p.Strakes {
-		for _, b := range s.Butts {
-			butts[k] = append(butts[k], b.X)
-		}
+	for k, xs := range t.Butts { // those that are only proposed are not there
+		butts[k] = append(butts[k], xs...)
 	}
 	order := make([]int, len(asked))
 	for i := range order {
@@ -90,6 +88,11 @@ func (p *Planking) renewOne(t Terms, i int, a Asked, limit float64, butts [][]fl
 	s := p.Strakes[a.Strake]
 	first, last := s.X[0], s.X[len(s.X)-1]
 	if a.Whole {
+		if s.Proposed {
+			for _, b := range s.Butts {
+				butts[a.Strake] = append(butts[a.Strake], b.X)
+			}
+		}
 		ends := append(append([]float64{first}, butts[a.Strake]...), last)
 		var out []Renewed
 		for j := 0; j+1 < len(ends); j++ {
@@ -97,6 +100,7 @@ func (p *Planking) renewOne(t Terms, i int, a Asked, limit float64, butts [][]fl
 			if err != nil {
 				return nil, err
 			}
+			m.NewAft = s.Proposed && j+2 < len(ends)
 			out = append(out, m)
 		}
 		return out, nil

@@ -1,0 +1,71 @@
+package web_test
+
+import (
+	"net/http"
+	"net/url"
+	"strings"
+	"testing"
+
+	"ribband/server/internal/auth"
+)
+
+// The lead writes down how she is planked, renews a plank and takes it out again; what is wrong with a form is told by its field.
+func TestPlanksByTheForm(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Lead)
+	there := "/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0]
+	page := there + "/planks"
+	if body := v.get(page).body; !strings.Contains(body, "This option renews no plank") || !strings.Contains(body, "Nobody wrote down yet how she is planked") {
+		t.Fatal(body)
+	}
+	plank := url.Values{"seen": {"0"}, "strake": {"5"}, "side": {"port"}, "from_frame": {"14"}, "to_frame": {"16"}, "species": {"white_oak"}, "grade": {"FAS"}}
+	wrong := func(path string, form url.Values, want ...string) {
+		t.Helper()
+		got := v.post(path, form)
+		if got.status != http.StatusUnprocessableEntity {
+			t.Fatalf("status %d", got.status)
+		}
+		for _, w := range want {
+			if !strings.Contains(got.body, w) {
+				t.Errorf("no %q", w)
+			}
+		}
+	}
+	wrong(page, plank, "Nothing says how the port side is planked")
+	hers := url.Values{"seen": {"0"}, "strakes": {"sixteen"}, "plank_thickness": {"0-1-2"}, "stock_lengths": {"8-0-0, 12 ft"}}
+	wrong(page+"/planking", hers, `id="strakes-wrong"`)
+	hers.Set("strakes", "16")
+	wrong(page+"/planking", hers, `id="stock_lengths-wrong"`)
+	hers.Set("stock_lengths", "8-0-0, 12-0-0")
+	if got := v.post(page+"/planking", hers); got.status != http.StatusSeeOther {
+		t.Fatal(got.status, got.body)
+	}
+	plank.Set("to_frame", "x")
+	wrong(page, plank, `id="to_frame-wrong"`, "is no number")
+	plank.Set("to_frame", "13")
+	wrong(page, plank, `id="to_frame-wrong"`)
+	plank.Set("to_frame", "16")
+	if got := v.post(page, plank); got.status != http.StatusSeeOther {
+		t.Fatal(got.status, got.body)
+	}
+	if got := v.post(page, plank); got.status == http.StatusSeeOther {
+		t.Error("a form read before another was kept was kept over it")
+	}
+	if body := v.get(page).body; !strings.Contains(body, "Strake 5 port, frames 14 to 16") || !strings.Contains(body, "16 strakes of equal girth") {
+		t.Error(body)
+	}
+	for _, want := range []string{`<h2 id="planks">Planks</h2>`, "Strake 5 port, frames 14 to 19", "planks of white oak, grade FAS", "new planks", "Planking holds a hull in shape", "Spile and mark out plank"} {
+		if !strings.Contains(v.get(there).body, want) {
+			t.Errorf("the option's page has no %q", want)
+		}
+	}
+	if got := d.in(t, auth.Accountant).get(page); strings.Contains(got.body, "<form method=\"post\" action=\""+page) {
+		t.Error("the accountant is offered a form")
+	}
+	if got := v.post(page+"/out", url.Values{"seen": {"1"}, "row": {"0"}}); got.status != http.StatusSeeOther {
+		t.Fatal(got.status, got.body)
+	}
+	if body := v.get(page).body; !strings.Contains(body, "This option renews no plank") {
+		t.Error(body)
+	}
+}
