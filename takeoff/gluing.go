@@ -53,7 +53,10 @@ func (b Basis) gluing(of *bill.Bill, made []frame.MadeUp, paired map[string]bool
 		}
 		how, piece, ok := glueingOf(l)
 		if !ok || l.Item != out.Glue {
-			const why = "The rules do not say how long it works: it is wetted out as its own work goes on, and not closed with clamps."
+			why := "The rules do not say how long it works: it is wetted out as its own work goes on, and not closed with clamps."
+			if l.Member.Kind == boat.Strake {
+				why = "Scarfs of planks are glued at the bench before the plank is got out, each by itself, and are in no batch."
+			}
 			out.Elsewhere = append(out.Elsewhere, GlueElsewhere{l.ID, l.Item, l.Gross, why})
 			if l.Item == out.Glue {
 				out.Mixed = out.Mixed.Add(l.Gross.Value())

@@ -10,6 +10,8 @@ import (
 	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/plank"
 	"ribband/takeoff/quantity"
+
+	"github.com/shopspring/decimal"
 )
 
 // NewPlank is a new plank as it is marked out. Lengths are millimetres; of one by hand only the rectangle is known.
@@ -37,6 +39,8 @@ type NewPlank struct {
 	// Crossings that are fastened with the plank, Counted those that are with a renewed frame.
 	Crossings int `json:"crossings"`
 	Counted   int `json:"crossings_with_frames"`
+	// Scarfs that it is made with, of lengths all alike, where it is longer than the stock.
+	Scarfs int64 `json:"scarfs,omitempty"`
 }
 
 // PlankSize is a size with its range.
@@ -77,7 +81,7 @@ func (b Basis) plankJob(l laidPlank, nth int, at map[boat.Member]stand, plans ma
 	if !ok {
 		return plank.Job{}, false, document.Faults{{Detail: fmt.Sprintf("%s: the species %q is not known", m, l.of.Species), Fix: "the code of one of the yard's species"}}
 	}
-	j := plank.Job{Member: m, Nth: nth, Species: wood, Grade: l.of.Grade, Thickness: b.plankThickness(l.of)}
+	j := plank.Job{Longest: b.longestBoard(l.of.Side), Member: m, Nth: nth, Species: wood, Grade: l.of.Grade, Thickness: b.plankThickness(l.of)}
 	if !j.Thickness.IsPositive() {
 		out.Faults = append(out.Faults, bill.Fault{Code: "plank_thickness_unknown", Member: &m, Detail: fmt.Sprintf("Strake %d %s: nobody said how thick the finished plank is.", m.No, m.Side),
 			Fix: "Put plank_thickness with how she is planked, or thickness with the plank."})
@@ -92,6 +96,7 @@ func (b Basis) plankJob(l laidPlank, nth int, at map[boat.Member]stand, plans ma
 	} else {
 		r := l.made
 		j.Size = plank.Size{Length: r.BoardLength.High, Width: r.BoardWidth.High, Run: (r.LengthLower.MM + r.LengthUpper.MM) / 2, Area: r.Area.MM, Backing: r.Backing, X0: r.X0, X1: r.X1}
+		j.Divide = r.Divide
 		if j.Part == "" {
 			j.Part = r.FromWhere + " to " + r.ToWhere
 		}
@@ -109,6 +114,19 @@ func (b Basis) plankJob(l laidPlank, nth int, at map[boat.Member]stand, plans ma
 		}
 	}
 	return j, true, nil
+}
+
+// longestBoard that the stock of a side gives, its ends trimmed, mm; 0 where nobody said.
+func (b Basis) longestBoard(side boat.Side) decimal.Decimal {
+	stock := b.Planking[side].Stock
+	if len(stock) == 0 {
+		return decimal.Zero
+	}
+	longest, err := quantity.Decimal(stock[len(stock)-1], quantity.Millimetre)
+	if err != nil {
+		return decimal.Zero
+	}
+	return decimal.Max(decimal.Zero, longest.Sub(b.Rules.EndTrim).Sub(b.Rules.EndTrim))
 }
 
 func framesFrom(first, last int) string {

@@ -32,9 +32,9 @@ func (l laidPlank) place() float64 {
 	return 0
 }
 
-// planks puts the new planks on the bill, and gives the weights of their timber. listed are the restricted woods that were
-// warned of already.
-func (b Basis) planks(stands []stand, plans map[boat.Member]plan, screwed *fastenings, out *Result, listed map[string]bool, t *derivation.Table) ([]derivation.Input, error) {
+// planks puts the new planks on the bill, and gives the weights of their timber. listed are the restricted woods, paired those doubtful with the glue,
+// that were warned of already.
+func (b Basis) planks(stands []stand, plans map[boat.Member]plan, screwed *fastenings, out *Result, listed, paired map[string]bool, t *derivation.Table) ([]derivation.Input, error) {
 	if len(b.Planks) == 0 {
 		return nil, nil
 	}
@@ -76,7 +76,14 @@ func (b Basis) planks(stands []stand, plans map[boat.Member]plan, screwed *faste
 		}
 		butts = butts || job.Butts > 0
 		uncounted = uncounted || b.Rules.Fastening == nil || l.made == nil && !l.of.Placed
-		out.Planks = append(out.Planks, newPlank(l, job))
+		out.Bill.Faults = append(out.Bill.Faults, r.Faults...)
+		told := newPlank(l, job)
+		told.Scarfs = r.Scarfs
+		out.Planks = append(out.Planks, told)
+		if w, doubtful := gluePair(job.Species, b.Rules.Glue.Item); doubtful && r.Scarfs > 0 && !paired[job.Species.Code] {
+			paired[job.Species.Code] = true
+			out.Bill.Warnings = append(out.Bill.Warnings, w)
+		}
 		out.Bill.Warnings = append(out.Bill.Warnings, l.warnings(job)...)
 	}
 	if len(out.Planks) > 0 {

@@ -18,6 +18,7 @@ import (
 	"ribband/takeoff/hull/offsets"
 	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/plank"
+	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
@@ -243,5 +244,54 @@ func TestAWholeStrake(t *testing.T) {
 	}
 	if want := p.Strakes[4].Area.MM / 1e6; math.Abs(area-want) > 2e-3 {
 		t.Errorf("%v m2 of planks in a strake of %v", area, want)
+	}
+}
+
+// A plank longer than the stock is at fault with where one more butt would do; a yard that scarfs planks makes it of as few
+// lengths as it can, all alike, each scarf as long as its slope says, with its glue and what its hours are counted by.
+func TestAPlankLongerThanTheStock(t *testing.T) {
+	side := twelve()
+	side.StockLengths = []string{"8-0-0", "10-0-0"}
+	b := planked(t, side, ofFrames(5, boat.Port, 8, 26))
+	r := runs(t, b)
+	if len(r.Bill.Faults) != 1 || r.Bill.Faults[0].Code != "plank_longer_than_stock" || !strings.Contains(r.Bill.Faults[0].Fix, "One butt more, between frames ") {
+		t.Fatalf("%+v", r.Bill.Faults)
+	}
+	b.Rules.PlankScarf = &rules.PlankScarf{Slope: decimal.NewFromInt(12), Source: "test"}
+	r = runs(t, b)
+	l := timberOf(r)
+	if len(r.Bill.Faults) > 0 || len(l) != 1 {
+		t.Fatalf("%+v", r.Bill.Faults)
+	}
+	long, thick := value(t, r, "strake/5/port/plank_1/board_length")*1000, l[0].Pieces.Siding.InexactFloat64()
+	usable := 10*304.8 - 2*b.Rules.EndTrim.InexactFloat64()
+	n := 2.0
+	for (long+(n-1)*12*thick)/n > usable {
+		n++
+	}
+	if got := l[0].Net.Value().InexactFloat64(); got != n || r.Planks[0].Scarfs != int64(n-1) {
+		t.Errorf("%v lengths, %v wanted", got, n)
+	}
+	if got, want := l[0].Pieces.Length.Value().InexactFloat64()*1000, (long+(n-1)*12*thick)/n; got < want-1e-9 || got > want+1 {
+		t.Errorf("%v mm each, %v wanted", got, want)
+	}
+	if !strings.HasSuffix(l[0].Part, " lengths scarfed") {
+		t.Error(l[0].Part)
+	}
+	area := value(t, r, "strake/5/port/plank_1/scarf_area")
+	if want := (n - 1) * thick * math.Sqrt(145) * l[0].Pieces.Thickness.InexactFloat64() / 1e6; math.Abs(area/want-1) > .02 {
+		t.Errorf("%v m2 of scarfs, %v wanted", area, want)
+	}
+	if !slices.ContainsFunc(r.Bill.Lines, func(l bill.Line) bool { return l.Material == bill.Glue && l.Member.Kind == boat.Strake }) ||
+		!slices.ContainsFunc(r.Work, func(w step.Work) bool {
+			return w.Code == "scarf_plank" && w.Hours.Value().Equal(decimal.NewFromInt(int64(2*(n-1))+1))
+		}) {
+		t.Errorf("%+v", r.Work)
+	}
+	table := derivation.Index(r.Figures)
+	for _, f := range r.Figures {
+		if err := derivation.Verify(f, table); err != nil {
+			t.Error(err)
+		}
 	}
 }

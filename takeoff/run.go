@@ -114,7 +114,7 @@ func Run(b Basis) (Result, error) {
 		return Result{}, err
 	}
 	weights = append(weights, floorWeights...)
-	plankWeights, err := b.planks(stands, plans, &screwed, &out, listed, t)
+	plankWeights, err := b.planks(stands, plans, &screwed, &out, listed, paired, t)
 	if err != nil {
 		return Result{}, err
 	}

@@ -186,7 +186,7 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 		if g.planks(t) {
 			m.Fix += nearestBoard(c.Boards(p.Species, p.Grade), p, least)
 			if len(all) > 0 { // thick and wide enough, and too short
-				m.Fix += "; or a butt more, in stock_lengths with how she is planked"
+				m.Fix += "; or the lengths for sale as stock_lengths with how she is planked, for one butt more or a scarf"
 			}
 		}
 		if other := c.Grades(p.Species); len(c.Boards(p.Species, p.Grade)) == 0 && len(other) > 0 {

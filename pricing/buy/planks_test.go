@@ -101,7 +101,7 @@ func TestNoBoardHoldsAPlank(t *testing.T) {
 	for want, c := range map[string][3]string{
 		"is 0.4 mm (0.02 in) too thin":                   {"150", "38.4", "2400"},
 		"is 12 mm (0.48 in) too narrow":                  {"210", "30", "2400"},
-		"is 600 mm (23.63 in) too short; or a butt more": {"150", "30", "5500"},
+		"is 600 mm (23.63 in) too short; or the lengths for sale as stock_lengths": {"150", "30", "5500"},
 	} {
 		_, err := buy.New(planksOf(t, c), larch(t, "40 200 5000 10", "40 120 2500 5"), buy.Rules{EndTrim: decimal.NewFromInt(50)})
 		var missing *sheet.MissingPriceError

@@ -1,6 +1,8 @@
 package derivation
 
 import (
+	"errors"
+
 	"ribband/takeoff/quantity"
 
 	"github.com/shopspring/decimal"
@@ -75,6 +77,44 @@ var _ = enter(
 		},
 	},
 	Formula{
+		ID: "plank/scarfs", Unit: quantity.Each, Mode: None, Audience: Owner,
+		Text:   "n = k - 1, k the least number of lengths with (L + (k - 1) s T / 1000) / k <= l / 1000",
+		Legend: map[string]string{"L": "length of the board", "s": "slope of the scarf", "T": "thickness of the board", "l": "longest length of the stock, its ends trimmed"},
+		Source: "a plank longer than the stock is made of as few lengths as it can be, all alike", Work: plankScarfs,
+	},
+	Formula{
+		ID: "plank/scarfed_length", Unit: quantity.Metre, Mode: Up, Audience: Yard,
+		Text:   "(L + n s T / 1000) / (n + 1)",
+		Legend: map[string]string{"L": "length of the board", "n": "scarfs", "s": "slope of the scarf", "T": "thickness of the board"},
+		Source: "each scarf takes a taper of s T more",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("L", "n", "s", "T")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			return x[0].Add(x[1].Mul(x[2]).Mul(x[3]).Shift(-3)).DivRound(x[1].Add(one), DivisionPlaces), nil
+		},
+	},
+	Formula{
+		ID: "plank/lengths", Unit: quantity.Each, Mode: None, Audience: Yard,
+		Text: "k = n + 1", Legend: map[string]string{"n": "scarfs"}, Source: "a scarf joins two lengths",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			n, err := v.One("n")
+			return n.Add(one), err
+		},
+	},
+	Formula{
+		ID: "plank/scarf_face", Unit: quantity.Millimetre, Places: 3, Mode: HalfAway, Audience: Yard,
+		Text:   "F = T sqrt(1 + s2), the length of the glued face of one scarf",
+		Legend: map[string]string{"T": "thickness of the board", "s": "slope of the scarf"},
+		Source: "geometry of a feather scarf on a straight piece",
+	},
+	Formula{
+		ID: "plank/scarf_area", Unit: quantity.SquareMetre, Mode: HalfAway, Audience: Yard,
+		Text: "A = n F W / 1 000 000", Legend: map[string]string{"n": "scarfs", "F": "length of the face of one", "W": "width of the board"}, Source: "geometry",
+		Work: shifted(-6, "n", "F", "W"),
+	},
+	Formula{
 		ID: "plank/net_volume", Unit: quantity.CubicMetre, Mode: HalfAway, Audience: Yard,
 		Text: "V = P T / 1000", Legend: map[string]string{"P": "area of the plank", "T": "thickness of the finished plank"}, Source: "geometry",
 		Work: shifted(-3, "P", "T"),
@@ -113,3 +153,20 @@ var _ = enter(
 		},
 	},
 )
+
+// mostLengths of one plank; an assumption, no source.
+const mostLengths = 10
+
+func plankScarfs(v Terms) (decimal.Decimal, error) {
+	x, err := v.Some("L", "s", "T", "l")
+	if err != nil {
+		return decimal.Zero, err
+	}
+	for n := range int64(mostLengths) {
+		scarfs, k := decimal.NewFromInt(n), decimal.NewFromInt(n+1)
+		if !x[0].Shift(3).Add(scarfs.Mul(x[1]).Mul(x[2])).GreaterThan(k.Mul(x[3])) {
+			return scarfs, nil
+		}
+	}
+	return decimal.Zero, errors.New("the plank takes more lengths than anybody scarfs")
+}

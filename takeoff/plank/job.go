@@ -31,6 +31,10 @@ type Job struct {
 	Grade     string
 	// Butts are the butts that it makes new, those that it shares with a plank before it not counted again.
 	Butts int
+	// Longest is the longest board there is with its ends trimmed, mm; 0 where nobody said. Divide is where one more butt would
+	// part the plank so that such boards do, empty where none would.
+	Longest decimal.Decimal
+	Divide  string
 	// Crossings are the frames that it is fastened to and that take no fastenings of their own; Counted those that do.
 	Crossings, Counted int
 }
@@ -50,7 +54,10 @@ type Size struct {
 type Result struct {
 	Lines        []bill.Line
 	Measures     []bill.Measure
+	Faults       []bill.Fault
 	WeightFigure string
+	// Scarfs that the plank is made with, where it is longer than the stock.
+	Scarfs int64
 	// CrossingsFigure and ScrewsFigure are empty where nothing is fastened or the yard counts no fastenings.
 	CrossingsFigure, ScrewsFigure string
 }
@@ -79,7 +86,7 @@ func (j Job) Work(r rules.Rules, t *derivation.Table) (Result, error) {
 	path := j.Path()
 	j.size(t)
 	thick := mm("T", "planking/plank_thickness", j.Thickness)
-	length := t.Derive(path+"/board_length", "plank/board_length", []derivation.Input{t.Ref("L", path+"/length"), mm("a", "rules/blank_trim", r.BlankTrim)})
+	t.Derive(path+"/board_length", "plank/board_length", []derivation.Input{t.Ref("L", path+"/length"), mm("a", "rules/blank_trim", r.BlankTrim)})
 	width := t.Derive(path+"/board_width", "plank/board_width", []derivation.Input{t.Ref("W", path+"/width")})
 	board := t.Derive(path+"/board_thickness", "plank/board_thickness", []derivation.Input{thick, t.Ref("b", path+"/backing")})
 	t.Derive(path+"/net_volume", "plank/net_volume", []derivation.Input{t.Ref("P", path+"/area"), thick})
@@ -101,10 +108,14 @@ func (j Job) Work(r rules.Rules, t *derivation.Table) (Result, error) {
 	if t.Err() != nil {
 		return out, t.Err()
 	}
+	pieces, each, part, err := j.lengths(r, t, &out)
+	if err != nil {
+		return out, err
+	}
 	out.Lines = append(out.Lines, bill.Need(t, bill.Line{
-		ID: path + "/timber", NetFigure: path + "/planks", Losses: losses, Material: bill.Timber, Driver: string(step.Planks), Member: j.Member, Part: j.Part, Remedy: Remedy,
+		ID: path + "/timber", NetFigure: pieces, Losses: losses, Material: bill.Timber, Driver: string(step.Planks), Member: j.Member, Part: part, Remedy: Remedy,
 		// As a floor: what lies in the board's thickness is the siding, what lies across it the thickness.
-		Pieces: &bill.Pieces{Species: j.Species.Code, Grade: j.Grade, Thickness: width.Value(), Siding: board.Value(), Planing: r.Planing, Length: length},
+		Pieces: &bill.Pieces{Species: j.Species.Code, Grade: j.Grade, Thickness: width.Value(), Siding: board.Value(), Planing: r.Planing, Length: each},
 	}, "bill/gross_pieces"))
 	j.count(&out, t, step.Planks, path+"/planks")
 	j.count(&out, t, step.PlankMetres, path+"/metres")

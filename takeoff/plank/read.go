@@ -158,8 +158,9 @@ func (r *reader) place(at string, row Row, p *Plank) {
 		}
 		p.From, p.To, p.Placed = frame("from_frame", *row.FromFrame), frame("to_frame", *row.ToFrame), true
 	case row.From != "":
+		before := len(r.faults)
 		p.From, p.To, p.Placed = r.length(at+"/from", row.From), r.length(at+"/to", row.To), true
-		if p.To.LessThan(p.From) {
+		if len(r.faults) == before && p.To.LessThan(p.From) {
 			r.faults.Add(at+"/to", "a place not forward of from", "the piece ends at %s, forward of %s", notation.Quote(row.To), notation.Quote(row.From))
 		}
 	}

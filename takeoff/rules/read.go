@@ -63,6 +63,7 @@ func Read(d Document) (Rules, document.Faults) {
 	out.SawnGrain = r.sawnGrain(d.SawnGrainDeg)
 	out.Springback = r.springback(d.Springback)
 	out.Fastening = r.fastening(d.PlankFastenings)
+	out.PlankScarf = r.plankScarf(d.PlankScarf)
 	out.Losses = r.losses(d.Losses)
 	return out, r.faults
 }

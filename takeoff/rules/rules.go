@@ -64,6 +64,8 @@ type Document struct {
 	Straps []StrapRule `json:"straps,omitempty"`
 	// PlankFastenings is how planks are fastened to new frames; absent where the yard does not count them.
 	PlankFastenings *FasteningRule `json:"plank_fastenings,omitempty"`
+	// PlankScarf is how planks longer than the stock are made; absent where the yard scarfs none.
+	PlankScarf *PlankScarfRule `json:"plank_scarf,omitempty"`
 	// Losses by name. Material is timber, sawn_timber, plank_timber, glue, pattern_stock, metal, cloth, fastenings or plugs.
 	Losses []LossRule `json:"losses"`
 }
@@ -153,7 +155,9 @@ type Rules struct {
 	Straps     []Strap
 	// Fastening is nil where the yard does not count fastenings.
 	Fastening *Fastening
-	Losses    []Loss
+	// PlankScarf is nil where the yard scarfs no planks.
+	PlankScarf *PlankScarf
+	Losses     []Loss
 }
 
 // DefaultShapeTolerance is a quarter of an inch in millimetres: what planking takes up without showing it (common

@@ -24,7 +24,10 @@ type Renewed struct {
 	// NewForward and NewAft say that its end is a butt that was not there.
 	NewForward, NewAft bool
 	// Bare: an end at a line that was not measured, so that the plank reaches farther than it is laid out.
-	Bare      []End
+	Bare []End
+	// Divide says where one more butt would part it so that both parts come out of the longest stock; empty where none would, or
+	// where no stock is given.
+	Divide    string
 	Crossings []Crossing
 }
 
@@ -101,6 +104,7 @@ func (p *Planking) renewOne(t Terms, i int, a Asked, limit float64, butts [][]fl
 				return nil, err
 			}
 			m.NewAft = s.Proposed && j+2 < len(ends)
+			m.Divide = p.divide(t, a.Strake, ends[j], ends[j+1], butts)
 			out = append(out, m)
 		}
 		return out, nil
@@ -143,7 +147,20 @@ func (p *Planking) renewOne(t Terms, i int, a Asked, limit float64, butts [][]fl
 	}
 	slices.Sort(kept)
 	butts[a.Strake] = kept
+	m.Divide = p.divide(t, a.Strake, r.From, r.To, butts)
 	return []Renewed{m}, nil
+}
+
+// divide is where a plank may have one more butt beside the butts of the other strakes.
+func (p *Planking) divide(t Terms, k int, from, to float64, butts [][]float64) string {
+	if len(t.Stock) == 0 || p.side == nil {
+		return ""
+	}
+	x, ok := p.side.Divide(k, from, to, butts, t.Stock[len(t.Stock)-1])
+	if !ok {
+		return ""
+	}
+	return p.side.Where(x)
 }
 
 // made is the plank of strake k from one place to another.
