@@ -11,11 +11,11 @@ type Springback struct {
 	Source string
 }
 
-// springSource is where 1/n2 comes from, second-hand; that it holds of the curvature and not only of the camber is what
-// bending n loose laminates and gluing them leaves: the stiffness of the stack is n2 times that of the laminates together.
-const springSource = "a stack of n laminates loses 1/n2 of its curvature: second-hand from a boatbuilders' forum for camber, all along the curve by the stiffness of the stack"
+// springSource is where 1/n² comes from, second-hand; that it holds of the curvature and not only of the camber is what
+// bending n loose laminates and gluing them leaves: the stiffness of the stack is n² times that of the laminates together.
+const springSource = "a stack of n laminates loses 1/n² of its curvature: second-hand from a boatbuilders' forum for camber, all along the curve by the stiffness of the stack"
 
-// ByCount is the springback of n laminates, 1/n2. One board springs back altogether.
+// ByCount is the springback of n laminates, 1/n². One board springs back altogether.
 func ByCount(n int64) (Springback, error) {
 	if n < 2 || n > mostPieces {
 		return Springback{}, &RangeError{"number of laminates", strconv.FormatInt(n, 10), "at least 2 for a form"}

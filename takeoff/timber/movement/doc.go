@@ -82,13 +82,15 @@ type Seam struct {
 	// AfterMM is how open it is then; nothing where the planks come to bear.
 	AfterMM decimal.Decimal `json:"after_mm"`
 	// CrushMM is by how much two planks want more room than the seam gave them, and CrushPct of the plank's width.
-	CrushMM  decimal.Decimal  `json:"crush_mm"`
-	CrushPct decimal.Decimal  `json:"crush_pct"`
-	Planks   int64            `json:"planks,omitempty"`
-	AllMM    *decimal.Decimal `json:"all_planks_mm,omitempty"`
-	After    string           `json:"after"`
-	Why      string           `json:"why"`
-	Source   string           `json:"source"`
+	CrushMM  decimal.Decimal `json:"crush_mm"`
+	CrushPct decimal.Decimal `json:"crush_pct"`
+	Planks   int64           `json:"planks,omitempty"`
+	// AllMM is how all of them move together, All the same as the sizes were written.
+	AllMM  *decimal.Decimal `json:"all_planks_mm,omitempty"`
+	All    string           `json:"all_planks,omitempty"`
+	After  string           `json:"after"`
+	Why    string           `json:"why"`
+	Source string           `json:"source"`
 }
 
 // Caution is something to know beside the figures, with its source.

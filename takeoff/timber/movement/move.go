@@ -124,7 +124,7 @@ func (q question) seam() (*Seam, error) {
 	s.After = q.written(s.AfterMM)
 	if q.Seam.Planks > 0 {
 		all := change.Mul(decimal.NewFromInt(q.Seam.Planks)).Round(mmPlaces)
-		s.AllMM = &all
+		s.AllMM, s.All = &all, q.written(all)
 	}
 	switch {
 	case s.CrushMM.IsPositive():

@@ -72,6 +72,8 @@ func TestSeams(t *testing.T) {
 	want := d("1.5875").Sub(a.Width.ChangeMM)
 	if s := a.Seam; !s.AfterMM.Equal(want.Round(3)) && !s.AfterMM.Sub(want).Abs().LessThan(d("0.001")) || !s.CrushMM.IsZero() || s.AllMM == nil || s.AllMM.Sign() >= 0 {
 		t.Errorf("%+v, want %s", s, want)
+	} else if want := s.AllMM.DivRound(d("25.4"), 3).String() + " in"; s.All != want {
+		t.Errorf("twelve planks move %s, want %s", s.All, want)
 	}
 	doc.FromPct, doc.ToPct = "12", "28"
 	if s := move(t, doc).Seam; !s.AfterMM.IsZero() || !s.CrushMM.IsPositive() || !strings.Contains(s.Why, "crush") {
