@@ -108,7 +108,7 @@ func (b *tab) wholeChoices() {
 	b.t.Helper()
 	cut := ask[[]string](b, `[...document.querySelectorAll('main select')].flatMap(s => {
 		const style = getComputedStyle(s), pen = document.createElement('canvas').getContext('2d');
-		pen.font = style.font;
+		pen.font = style.fontWeight + ' ' + style.fontSize + ' ' + style.fontFamily;
 		const arrow = 24, room = s.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight) - arrow;
 		return [...s.options].filter(o => pen.measureText(o.text).width > room).map(o => s.name + ': ' + o.text);
 	})`)
