@@ -116,6 +116,7 @@ func materials(lines []bill.Line, all figures) ([]material, error) {
 			i = len(out)
 			at[k] = i
 			m.Net, m.Gross = quantity.Zero(l.Net.Unit()), quantity.Zero(l.Gross.Unit())
+			m.Shared = all.at[l.GrossFigure].Formula == "bill/shared_pieces"
 			out = append(out, m)
 		}
 		var err error
@@ -135,7 +136,7 @@ func neededOf(l bill.Line, all figures) needed {
 }
 
 func nameOf(l bill.Line) material {
-	m := material{Name: plain(cmp.Or(l.Item, string(l.Material))), Losses: l.Losses, Shared: l.Pieces != nil && l.Driver != string(step.Sawn) || l.Material == bill.Fastenings || l.Material == bill.Plugs}
+	m := material{Name: plain(cmp.Or(l.Item, string(l.Material))), Losses: l.Losses}
 	if l.Pieces != nil {
 		what := "laminates"
 		if l.Driver == string(step.Steamed) || l.Driver == string(step.Sawn) {
