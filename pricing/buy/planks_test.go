@@ -99,8 +99,8 @@ func TestPlanksShareBoards(t *testing.T) {
 // A plank that no board holds is named with the nearest board and what it lacks.
 func TestNoBoardHoldsAPlank(t *testing.T) {
 	for want, c := range map[string][3]string{
-		"is 0.4 mm (0.02 in) too thin":                   {"150", "38.4", "2400"},
-		"is 12 mm (0.48 in) too narrow":                  {"210", "30", "2400"},
+		"is 0.4 mm (0.02 in) too thin":                                             {"150", "38.4", "2400"},
+		"is 12 mm (0.48 in) too narrow":                                            {"210", "30", "2400"},
 		"is 600 mm (23.63 in) too short; or the lengths for sale as stock_lengths": {"150", "30", "5500"},
 	} {
 		_, err := buy.New(planksOf(t, c), larch(t, "40 200 5000 10", "40 120 2500 5"), buy.Rules{EndTrim: decimal.NewFromInt(50)})

@@ -125,6 +125,48 @@ func TestAnOptionOfPlanksAlone(t *testing.T) {
 	}
 }
 
+// A boat without lines has planks renewed that were taped, as thick as her planking; one that was not says what to tape. Planking
+// and planks that come after a draft are told before it is issued.
+func TestPlanksOfABoatWithoutLines(t *testing.T) {
+	d := open(t, file(t))
+	papers := d.papers(0)
+	delete(papers, "hull")
+	papers["findings"] = map[string]any{"notation": "mm", "findings": []any{}}
+	papers["frames"] = map[string]any{"notation": "mm", "moulding_face": "aft", "frames": []any{
+		map[string]any{"no": 1, "x": "300", "side": "both", "siding": "40", "moulded": "50", "tape": map[string]any{"girth": "1500", "chord": "600", "rise": "80", "grain": "1"}},
+		map[string]any{"no": 2, "x": "700", "side": "both", "siding": "40", "moulded": "50", "tape": map[string]any{"girth": "1500", "chord": "600", "rise": "80", "grain": "1"}}}}
+	papers["remedies"] = map[string]any{"remedies": []any{}}
+	papers["planking"] = carvelled(16)
+	taped := map[string]any{"strake": 4, "side": "port", "from_frame": 1, "to_frame": 2, "species": "white_oak", "grade": "FAS", "by_hand": map[string]any{"length": "6-0-0", "width": "0-5-0"}}
+	papers["planks"] = planksOf(taped)
+	var got plankTakeoff
+	d.send(http.MethodPost, "/api/v1/takeoff", papers).want(200).into(&got)
+	if len(got.Lines) != 1 || got.Lines[0].Part != "frames 1 to 2" || len(got.Planks) != 1 || got.Planks[0].Length.High != 1828.8 {
+		t.Errorf("%+v", got)
+	}
+	papers["planks"] = planksOf(taped, plankRow(5, "port", 1, 2))
+	p := d.send(http.MethodPost, "/api/v1/takeoff", papers).refused(422, "takeoff-faults")
+	if len(p.Errors) != 1 || p.Errors[0].Code != "plank_shape_unknown" || p.Errors[0].Pointer != "/planks/planks/1" || !strings.Contains(p.Errors[0].Fix, "tape the plank") {
+		t.Errorf("%+v", p.Errors)
+	}
+}
+
+// How she is planked is no part of an option that renews no plank: a draft of one is not moved by it, and is by its planks.
+func TestADraftIsMovedByItsPlanks(t *testing.T) {
+	d := open(t, file(t))
+	var q struct{ Quote string }
+	d.send(http.MethodPost, d.job("quotes"), d.quoteFields(d.demo.Options[0]), d.key()).want(201).into(&q)
+	issue := func() answer {
+		path := "/api/v1/quotes/" + q.Quote + "/revisions/1"
+		return d.send(http.MethodPost, path+"/issue", nil, d.key(), seen(d.get(path).etag()))
+	}
+	d.send(http.MethodPut, d.job("planking"), carvelled(16), firstPut).want(201)
+	d.send(http.MethodPut, d.option(0, "planks"), planksOf(plankRow(5, "port", 14, 16)), firstPut).want(201)
+	if p := issue(); p.status != 409 && p.status != 412 || !strings.Contains(string(p.body), `"planks"`) || strings.Contains(string(p.body), `"kind":"planking"`) {
+		t.Errorf("%d %s", p.status, p.body)
+	}
+}
+
 // Planks may come along with the documents of a takeoff; what cannot be done is told at their row.
 func TestPlanksThatComeAlong(t *testing.T) {
 	d := open(t, file(t))

@@ -32,8 +32,8 @@ type Source struct {
 // version is prices as people count them: a version of the sheet is a document of its own, put as often as it took.
 func (s Source) version(n int64) Source { s.N = n; return s }
 
-// sources are documents by value, in the order of a basis: hull, patterns and findings where the job has them, frames, floors and
-// planking where it has any, remedies, planks where the option renews any,
+// sources are documents by value, in the order of a basis: hull, patterns and findings where the job has them, frames, floors where
+// it has any, how she is planked where the option renews planks, remedies, those planks,
 // species, steps, rules.
 type sources []store.Document
 
@@ -56,6 +56,11 @@ func (s sources) hash() (string, error) {
 func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sources, error) {
 	in := a.store.In(who.Yard)
 	var out sources
+	_, err := in.Document(ctx, kindPlanks, o.ID)
+	if err != nil && !gone(err) {
+		return nil, err
+	}
+	planks := err == nil
 	for _, w := range []struct{ kind, id, what, fix string }{
 		{kindHull, o.Job, "", ""},
 		{kindPatterns, o.Job, "", ""},
@@ -66,12 +71,12 @@ func (a *App) sourcesOf(ctx context.Context, who auth.Principal, o Option) (sour
 		{kindRemedies, o.ID, "the option has no remedies yet", "put what the option does first"},
 		{kindPlanks, o.ID, "", ""},
 	} {
+		if w.kind == kindPlanking && !planks {
+			continue // how she is planked says nothing to an option that renews no plank
+		}
 		d, err := in.Document(ctx, w.kind, w.id)
-		if w.kind == kindRemedies && gone(err) {
-			// An option may be for planks alone.
-			if _, also := in.Document(ctx, kindPlanks, o.ID); also == nil {
-				continue
-			}
+		if w.kind == kindRemedies && gone(err) && planks {
+			continue // it may be for planks alone
 		}
 		if w.what == "" && gone(err) {
 			continue // a boat of taped frames has no lines, and few have patterns; findings may be still to come

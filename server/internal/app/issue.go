@@ -92,7 +92,7 @@ func (e *estimated) issue(ctx context.Context, tx *store.Tx, program string, id 
 func comeIn(ctx context.Context, in store.Reader, job string, d draft, out []Moved) ([]Moved, error) {
 	for _, kind := range []string{kindHull, kindPatterns, kindFindings, kindFloors, kindPlanking} {
 		without := slices.ContainsFunc(d.Bases, func(b OptionBasis) bool {
-			return !slices.ContainsFunc(b.Basis, func(s Source) bool { return s.Kind == kind })
+			return (kind != kindPlanking || b.has(kindPlanks)) && !b.has(kind)
 		})
 		if !without {
 			continue
@@ -107,7 +107,7 @@ func comeIn(ctx context.Context, in store.Reader, job string, d draft, out []Mov
 		out = append(out, Moved{kind, job, 0, now.N})
 	}
 	for _, b := range d.Bases {
-		if slices.ContainsFunc(b.Basis, func(s Source) bool { return s.Kind == kindPlanks }) {
+		if b.has(kindPlanks) {
 			continue
 		}
 		now, err := in.Document(ctx, kindPlanks, b.Option)
@@ -120,6 +120,11 @@ func comeIn(ctx context.Context, in store.Reader, job string, d draft, out []Mov
 		out = append(out, Moved{kindPlanks, b.Option, 0, now.N})
 	}
 	return out, nil
+}
+
+// has says that a basis names a document of a kind.
+func (b OptionBasis) has(kind string) bool {
+	return slices.ContainsFunc(b.Basis, func(s Source) bool { return s.Kind == kind })
 }
 
 // moved refuses a draft whose job or documents have another version now.

@@ -106,8 +106,13 @@ func plankedSides(doc planking.Boat, h *hull.Hull, table *offsets.Table) (map[bo
 
 // readPlanking reads the papers' planking into a basis that has its hull.
 func (p Papers) readPlanking(b *takeoff.Basis, table *offsets.Table) document.Faults {
-	if p.Planking == nil || b.Hull == nil || len(b.Planks) == 0 {
+	if p.Planking == nil || len(b.Planks) == 0 {
 		return nil
+	}
+	if b.Hull == nil { // planks by hand are as thick as it says, and come out of its stock
+		terms, faults := p.Planking.WithoutLines()
+		b.Planking = terms
+		return faults.Under("/planking")
 	}
 	terms, faults := plankedSides(*p.Planking, b.Hull, table)
 	b.Planking = terms

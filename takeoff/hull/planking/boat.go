@@ -82,3 +82,19 @@ func (d Document) strakes() int {
 	}
 	return 0
 }
+
+// WithoutLines is what is said of each side that needs no lines: how thick planks are, and which lengths boards come in.
+func (b Boat) WithoutLines() (map[boat.Side]Terms, document.Faults) {
+	var all document.Faults
+	out := map[boat.Side]Terms{}
+	for i, d := range b.Sides {
+		r := &reader{doc: d, in: b.Notation, t: Terms{}}
+		r.stocked()
+		all = append(all, r.Under("/sides/"+strconv.Itoa(i))...)
+		for _, side := range d.Side.Expand() {
+			r.t.Side = side
+			out[side] = r.t
+		}
+	}
+	return out, all
+}

@@ -71,13 +71,7 @@ func Read(doc Document, h *hull.Hull, in notation.Notation, ends ...area.Ending)
 		r.corners = s.Corners()
 	}
 	r.division()
-	if doc.PlankThickness != "" {
-		r.t.Thickness, _ = r.length("/plank_thickness", doc.PlankThickness)
-		if l, err := in.Parse(doc.PlankThickness); err == nil {
-			r.t.Exact = l.Decimal()
-		}
-	}
-	r.stock()
+	r.stocked()
 	if r.t.Edges != nil {
 		r.butts()
 		r.damages()
@@ -86,6 +80,17 @@ func Read(doc Document, h *hull.Hull, in notation.Notation, ends ...area.Ending)
 		return Terms{}, r.Faults
 	}
 	return r.t, nil
+}
+
+// stocked reads how thick planks are and which lengths boards come in.
+func (r *reader) stocked() {
+	if text := r.doc.PlankThickness; text != "" {
+		r.t.Thickness, _ = r.length("/plank_thickness", text)
+		if l, err := r.in.Parse(text); err == nil {
+			r.t.Exact = l.Decimal()
+		}
+	}
+	r.stock()
 }
 
 // length that is greater than nothing.
