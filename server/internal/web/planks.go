@@ -23,9 +23,9 @@ func planksPath(job, option string) string { return optionPath(job, option) + "/
 // Fields of one plank, and of how she is planked, in the order of their forms.
 var (
 	plankFields    = []string{"strake", "side", "piece", "from_frame", "to_frame", "species", "grade", "thickness", "length", "width"}
-	plankingFields = []string{"strakes", "plank_thickness", "stock_lengths"}
+	plankingFields = []string{"strakes", "plank_thickness", "stock_lengths", "butts"}
 	plankLabels    = map[string]string{"strake": "Strake", "side": "Side", "piece": "How much of it", "from_frame": "From frame", "to_frame": "To frame", "species": "Wood", "grade": "Grade",
-		"thickness": "Thickness", "length": "Length of the board", "width": "Width of the board", "strakes": "Strakes of a side", "plank_thickness": "Thickness of the planks", "stock_lengths": "Lengths of the stock"}
+		"thickness": "Thickness", "length": "Length of the board", "width": "Width of the board", "strakes": "Strakes of a side", "plank_thickness": "Thickness of the planks", "stock_lengths": "Lengths that boards come in", "butts": "Butts that are there"}
 	plankSides  = []wayOf{{string(boat.Port), "port"}, {string(boat.Starboard), "starboard"}, {string(boat.Both), "both"}}
 	plankPieces = []wayOf{{"", "a piece, between frames or by hand"}, {"whole", "the whole strake"}}
 )
@@ -92,6 +92,7 @@ func (p *Pages) planksPageOf(v *visit) (planksPage, error) {
 	if out.Plain = simplePlanking(hers.Doc, j.Notation); out.Plain {
 		d := hers.Doc.Sides[0]
 		out.Values["strakes"], out.Values["plank_thickness"], out.Values["stock_lengths"] = strconv.Itoa(d.Strakes.Count), d.PlankThickness, strings.Join(d.StockLengths, ", ")
+		out.Values["butts"] = buttsText(d.Butts)
 	}
 	return out, nil
 }
@@ -106,9 +107,9 @@ func (p *Pages) planksNow(ctx context.Context, v *visit, job, option string, in 
 	return d.Doc, d.N, err
 }
 
-// simplePlanking says that the form can hold how she is planked: alike on both sides, in equal strakes, no butts written down.
+// simplePlanking says that the form can hold how she is planked: alike on both sides, in equal strakes.
 func simplePlanking(b planking.Boat, in notation.Notation) bool {
-	return b.Notation == in && len(b.Sides) == 1 && b.Sides[0].Side == boat.Both && b.Sides[0].Strakes.Count > 0 && len(b.Sides[0].Butts) == 0 && !b.Sides[0].ButtsOnFrames && !b.Sides[0].ApartByBoth
+	return b.Notation == in && len(b.Sides) == 1 && b.Sides[0].Side == boat.Both && b.Sides[0].Strakes.Count > 0 && !b.Sides[0].ButtsOnFrames && !b.Sides[0].ApartByBoth
 }
 
 func plankLineOf(i int, row plank.Row) plankLine {
@@ -299,6 +300,7 @@ func (p *Pages) putPlanking(v *visit) error {
 			side.StockLengths = append(side.StockLengths, l)
 		}
 	}
+	side.Butts = buttsFrom(f.Values["butts"], &faults)
 	if err = faults.Err(); err == nil {
 		_, err = p.app.PutPlanking(v.Context(), v.who, body.Job.ID, planking.Boat{Notation: body.Job.Notation, Sides: []planking.Document{side}}, seen)
 	}
@@ -311,6 +313,43 @@ func (p *Pages) putPlanking(v *visit) error {
 	return v.to(body.Path)
 }
 
+// buttsText is butts as the form has them: "5: 12-0-0, 22-0-0; 6: none".
+func buttsText(of []planking.Given) string {
+	var out []string
+	for _, g := range of {
+		xs := "none"
+		if len(g.X) > 0 {
+			xs = strings.Join(g.X, ", ")
+		}
+		out = append(out, strconv.Itoa(g.Strake)+": "+xs)
+	}
+	return strings.Join(out, "; ")
+}
+
+// buttsFrom reads them again.
+func buttsFrom(text string, faults *document.Faults) []planking.Given {
+	var out []planking.Given
+	for _, of := range strings.Split(text, ";") {
+		if of = strings.TrimSpace(of); of == "" {
+			continue
+		}
+		no, places, ok := strings.Cut(of, ":")
+		strake, err := strconv.Atoi(strings.TrimSpace(no))
+		if !ok || err != nil {
+			faults.Add("/butts", "a strake, a colon and its butts aft of station 0, strakes apart by semicolons, such as 5: 12-0-0, 22-0-0; 6: none", "%s names no strake and its butts", notation.Quote(of))
+			continue
+		}
+		g := planking.Given{Strake: strake, X: []string{}}
+		for _, x := range strings.Split(places, ",") {
+			if x = strings.TrimSpace(x); x != "" && x != "none" {
+				g.X = append(g.X, x)
+			}
+		}
+		out = append(out, g)
+	}
+	return out
+}
+
 // onPlankingForm are the faults of the one side told by the form's fields.
 func onPlankingForm(err error) error {
 	var faults document.Faults
@@ -320,8 +359,10 @@ func onPlankingForm(err error) error {
 	out := slices.Clone(faults)
 	for i := range out {
 		rest := strings.TrimPrefix(out[i].Pointer, "/sides/0")
-		if strings.HasPrefix(rest, "/stock_lengths/") {
-			rest = "/stock_lengths"
+		for _, many := range []string{"/stock_lengths", "/butts"} {
+			if strings.HasPrefix(rest, many+"/") {
+				rest = many
+			}
 		}
 		out[i].Pointer = strings.TrimSuffix(rest, "/count")
 	}

@@ -37,6 +37,11 @@ func TestPlanksByTheForm(t *testing.T) {
 	hers.Set("strakes", "16")
 	wrong(page+"/planking", hers, `id="stock_lengths-wrong"`)
 	hers.Set("stock_lengths", "8-0-0, 12-0-0")
+	for _, bad := range []string{"five: 12-0-0", "5", "5: far aft", "77: 12-0-0"} {
+		hers.Set("butts", bad)
+		wrong(page+"/planking", hers, `id="butts-wrong"`)
+	}
+	hers.Set("butts", "5: 15-0-0; 4: none")
 	if got := v.post(page+"/planking", hers); got.status != http.StatusSeeOther {
 		t.Fatal(got.status, got.body)
 	}
@@ -53,6 +58,8 @@ func TestPlanksByTheForm(t *testing.T) {
 	}
 	if body := v.get(page).body; !strings.Contains(body, "Strake 5 port, frames 14 to 16") || !strings.Contains(body, "16 strakes of equal girth") {
 		t.Error(body)
+	} else if !strings.Contains(body, `value="5: 15-0-0; 4: none"`) || !strings.Contains(body, "strake 5 butts at 15-0-0") || !strings.Contains(body, "strake 4 in one piece") {
+		t.Error(body)
 	}
 	for _, want := range []string{`<h2 id="planks">Planks</h2>`, "Strake 5 port, frames 14 to 19", "planks of white oak, grade FAS", "new planks", "Planking holds a hull in shape", "Spile and mark out plank"} {
 		if !strings.Contains(v.get(there).body, want) {
@@ -67,5 +74,26 @@ func TestPlanksByTheForm(t *testing.T) {
 	}
 	if body := v.get(page).body; !strings.Contains(body, "This option renews no plank") {
 		t.Error(body)
+	}
+}
+
+func TestPlanksOnAScreenAndAPhone(t *testing.T) {
+	inBrowser(t)
+	d := newDesk(t, "")
+	v := d.in(t, auth.Lead)
+	there := "/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0]
+	if got := v.post(there+"/planks/planking", url.Values{"seen": {"0"}, "strakes": {"16"}, "plank_thickness": {"0-1-2"}, "butts": {"5: 15-0-0"}}); got.status != http.StatusSeeOther {
+		t.Fatal(got.status, got.body)
+	}
+	if got := v.post(there+"/planks", url.Values{"seen": {"0"}, "strake": {"5"}, "side": {"both"}, "piece": {"whole"}, "species": {"white_oak"}, "grade": {"FAS"}}); got.status != http.StatusSeeOther {
+		t.Fatal(got.status, got.body)
+	}
+	for _, width := range []int64{screen, narrow} {
+		b := newTab(t, d, "planks", width)
+		b.enter(auth.Lead)
+		b.open(there + "/planks")
+		b.look("planks of an option")
+		b.open(there)
+		b.look("materials with planks")
 	}
 }
