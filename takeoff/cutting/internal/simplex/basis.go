@@ -1,11 +1,19 @@
 package simplex
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // column is B^-1 times column j, into alpha.
 func (p *LP) column(j int) []float64 {
 	alpha := p.alpha
 	clear(alpha)
+	if p.sparse {
+		p.scatter(j, alpha)
+		p.forward(alpha)
+		return alpha
+	}
 	n := p.n
 	for t := p.start[j]; t < p.start[j+1]; t++ {
 		v, i := p.vals[t], int(p.rows[t])
@@ -19,6 +27,10 @@ func (p *LP) column(j int) []float64 {
 
 // exchange brings the variable whose column is alpha into the basis in row r.
 func (p *LP) exchange(r int, alpha []float64) {
+	if p.sparse {
+		p.note(r, alpha)
+		return
+	}
 	n := p.n
 	pivot := p.inv[r*n : (r+1)*n]
 	scale := 1 / alpha[r]
@@ -49,6 +61,12 @@ func (p *LP) exchange(r int, alpha []float64) {
 // invert makes the inverse afresh from the basis, mending it with single-entry columns where it has become singular;
 // false when it had to.
 func (p *LP) invert() bool {
+	if p.sparse {
+		whole := p.factorise()
+		p.since = 0
+		p.solveBasics()
+		return whole
+	}
 	n := p.n
 	clear(p.inv)
 	for i := range n {
@@ -130,6 +148,11 @@ func (p *LP) solveBasics() {
 			}
 		}
 	}
+	if p.sparse {
+		copy(p.xb, rhs)
+		p.forward(p.xb)
+		return
+	}
 	n := p.n
 	for r := range p.xb {
 		sum := 0.0
@@ -146,6 +169,8 @@ type State struct {
 	head   []int
 	at     []int8
 	inv    []float64
+	lu     *factors
+	swaps  []swapped
 	xb     []float64
 	lo, hi []float64
 	since  int
@@ -156,6 +181,7 @@ func (p *LP) Save(s *State) {
 	s.head = append(s.head[:0], p.head...)
 	s.at = append(s.at[:0], p.at...)
 	s.inv = append(s.inv[:0], p.inv...)
+	s.lu, s.swaps = p.lu, p.swaps
 	s.xb = append(s.xb[:0], p.xb...)
 	s.lo = append(s.lo[:0], p.lo...)
 	s.hi = append(s.hi[:0], p.hi...)
@@ -170,6 +196,7 @@ func (p *LP) Restore(s *State) {
 		p.at[j], p.lo[j], p.hi[j] = atLower, 0, math.Inf(1)
 	}
 	copy(p.inv, s.inv)
+	p.lu, p.swaps = s.lu, slices.Clip(s.swaps) // what comes after must not overwrite what another state keeps
 	copy(p.xb, s.xb)
 	copy(p.lo, s.lo)
 	copy(p.hi, s.hi)

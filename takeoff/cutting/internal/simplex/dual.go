@@ -38,7 +38,7 @@ func (p *LP) dual(pivots int, cutoff float64) Status {
 		if still > p.n/2+20 && p.shifted == nil {
 			p.shift()
 		}
-		if p.since >= refresh {
+		if p.since >= p.refresh() {
 			p.invert()
 			p.multipliers()
 		}
@@ -51,7 +51,7 @@ func (p *LP) dual(pivots int, cutoff float64) Status {
 		}
 		out := p.head[r]
 		low := p.xb[r] < p.lo[out]
-		copy(p.rho, p.inv[r*p.n:(r+1)*p.n])
+		copy(p.rho, p.Row(r))
 		q := p.ratio(low)
 		if q < 0 {
 			p.ray = p.rho

@@ -5,10 +5,13 @@ import "math"
 // Primal improves the present basis, which must be feasible, until no column lowers the cost or pivots run out.
 func (p *LP) Primal(pivots int) Status {
 	p.ray = nil
+	if p.sparse {
+		return p.primalDevex(pivots)
+	}
 	still := 0 // pivots in a row that moved nothing
 	p.multipliers()
 	for range pivots {
-		if p.since >= refresh {
+		if p.since >= p.refresh() {
 			p.invert()
 			p.multipliers()
 		}
@@ -37,7 +40,7 @@ func (p *LP) Primal(pivots int) Status {
 			p.at[q] = atUpper - p.at[q]
 			continue
 		}
-		p.turn(p.inv[r*p.n:(r+1)*p.n], q, alpha[r])
+		p.turn(p.Row(r), q, alpha[r])
 		p.swap(r, q, dir*step, dir*alpha[r] > 0)
 	}
 	return Stopped

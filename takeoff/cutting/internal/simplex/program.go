@@ -1,5 +1,5 @@
 // Package simplex is a bounded revised simplex for linear programs whose columns arrive while it runs: least cost'x
-// with A x = b and lo <= x <= hi. It keeps the inverse of the basis densely, which serves some four hundred rows.
+// with A x = b and lo <= x <= hi. It keeps the inverse of the basis densely up to some hundred rows, above as sparse factors.
 //
 // It works in floating point and decides nothing: who needs certainty takes the duals, turns them into integers and
 // adds up again. The work done is counted in multiplications, so that a limit on it is the same on every machine.
@@ -12,7 +12,9 @@ const (
 	feasible = 1e-9 // how far outside its bounds a variable may lie
 	dualTol  = 1e-9 // how negative a reduced cost may be
 	pivotTol = 1e-8 // the least element to pivot on
-	refresh  = 120  // pivots between two fresh inverses
+	fresh    = 120  // pivots between two fresh inverses
+	freshLU  = 60   // the same where exchanges are kept one by one
+	manyRows = 150  // above, a dense inverse costs more than sparse factors
 	shiftBy  = 1e-6 // what costs are shifted by where the dual method stands still
 )
 
@@ -39,35 +41,54 @@ const (
 
 // LP is a program and the state of the method on it.
 type LP struct {
-	n     int
-	b     []float64
-	start []int32 // column j is entries start[j] to start[j+1]
-	rows  []int32
-	vals  []float64
-	cost  []float64
-	lo    []float64
-	hi    []float64
-	at    []int8
-	head  []int // the variable that is basic in each row
-	inv   []float64
-	xb    []float64
-	unit  []int // a column with a single entry for each row, to mend a basis with
-	since int
-	ray   []float64
+	n      int
+	b      []float64
+	start  []int32 // column j is entries start[j] to start[j+1]
+	rows   []int32
+	vals   []float64
+	cost   []float64
+	lo     []float64
+	hi     []float64
+	at     []int8
+	head   []int // the variable that is basic in each row
+	inv    []float64
+	lu     *factors // in place of inv where there are many rows
+	swaps  []swapped
+	xb     []float64
+	unit   []int // a column with a single entry for each row, to mend a basis with
+	since  int
+	ray    []float64
+	sparse bool
 	// Work counts multiplications, Pivots changes of basis.
 	Work   int64
 	Pivots int
 
 	y, alpha, rho []float64
 	list          []candidate
+	edges         devex
 	shifted       []float64 // the costs as they are, while Dual has shifted them
+}
+
+func (p *LP) refresh() int {
+	if p.sparse {
+		return freshLU
+	}
+	return fresh
 }
 
 // New is a program without columns. unit names, for each row, the index that a column with that row alone will get.
 func New(b []float64) *LP {
+	return with(b, len(b) > manyRows)
+}
+
+func with(b []float64, sparse bool) *LP {
 	n := len(b)
-	return &LP{n: n, b: append([]float64{}, b...), start: []int32{0}, inv: make([]float64, n*n), xb: make([]float64, n),
+	p := &LP{n: n, b: append([]float64{}, b...), start: []int32{0}, xb: make([]float64, n), sparse: sparse,
 		head: make([]int, n), unit: make([]int, n), y: make([]float64, n), alpha: make([]float64, n), rho: make([]float64, n)}
+	if !sparse {
+		p.inv = make([]float64, n*n)
+	}
+	return p
 }
 
 // Add appends a column, out of the basis and at its lower bound, and gives its index.
@@ -161,6 +182,13 @@ func (p *LP) nonbasic(j int) float64 {
 // multipliers are y = c_B B^-1.
 func (p *LP) multipliers() []float64 {
 	clear(p.y)
+	if p.sparse {
+		for r, j := range p.head {
+			p.y[r] = p.cost[j]
+		}
+		p.backward(p.y)
+		return p.y
+	}
 	for r, j := range p.head {
 		c := p.cost[j]
 		if c == 0 {
@@ -189,8 +217,16 @@ func (p *LP) dot(y []float64, j int) float64 {
 // Head is the variable that is basic in each row.
 func (p *LP) Head() []int { return p.head }
 
-// Row is a row of the basis' inverse.
-func (p *LP) Row(r int) []float64 { return p.inv[r*p.n : (r+1)*p.n] }
+// Row is a row of the basis' inverse, to be read before the basis changes.
+func (p *LP) Row(r int) []float64 {
+	if !p.sparse {
+		return p.inv[r*p.n : (r+1)*p.n]
+	}
+	x := make([]float64, p.n)
+	x[r] = 1
+	p.backward(x)
+	return x
+}
 
 // Right is the right sides, which may be changed in place before Fresh.
 func (p *LP) Right() []float64 { return p.b }

@@ -38,8 +38,10 @@ func random(r *rand.Rand) program {
 }
 
 // model makes p with a dear column for what is missing in each row, as the cutting does.
-func (p program) model() (l *simplex.LP, first int) {
-	l = simplex.New(p.b)
+func (p program) model() (l *simplex.LP, first int) { return p.on(simplex.New) }
+
+func (p program) on(start func(b []float64) *simplex.LP) (l *simplex.LP, first int) {
+	l = start(p.b)
 	head, unit := make([]int, len(p.b)), make([]int, len(p.b))
 	for i := range p.b {
 		unit[i] = l.Add([]int32{int32(i)}, []float64{-1}, 0, 0, math.Inf(1))
