@@ -2,6 +2,7 @@ package buy_test
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -16,6 +17,7 @@ import (
 	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
 )
 
 // planksOf are needs of one plank each: width, thickness with backing, length in mm.
@@ -111,5 +113,68 @@ func TestNoBoardHoldsAPlank(t *testing.T) {
 				t.Log(missing.Items[0].Fix)
 			}
 		}
+	}
+}
+
+// Putting planks together never costs more than buying each by itself, whatever widths and boards there are, and every plank
+// is cut from a board that holds it: wide, thick and long enough.
+func TestTogetherPlanksCostNoMore(t *testing.T) {
+	c := larch(t, "40 200 5000 10", "40 150 4000 7", "34 240 3000 9")
+	r := buy.Rules{Kerf: decimal.NewFromInt(3), EndTrim: decimal.NewFromInt(20)}
+	board := map[string][2]int64{}
+	rapid.Check(t, func(rt *rapid.T) {
+		var sizes [][3]string
+		for range rapid.IntRange(1, 6).Draw(rt, "planks") {
+			sizes = append(sizes, [3]string{fmt.Sprint(rapid.IntRange(60, 190).Draw(rt, "width")), fmt.Sprint(rapid.IntRange(28, 31).Draw(rt, "thickness")), fmt.Sprint(rapid.IntRange(800, 2900).Draw(rt, "length"))})
+		}
+		needs := planksOf(t, sizes...)
+		l, err := buy.New(needs, c, r)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		apart, held := int64(0), map[string]int64{}
+		for _, n := range needs {
+			one, err := buy.New([]bill.Line{n}, c, r)
+			if err != nil {
+				rt.Fatal(err)
+			}
+			apart += one.Cost.Minor()
+		}
+		if l.Cost.Minor() > apart {
+			rt.Fatalf("together %d, apart %d", l.Cost.Minor(), apart)
+		}
+		for _, x := range l.Timber {
+			for _, o := range x.Offers {
+				board[o.ID] = [2]int64{o.WidthMM.IntPart(), o.ThicknessMM.IntPart()}
+			}
+			for _, cut := range x.Cuts {
+				for _, p := range cut.Pieces {
+					i := slices.IndexFunc(needs, func(n bill.Line) bool { return n.ID == p.Line })
+					held[p.Line] += p.Count * cut.Strips
+					q, b := needs[i].Pieces, board[cut.Offer]
+					if q.Thickness.Add(q.Planing).IntPart() > b[0] || q.Siding.Add(q.Planing).IntPart() > b[1] {
+						rt.Fatalf("%s of %s x %s out of %s", p.Line, q.Thickness, q.Siding, cut.Offer)
+					}
+				}
+			}
+		}
+		for _, n := range needs {
+			if held[n.ID] != 1 {
+				rt.Fatalf("%s is cut %d times", n.ID, held[n.ID])
+			}
+		}
+	})
+}
+
+// A board in hand comes first for planks too.
+func TestPlanksOffTheRack(t *testing.T) {
+	r := buy.Rules{Kerf: decimal.NewFromInt(3), EndTrim: decimal.NewFromInt(20)}
+	boards, faults := rack.Read(rack.Document{Notation: notation.Millimetres, Boards: []rack.Row{{ID: "R1", Count: 1, Species: "larch", Grade: "clear", Thickness: "38", Width: "180", Length: "5200"}}})
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	l, err := buy.WithRack(planksOf(t, [3]string{"150", "30.4", "2400"}, [3]string{"171.3", "31", "2300"}), larch(t, "40 200 5000 10"), boards, r)
+	if err != nil || !l.Cost.IsZero() || len(l.Timber) != 1 || len(l.Timber[0].Cuts) != 1 || l.Timber[0].Cuts[0].Offer != "rack: R1" {
+		t.Errorf("%v %+v", err, l.Timber)
 	}
 }
