@@ -167,6 +167,16 @@ func TestADraftIsMovedByItsPlanks(t *testing.T) {
 	}
 }
 
+// A job without frames has no planks renewed yet.
+func TestPlanksWantFrames(t *testing.T) {
+	d := open(t, file(t))
+	var job, option struct{ ID string }
+	d.send(http.MethodPost, "/api/v1/jobs", jobFields(), d.key()).want(201).into(&job)
+	options := "/api/v1/jobs/" + job.ID + "/options"
+	d.send(http.MethodPost, options, map[string]any{"name": "Planks"}, d.key()).want(201).into(&option)
+	d.send(http.MethodPut, options+"/"+option.ID+"/planks", planksOf(plankRow(5, "port", 14, 16)), firstPut).refused(409, "documents-missing")
+}
+
 // Planks may come along with the documents of a takeoff; what cannot be done is told at their row.
 func TestPlanksThatComeAlong(t *testing.T) {
 	d := open(t, file(t))
