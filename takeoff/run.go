@@ -109,6 +109,7 @@ func Run(b Basis) (Result, error) {
 		out.Bill.Warnings = append(out.Bill.Warnings, stands[i].doubts()...)
 		b.shore(stands[i], choice.Remedy, t, &out.Bill)
 	}
+	outlinePatterns(stands, out.Bill.Lines)
 	floorWeights, err := b.floors(stands, &out, listed, t)
 	if err != nil {
 		return Result{}, err

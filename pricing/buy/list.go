@@ -199,6 +199,15 @@ type Sheets struct {
 	// Certificate shows the floor of the list as it was counted, in millimetres and minor units; Bound is not below it.
 	Certificate flat.Certificate `json:"certificate"`
 	Counted     flat.List        `json:"counted"`
+	// Pairs are pieces that are cut two from one rectangle, which has the id of First. Then the floor is of pieces so laid.
+	Pairs []Pair `json:"pairs,omitempty"`
+}
+
+// Pair is the lines of two pieces laid into each other, and what they are called together.
+type Pair struct {
+	First  string `json:"first"`
+	Second string `json:"second"`
+	Called string `json:"called"`
 }
 
 // PackMethod says what packs were chosen.

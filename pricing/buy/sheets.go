@@ -36,12 +36,21 @@ func (g groups) planSheets(n *packNeed, packs []pack, out *Packs, c sheet.Conten
 	if len(rows) == 0 {
 		return false, nil
 	}
-	list, why := g.sheetList(n, packs, rows, r)
+	list, why := g.sheetList(n, packs, rows, r, nil)
 	if why != "" {
 		out.ByArea = why
 		return false, nil
 	}
 	plan, err := flat.SolveWithin(list, sheetLimits)
+	var pairs map[int]laidPair
+	if two := g.fitting(n, list, r); len(two) > 0 {
+		paired, why := g.sheetList(n, packs, rows, r, two)
+		if why == "" {
+			if p, failed := flat.SolveWithin(paired, sheetLimits); failed == nil && (err != nil || p.Cost < plan.Cost) {
+				list, plan, err, pairs = paired, p, nil, two
+			}
+		}
+	}
 	if why := g.cannot(err); why != "" {
 		out.ByArea = why
 		return false, nil
@@ -53,7 +62,12 @@ func (g groups) planSheets(n *packNeed, packs []pack, out *Packs, c sheet.Conten
 	for _, i := range n.lines {
 		names[g.needs[i].ID] = g.needs[i].Member.String()
 	}
-	out.Sheets = &Sheets{Kerf: decimal.NewFromInt(list.Rules.Kerf), Certificate: plan.Certificate, Counted: list,
+	for i, two := range pairs {
+		if !two.second {
+			names[g.needs[i].ID] = bothSides(g.needs[i].Member)
+		}
+	}
+	out.Sheets = &Sheets{Kerf: decimal.NewFromInt(list.Rules.Kerf), Certificate: plan.Certificate, Counted: list, Pairs: g.told(pairs),
 		Layouts: flatcut.Layouts(list, plan, millimetre, c.Notation, func(id string) string { return names[id] })}
 	counts := countSheets(plan, packs, rows)
 	if err := out.fill(packs, counts, out.Net.Value().Rat()); err != nil {
@@ -128,7 +142,7 @@ func (s sized) rollLength(p pack) *big.Rat {
 
 // sheetList counts pieces up and sheets down to whole millimetres; why is what stands in the way. Prices are the lowest at any
 // quantity, so that the floor holds for whatever is bought.
-func (g groups) sheetList(n *packNeed, packs []pack, rows []sized, r Rules) (list flat.List, why string) {
+func (g groups) sheetList(n *packNeed, packs []pack, rows []sized, r Rules, pairs map[int]laidPair) (list flat.List, why string) {
 	list.Rules = flat.Rules{Kerf: r.Kerf.Ceil().IntPart(), First: flat.Either, Stages: 2}
 	all, unsized := int64(0), 0
 	for _, s := range rows {
@@ -162,6 +176,12 @@ func (g groups) sheetList(n *packNeed, packs []pack, rows []sized, r Rules) (lis
 			continue
 		}
 		p := flat.Piece{ID: g.needs[i].ID, Width: q.Width.Ceil().IntPart(), Length: q.Length.Ceil().IntPart(), Qty: q.Count, MayTurn: q.MayTurn}
+		if two, ok := pairs[i]; ok {
+			if two.second {
+				continue // it is cut with the other
+			}
+			p.Width, p.Length = two.width, two.length
+		}
 		p = joined(p, list, longest)
 		if all += p.Qty; p.Qty < 0 || all > flat.MaxPieces {
 			return list, "there are too many pieces to lay out"

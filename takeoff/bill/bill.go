@@ -81,6 +81,8 @@ type Rectangles struct {
 	Width   decimal.Decimal `json:"width_mm"`
 	Length  decimal.Decimal `json:"length_mm"`
 	MayTurn bool            `json:"may_turn,omitempty"`
+	// Outline of the piece where it is known, so that two may be laid into each other.
+	Outline *Outline `json:"outline,omitempty"`
 }
 
 // Loss is one named share of what is bought that never reaches the boat. Fraction is of the gross: 0 <= f < 1.

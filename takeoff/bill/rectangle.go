@@ -27,3 +27,11 @@ func ExactRectangles(count int64, width, length decimal.Decimal, mayTurn bool) *
 	}
 	return &Rectangles{Count: count, Width: width.Ceil(), Length: length.Ceil(), MayTurn: mayTurn}
 }
+
+// Outline is what a piece lies in with half of Room about it, round it in order, whole millimetres along the greater side of its
+// rectangle and across it. Of few points, outside of which nothing lies.
+type Outline struct {
+	// Room is what a saw finds between two pieces whose outlines touch, mm.
+	Room   decimal.Decimal `json:"room_mm"`
+	Points [][2]int64      `json:"points"`
+}

@@ -26,6 +26,15 @@ func (s *Section) EnclosingRectangle(moulded float64) (length, width float64, er
 	return r.Length, r.Width, nil
 }
 
+// Faces are the faying face from rabbet to sheer at the cuts of the girth, and the inner face beside each, so deep inboard, mm.
+func (s *Section) Faces(moulded float64) (faying, inner []Point) {
+	faying, inner = make([]Point, len(s.row)), make([]Point, len(s.row))
+	for i := range s.row {
+		faying[i], inner[i] = Point{s.row[i].y, s.row[i].z}, s.row[i].inboard(moulded)
+	}
+	return faying, inner
+}
+
 // Rectangle is one that holds a shape: Length is the greater of its sides, Width the less, mm, and Along the unit vector
 // in which the greater one runs.
 type Rectangle struct {

@@ -63,7 +63,7 @@ func TestRippingListCutsTheBoardsThatAreBought(t *testing.T) {
 		t.Error("the drawing does not name the boat or a frame")
 	}
 	ply := string(d.get(d.option(0, "ripping-list.svg") + query + "&list=" + strconv.Itoa(len(a.Ripping)+1)).want(200).body)
-	if !strings.Contains(ply, "Cutting plan of pattern ply for Wendeline") || !strings.Contains(ply, "frame 21 port") {
+	if !strings.Contains(ply, "Cutting plan of pattern ply for Wendeline") || !strings.Contains(ply, "frame 21, both sides, laid into each other") {
 		t.Error("the sheets of pattern stock are not drawn after the boards")
 	}
 	p := d.get(d.option(0, "ripping-list.svg")+query+"&list=9").refused(http.StatusBadRequest, "malformed-request")

@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"fmt"
+	"maps"
 	"strconv"
 
 	"ribband/pricing/buy"
@@ -49,7 +50,11 @@ func cutSheets(plan flatcut.Answer, d flatcut.Document) drawing.CutSheets {
 
 // boughtSheets is how the sheets of a buy list's item are cut, as it is drawn; the corner and the name are added.
 func boughtSheets(p buy.Packs, in notation.Notation, labels map[string]string) drawing.CutSheets {
-	c := laidSheets{in: in, list: p.Sheets.Counted, unit: decimal.NewFromInt(1), label: func(id string) string { return labels[id] }}
+	called := maps.Clone(labels)
+	for _, two := range p.Sheets.Pairs {
+		called[two.First] = two.Called
+	}
+	c := laidSheets{in: in, list: p.Sheets.Counted, unit: decimal.NewFromInt(1), label: func(id string) string { return called[id] }}
 	out := c.drawn(p.Sheets.Layouts)
 	out.Stuff = plainName(p.Item)
 	return out

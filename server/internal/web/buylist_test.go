@@ -27,7 +27,7 @@ func TestTheBuyListPageTellsWhatToBuyAndCut(t *testing.T) {
 	if page.status != 200 {
 		t.Fatal(page.status)
 	}
-	cost := strings.Replace(list.Cost.String(), "2777", "2,777", 1)
+	cost := strings.Replace(list.Cost.String(), "2724", "2,724", 1)
 	if !strings.Contains(page.body, "This plan: <strong>USD\u00a0"+cost+"</strong>") {
 		t.Errorf("the cost %s is not told", cost)
 	}
@@ -162,6 +162,9 @@ func TestTheBuyListPageShowsHowSheetsAreCut(t *testing.T) {
 	}
 	if n := strings.Count(page.body, "<li>Crosscut at ") + strings.Count(page.body, "<li>Rip at "); n < sheets {
 		t.Errorf("%d first cuts for %d layouts", n, sheets)
+	}
+	if !strings.Contains(page.body, "frame 21, both sides, laid into each other") || !strings.Contains(page.body, "holds of pairs so laid") {
+		t.Error("that both sides' patterns lie in each other is not told")
 	}
 	if older := v.get(path + "?sheet=" + d.yard.Sheet + "&version=1"); strings.Contains(older.body, "cut from sheets or rolls") {
 		t.Error("sheets without a size are laid out")

@@ -1,10 +1,5 @@
 package pair
 
-import (
-	"cmp"
-	"slices"
-)
-
 // span is an open interval of slides, widened to whole numbers: every whole number strictly between overlaps.
 type span struct{ low, high int64 }
 
@@ -31,19 +26,17 @@ func (s *shape) slide(second []slab, dy int64) int64 {
 			})
 		}
 	}
-	slices.SortFunc(spans, func(a, b span) int { return cmp.Compare(a.low, b.low) })
 	// the union of open intervals: a whole number is free when it lies strictly inside none
-	right := int64(0)
-	for _, t := range spans {
-		if t.low < right && right < t.high {
-			right = t.high
-		}
-	}
-	slices.SortFunc(spans, func(a, b span) int { return cmp.Compare(b.high, a.high) })
-	left := int64(0)
-	for _, t := range spans {
-		if t.low < left && left < t.high {
-			left = t.low
+	right, left := int64(0), int64(0)
+	for moved := true; moved; {
+		moved = false
+		for _, t := range spans {
+			if t.low < right && right < t.high {
+				right, moved = t.high, true
+			}
+			if t.low < left && left < t.high {
+				left, moved = t.low, true
+			}
 		}
 	}
 	if -left < right {

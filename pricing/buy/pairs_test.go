@@ -1,0 +1,77 @@
+package buy_test
+
+import (
+	"strings"
+	"testing"
+
+	"ribband/pricing/buy"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+)
+
+// bothSides are the patterns of both sides of a frame, tapering from width to end over length, mm; turned, the two lie beside each
+// other in about width + end.
+func bothSides(frame int, width, length, end int64) []bill.Line {
+	one := func(width, length int64) bill.Line {
+		l := cut(frame, bill.Pattern, "ply", 1, width, length, true)
+		l.Rectangles.Outline = &bill.Outline{Room: dec("4"), Points: [][2]int64{{0, 0}, {length, 0}, {length, end}, {0, width}}}
+		return l
+	}
+	a, b := one(width, length), one(width+3, length-5)
+	b.Member.Side = boat.Starboard
+	b.ID = b.Member.Path() + "/ply"
+	return []bill.Line{a, b}
+}
+
+// Four patterns of about 650 x 2000 mm go one to a sheet of 1219 x 2438 mm; two pairs of about 763 x 2000 mm take two sheets. Each of
+// the four has its share of them to the cent, and both sides are named together. A saw wider than the room between the two,
+// a pair that goes on no sheet and a pair of which one side is not bought leave them lone.
+func TestPatternsOfBothSidesAreCutAsOne(t *testing.T) {
+	needs := append(bothSides(1, 650, 2000, 110), bothSides(2, 650, 2000, 110)...)
+	l, err := buy.New(needs, prices(t, bySize), shop)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := l.Packs[0]
+	laidWhole(t, l, p)
+	if p.Bought[0].Count != 2 || !p.Proven || p.Cost.String() != "52.48" || len(p.Sheets.Pairs) != 2 || len(p.Sheets.Counted.Pieces) != 2 {
+		t.Errorf("%d sheets, %s, %+v", p.Bought[0].Count, p.Cost, p.Sheets.Pairs)
+	}
+	if len(l.Shares) != 4 || l.Shares[0].Cost.IsZero() || l.Shares[1].Cost.IsZero() {
+		t.Errorf("%+v", l.Shares)
+	}
+	says := ""
+	for _, c := range p.Sheets.Layouts[0].Cuts {
+		says += c.Says
+	}
+	if !strings.Contains(says, "for frame 1, both sides, laid into each other.") {
+		t.Errorf("%q", says)
+	}
+	thick := shop
+	thick.Kerf = dec("4.5")
+	wide := append(bothSides(1, 650, 2000, 610), bothSides(2, 650, 2000, 610)...)
+	bad := append(bothSides(1, 650, 2000, 110), bothSides(2, 650, 2000, 110)...)
+	bad[0].Rectangles.Outline.Points = [][2]int64{{0, 0}, {1 << 62, 0}}
+	bad[2].Rectangles.Outline.Points = make([][2]int64, 41)
+	before := append(bothSides(1, 650, 2000, 110), bothSides(2, 650, 2000, 110)...)
+	for i := range before {
+		before[i].Rectangles.Outline = nil
+	}
+	for name, x := range map[string]struct {
+		needs []bill.Line
+		rules buy.Rules
+		count int64
+	}{
+		"a wide saw": {needs, thick, 4}, "on no sheet": {wide, shop, 4}, "none": {bad, shop, 4}, "a bill without outlines": {before, shop, 4}, "one side": {[]bill.Line{needs[0], needs[2]}, shop, 2},
+		"dearer so": {bothSides(1, 600, 1200, 500), shop, 1},
+	} {
+		l, err := buy.New(x.needs, prices(t, bySize), x.rules)
+		if err != nil {
+			t.Fatal(err)
+		}
+		laidWhole(t, l, l.Packs[0])
+		if q := l.Packs[0]; len(q.Sheets.Pairs) > 0 || q.Bought[0].Count != x.count {
+			t.Errorf("%s: %d sheets, %+v", name, q.Bought[0].Count, q.Sheets.Pairs)
+		}
+	}
+}
