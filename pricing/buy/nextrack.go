@@ -139,9 +139,9 @@ func takenFrom(row rack.Row, b rack.Board, used map[string]int64, n notation.Not
 }
 
 // writtenDown is a length in a notation, never longer than it is: down to a sixteenth of an inch in feet, inches and eighths, a
-// sixty-fourth in inches, and as fine as the notation goes otherwise.
+// sixty-fourth in inches, and to the nanometre in the others.
 func writtenDown(mm decimal.Decimal, n notation.Notation) string {
-	grain := map[notation.Notation]string{notation.FeetInchesEighths: "1.5875", notation.Inches: "0.396875", notation.Metres: "0.001"}[n]
+	grain := map[notation.Notation]string{notation.FeetInchesEighths: "1.5875", notation.Inches: "0.396875"}[n]
 	if grain == "" {
 		grain = "0.000001"
 	}

@@ -157,7 +157,7 @@ func wood(r rack.Rack, species string) decimal.Decimal {
 // A strip that is kept gives the same laminate again, shorter, for nothing, in every notation that writes its sizes.
 func TestAStripThatIsKeptServesAgain(t *testing.T) {
 	c := prices(t, ",timber,A,C62,90.00,,,white_oak,select,8/4,0-8-0,12-0-0,,\n")
-	for _, n := range []notation.Notation{notation.FeetInchesEighths, notation.Inches, notation.Millimetres} {
+	for _, n := range []notation.Notation{notation.FeetInchesEighths, notation.Inches, notation.Millimetres, notation.Metres} {
 		needs := []bill.Line{laminates(12, boat.Port, 18, 18, "2.600")}
 		l, err := buy.New(needs, c, keeping())
 		if err != nil {

@@ -8,7 +8,7 @@ import (
 
 // Format writes l in n, as Parse reads it. What Parse read in n comes back as the same length. A length that n
 // cannot write is rounded half away from zero: to the sixteenth in feet-inches-eighths (an odd sixteenth is
-// written with the trailing +), to six decimals of the unit in the others. An unknown notation gives millimetres
+// written with the trailing +), to six decimals of the unit in the others and nine of the metre. An unknown notation gives millimetres
 // with their unit.
 func (n Notation) Format(l Length) string {
 	switch n {
@@ -19,7 +19,7 @@ func (n Notation) Format(l Length) string {
 	case Millimetres:
 		return plain(l.n, millimetre, 6)
 	case Metres:
-		return plain(l.n, metre, 6)
+		return plain(l.n, metre, 9)
 	}
 	return l.String()
 }

@@ -14,7 +14,7 @@ const (
 var (
 	eighthsForm  = regexp.MustCompile(`^(-?)([0-9]{1,4})-([0-9]{1,2})-([0-9])([+-]?)$`)
 	fractionForm = regexp.MustCompile(`^(-?)(?:([0-9]{1,5}) )?([0-9]{1,2})/([0-9]{1,2})$`)
-	decimalForm  = regexp.MustCompile(`^(-?)([0-9]{1,7})(?:([.,])([0-9]{1,6}))?$`)
+	decimalForm  = regexp.MustCompile(`^(-?)([0-9]{1,7})(?:([.,])([0-9]{1,9}))?$`)
 )
 
 // Parse reads a length written in n. Spaces round the text are ignored. A leading minus puts the whole length
@@ -95,7 +95,7 @@ func parseInches(t string) (Length, string) {
 
 func parseDecimal(t string, unit int64, comma bool) (Length, string) {
 	m := decimalForm.FindStringSubmatch(t)
-	if m == nil {
+	if m == nil || unit != metre && len(m[4]) > 6 { // finer than a nanometre otherwise
 		return Length{}, decimalReason(t, comma)
 	}
 	if m[3] == "," && !comma {
@@ -127,7 +127,7 @@ func decimalReason(t string, comma bool) string {
 	if marks > 1 || marks == 1 && strings.Contains(t, ",") && !comma {
 		return "thousands are not set apart; there is one decimal mark at most"
 	}
-	return "at most 7 digits are read before the decimal mark and at least 1 and at most 6 after it"
+	return "at most 7 digits are read before the decimal mark and at least 1 and at most 6 after it, 9 in metres"
 }
 
 // whole reads digits that a form above has matched; no digits are nothing.
