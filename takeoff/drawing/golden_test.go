@@ -58,6 +58,8 @@ func TestGolden(t *testing.T) {
 		"form-wide":              d.form(t, drawing.Wide, true).Draw(),
 		"ripping-list-narrow":    d.sawn(drawing.Narrow).Draw(),
 		"ripping-list-wide":      d.sawn(drawing.Wide).Draw(),
+		"cut-sheets-narrow":      cutSheets(drawing.Narrow).Draw(),
+		"cut-sheets-wide":        cutSheets(drawing.Wide).Draw(),
 		"frame-mixed-narrow":     d.mixedPlan(drawing.Narrow).Draw(),
 		"frame-mixed-wide":       d.mixedPlan(drawing.Wide).Draw(),
 	} {
