@@ -208,6 +208,13 @@ type Pair struct {
 	First  string `json:"first"`
 	Second string `json:"second"`
 	Called string `json:"called"`
+	// Turned: the second lies end for end.
+	Turned bool `json:"turned"`
+	// Room is what the saw finds between the two, mm.
+	Room decimal.Decimal `json:"room_mm"`
+	// Outlines are the first's and the second's, with half of Room about each, from a corner of their rectangle along its length
+	// and across it, mm.
+	Outlines [2][][2]int64 `json:"outlines_mm"`
 }
 
 // PackMethod says what packs were chosen.

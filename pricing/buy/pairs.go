@@ -21,6 +21,7 @@ type laidPair struct {
 	with          int // into the needs
 	width, length int64
 	second        bool
+	fit           pair.Fit
 }
 
 // pairs are the needs, by their place, that may be cut two from one rectangle: pieces of both sides of one member, of which the
@@ -48,11 +49,11 @@ func (g groups) pairs(n *packNeed, r Rules) map[int]laidPair {
 			continue
 		}
 		delete(ports, sides{m.Kind, m.No})
-		if two, ok := laidTogether(g.needs[i].Rectangles, g.needs[j].Rectangles); ok {
-			a, b := i, j
-			if g.needs[b].ID < g.needs[a].ID {
-				a, b = b, a
-			}
+		a, b := i, j
+		if g.needs[b].ID < g.needs[a].ID {
+			a, b = b, a
+		}
+		if two, ok := laidTogether(g.needs[a].Rectangles, g.needs[b].Rectangles); ok {
 			two.with = b
 			out[a], out[b] = two, laidPair{with: a, second: true}
 		}
@@ -68,9 +69,18 @@ func laidTogether(a, b *bill.Rectangles) (laidPair, bool) {
 		return laidPair{}, false
 	}
 	most := func(fit int64, a, b decimal.Decimal) int64 { return max(fit, a.Ceil().IntPart(), b.Ceil().IntPart()) }
-	two := laidPair{width: most(fit.Size.Length, a.Width, b.Width), length: most(fit.Size.Width, a.Length, b.Length)}
+	two := laidPair{fit: fit, width: most(fit.Size.Length, a.Width, b.Width), length: most(fit.Size.Width, a.Length, b.Length)}
 	area := func(r *bill.Rectangles) int64 { return r.Width.Ceil().IntPart() * r.Length.Ceil().IntPart() }
 	return two, two.width*two.length < area(a)+area(b)
+}
+
+// alongAcross undoes corners.
+func alongAcross(outline []pair.Point) [][2]int64 {
+	out := make([][2]int64, len(outline))
+	for i, p := range outline {
+		out[i] = [2]int64{p.X, p.Y}
+	}
+	return out
 }
 
 func corners(o *bill.Outline) []pair.Point {
@@ -107,7 +117,10 @@ func (g groups) told(pairs map[int]laidPair) []Pair {
 	var out []Pair
 	for i, two := range pairs {
 		if !two.second {
-			out = append(out, Pair{g.needs[i].ID, g.needs[two.with].ID, bothSides(g.needs[i].Member)})
+			a, b := g.needs[i].Rectangles.Outline, g.needs[two.with].Rectangles.Outline
+			first, second := two.fit.Lie(corners(a), corners(b))
+			out = append(out, Pair{First: g.needs[i].ID, Second: g.needs[two.with].ID, Called: bothSides(g.needs[i].Member),
+				Turned: two.fit.Turned, Room: decimal.Max(a.Room, b.Room), Outlines: [2][][2]int64{alongAcross(first), alongAcross(second)}})
 		}
 	}
 	slices.SortFunc(out, func(a, b Pair) int { return cmp.Compare(a.First, b.First) })

@@ -37,6 +37,18 @@ func TestPatternsOfBothSidesAreCutAsOne(t *testing.T) {
 	if p.Bought[0].Count != 2 || !p.Proven || p.Cost.String() != "52.48" || len(p.Sheets.Pairs) != 2 || len(p.Sheets.Counted.Pieces) != 2 {
 		t.Errorf("%d sheets, %s, %+v", p.Bought[0].Count, p.Cost, p.Sheets.Pairs)
 	}
+	for _, two := range p.Sheets.Pairs {
+		if !two.Turned || two.Room.String() != "4" {
+			t.Errorf("%s: turned %v, room %s", two.Called, two.Turned, two.Room)
+		}
+		for _, piece := range p.Sheets.Counted.Pieces {
+			for _, q := range append(append([][2]int64{}, two.Outlines[0]...), two.Outlines[1]...) {
+				if q[0] < 0 || q[1] < 0 || q[0] > piece.Length || q[1] > piece.Width {
+					t.Errorf("%s: %v is outside of %d x %d", two.Called, q, piece.Length, piece.Width)
+				}
+			}
+		}
+	}
 	if len(l.Shares) != 4 || l.Shares[0].Cost.IsZero() || l.Shares[1].Cost.IsZero() {
 		t.Errorf("%+v", l.Shares)
 	}

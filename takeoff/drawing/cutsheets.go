@@ -41,6 +41,19 @@ type CutRectangle struct {
 	X, Y, Width, Length float64
 	// Turned lies across the grain; of a Paired one two are cut out.
 	Turned, Paired bool
+	// Within are the two outlines of a Paired one where they are known; otherwise nil.
+	Within *Outlines
+}
+
+// Outlines of two pieces that are cut out of one rectangle, each point along its length and across it from a corner, mm.
+type Outlines [2][][2]float64
+
+// on the sheet, the rectangle Turned by a quarter or not: X across the grain and Y along it from its corner.
+func (p CutRectangle) on(q [2]float64) (x, y float64) {
+	if p.Turned {
+		return q[0], p.Length - q[1]
+	}
+	return q[1], q[0]
 }
 
 // Draw is all layouts on one sheet of paper, all to one scale.

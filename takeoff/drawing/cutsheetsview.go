@@ -65,7 +65,10 @@ func (v *flatView) box(y, x0, y0, width, length float64, pen draw.Pen, fill draw
 func (v *flatView) piece(p CutRectangle, y float64) {
 	v.box(y, p.X, p.Y, p.Width, p.Length, draw.Pen{Width: v.full, Colour: draw.Ink}, "")
 	a, b := v.corners(y, p.X, p.Y, p.Width, p.Length)
-	if p.Paired {
+	switch {
+	case p.Within != nil:
+		v.within(p, a)
+	case p.Paired:
 		v.list.Layer("sheets").Line(v.pairPen(), a, b)
 	}
 	number := strconv.Itoa(p.Number)
@@ -93,6 +96,21 @@ func (v *flatView) piece(p CutRectangle, y float64) {
 	}
 }
 
+// within draws the two outlines in the rectangle that has its corner at a.
+func (v *flatView) within(p CutRectangle, a draw.Point) {
+	for _, outline := range p.Within {
+		if len(outline) < 3 {
+			continue
+		}
+		points := make([]draw.Point, len(outline))
+		for i, q := range outline {
+			x, y := p.on(q)
+			points[i] = draw.Point{X: a.X + v.perMM*y, Y: a.Y + v.perMM*x}
+		}
+		v.list.Layer("sheets").Add(draw.Path{Points: points, Closed: true, Pen: draw.Pen{Width: v.full, Colour: draw.Blue}})
+	}
+}
+
 func (v *flatView) fits(text string, a, b draw.Point) bool {
 	return draw.TextWidth(text, v.small, false) <= b.X-a.X-0.6*v.small
 }
@@ -102,11 +120,12 @@ func (v *flatView) pairPen() draw.Pen { return draw.Dashed(v.full, draw.Blue, 5)
 // key explains what is not written, as far as it is drawn.
 func (v *flatView) key() []keyLine {
 	out := []keyLine{explained(draw.Pen{Width: v.full, Colour: draw.Ink}, "edge of a rectangle")}
-	var trimmed, paired, turned bool
+	var trimmed, paired, outlined, turned bool
 	for _, s := range v.Layouts {
 		trimmed = trimmed || s.Trim > 0
 		for _, p := range s.Pieces {
-			paired, turned = paired || p.Paired, turned || p.Turned
+			outlined, turned = outlined || p.Within != nil, turned || p.Turned
+			paired = paired || p.Paired && p.Within == nil
 		}
 	}
 	if trimmed {
@@ -114,6 +133,9 @@ func (v *flatView) key() []keyLine {
 	}
 	if paired {
 		out = append(out, explained(v.pairPen(), "two pieces in one rectangle, parted last"))
+	}
+	if outlined {
+		out = append(out, explained(draw.Pen{Width: v.full, Colour: draw.Blue}, "outlines of two pieces in one rectangle, parted last"))
 	}
 	if turned {
 		out = append(out, keyLine{text: "lies across the grain", sample: func(a, b draw.Point) []draw.Item {

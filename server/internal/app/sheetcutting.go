@@ -50,14 +50,24 @@ func cutSheets(plan flatcut.Answer, d flatcut.Document) drawing.CutSheets {
 
 // boughtSheets is how the sheets of a buy list's item are cut, as it is drawn; the corner and the name are added.
 func boughtSheets(p buy.Packs, in notation.Notation, labels map[string]string) drawing.CutSheets {
-	called := maps.Clone(labels)
+	called, within := maps.Clone(labels), map[string]*drawing.Outlines{}
 	for _, two := range p.Sheets.Pairs {
-		called[two.First] = two.Called
+		called[two.First], within[two.First] = two.Called, outlinesOf(two)
 	}
-	c := laidSheets{in: in, list: p.Sheets.Counted, unit: decimal.NewFromInt(1), label: func(id string) string { return called[id] }}
+	c := laidSheets{in: in, list: p.Sheets.Counted, unit: decimal.NewFromInt(1), label: func(id string) string { return called[id] }, within: within}
 	out := c.drawn(p.Sheets.Layouts)
 	out.Stuff = plainName(p.Item)
 	return out
+}
+
+func outlinesOf(two buy.Pair) *drawing.Outlines {
+	var out drawing.Outlines
+	for side, outline := range two.Outlines {
+		for _, p := range outline {
+			out[side] = append(out[side], [2]float64{float64(p[0]), float64(p[1])})
+		}
+	}
+	return &out
 }
 
 // laidSheets turns layouts into what is drawn.
@@ -66,6 +76,8 @@ type laidSheets struct {
 	list  flat.List
 	unit  decimal.Decimal // mm
 	label func(piece string) string
+	// within are the outlines of two that are cut as one rectangle, by its id; it may be nil.
+	within map[string]*drawing.Outlines
 }
 
 func (c laidSheets) drawn(layouts []flatcut.Layout) drawing.CutSheets {
@@ -86,7 +98,7 @@ func (c laidSheets) drawn(layouts []flatcut.Layout) drawing.CutSheets {
 		}
 		for _, r := range y.Rectangles {
 			s.Pieces = append(s.Pieces, drawing.CutRectangle{Number: number[r.PieceID], Label: c.label(r.PieceID),
-				X: inMM(r.XMM), Y: inMM(r.YMM), Width: inMM(r.WidthMM), Length: inMM(r.LengthMM), Turned: r.Turned, Paired: r.Paired})
+				X: inMM(r.XMM), Y: inMM(r.YMM), Width: inMM(r.WidthMM), Length: inMM(r.LengthMM), Turned: r.Turned, Paired: r.Paired || c.within[r.PieceID] != nil, Within: c.within[r.PieceID]})
 		}
 		for _, k := range y.Cuts {
 			s.Steps = append(s.Steps, k.In(c.in, rolled, c.label(k.PieceID)))

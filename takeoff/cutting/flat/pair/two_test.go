@@ -33,6 +33,15 @@ func TestTwoThatDiffer(t *testing.T) {
 		if both := overlap(a, second); both > 1e-6 {
 			t.Errorf("seed %d: %g overlap in %+v", seed, both, fit)
 		}
+		lies, beneath := fit.Lie(moved(a, 7, -3), moved(b, -5, 11))
+		if both := overlap(lies, beneath); both > 1e-6 {
+			t.Errorf("seed %d: %g overlap as they lie, %+v", seed, both, fit)
+		}
+		for _, p := range append(append([]pt{}, lies...), beneath...) {
+			if p.X < 0 || p.Y < 0 || p.X > fit.Size.Width || p.Y > fit.Size.Length {
+				t.Fatalf("seed %d: %v is outside of %+v", seed, p, fit.Size)
+			}
+		}
 		low, high := a[0], a[0]
 		for _, p := range append(append([]pt{}, a...), second...) {
 			low, high = pt{X: min(low.X, p.X), Y: min(low.Y, p.Y)}, pt{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
@@ -48,4 +57,13 @@ func TestTwoThatDiffer(t *testing.T) {
 	if _, err := pair.LeastOf(nil, nil); err == nil {
 		t.Error("no points make an outline")
 	}
+}
+
+// moved is the outline elsewhere, the same shape.
+func moved(outline []pt, x, y int64) []pt {
+	out := make([]pt, len(outline))
+	for i, p := range outline {
+		out[i] = pt{X: p.X + x, Y: p.Y + y}
+	}
+	return out
 }
