@@ -160,16 +160,16 @@ func (b Basis) fasten(s stand, c frame.Choice, wood timber.Species, p plan, t *d
 	return t.Err()
 }
 
-// why the crossings are as many as they are.
-func (all fastenings) why(of *Fastened, source string) string {
+// why the crossings are as many as they are, of strakes so wide.
+func (all fastenings) why(of *Fastened, source, wide string) string {
 	planks := "A new plank is fastened to every frame that it lies on, by its own width, and not again where that frame is renewed too"
 	if all.worked && all.ofPlanks == 0 {
-		return fmt.Sprintf("A new frame takes every strake that crosses it: %s crossings of strakes %s mm wide on the whole, %s screws each (%s).", of.Crossings, all.planking.Width, of.Each, source)
+		return fmt.Sprintf("A new frame takes every strake that crosses it: %s crossings of strakes %s wide on the whole, %s screws each (%s).", of.Crossings, wide, of.Each, source)
 	}
 	if len(all.crossings) > 0 && !all.worked {
 		return fmt.Sprintf("%s: %s crossings (%s).", planks, of.Crossings, source)
 	}
-	return fmt.Sprintf("A new frame takes every strake that crosses it, of strakes %s mm wide on the whole %s screws each (%s). %s: %d of %s crossings in all.", all.planking.Width, of.Each, source, planks, all.ofPlanks, of.Crossings)
+	return fmt.Sprintf("A new frame takes every strake that crosses it, of strakes %s wide on the whole %s screws each (%s). %s: %d of %s crossings in all.", wide, of.Each, source, planks, all.ofPlanks, of.Crossings)
 }
 
 // lacks says what is missing for the fastenings to be counted; nil where nothing is.
@@ -207,7 +207,7 @@ func (b Basis) fastened(all fastenings, t *derivation.Table) (*Fastened, []bill.
 	}
 	out := &Fastened{Rule: rule.PerCrossing, Each: each.String(), Source: source, Crossings: sum(all.crossings), Screws: sum(all.screws), Woods: []HeldIn{}, Cautions: fastenCautions(),
 		Change: "Another rule or number in the yard's rules of fastenings, or strakes of another width with the frames."}
-	out.Why = all.why(out, source)
+	out.Why = all.why(out, source, b.width(all.planking.Width.InexactFloat64()))
 	screw, exact, err := fastening.PlankingFor(all.planking.Thickness)
 	var none *fastening.RangeError
 	switch {

@@ -21,6 +21,15 @@ func (b Basis) length(mm float64) string {
 	return in.Format(l) + units[in]
 }
 
+// width is a length that was written down, as people of the job say it: whole where their notation can write it.
+func (b Basis) width(mm float64) string {
+	l, err := notation.FromMM(mm)
+	if err != nil {
+		return fmt.Sprintf("%.1f mm", mm)
+	}
+	return b.Notation.Said(l)
+}
+
 // units behind a number that does not show its own.
 var units = map[notation.Notation]string{notation.Inches: " in", notation.Millimetres: " mm", notation.Metres: " m"}
 

@@ -7,8 +7,11 @@ import (
 	"ribband/server/internal/app"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
+	"ribband/takeoff/notation"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/step"
+
+	"github.com/shopspring/decimal"
 )
 
 type optionPage struct {
@@ -44,6 +47,7 @@ type material struct {
 // needed is one line of the bill with both its figures opened.
 type needed struct {
 	bill.Line
+	in                 notation.Notation
 	OpenNet, OpenGross *opened
 }
 
@@ -93,10 +97,10 @@ func (p *Pages) option(v *visit) error {
 		body.FloorPlan = &drawn
 	}
 	all := figuresOf(t.Figures, job, option)
-	if body.Materials, err = materials(t.Bill.Lines, all); err != nil {
+	if body.Materials, err = materials(t.Bill.Lines, j.Notation, all); err != nil {
 		return err
 	}
-	body.Members = byMember(t.Bill.Lines, all)
+	body.Members = byMember(t.Bill.Lines, j.Notation, all)
 	for _, w := range t.Work {
 		body.Hours = append(body.Hours, stepHours{w, all.open(w.Figure)})
 	}
@@ -105,12 +109,12 @@ func (p *Pages) option(v *visit) error {
 }
 
 // materials adds the bill up by what is needed.
-func materials(lines []bill.Line, all figures) ([]material, error) {
+func materials(lines []bill.Line, in notation.Notation, all figures) ([]material, error) {
 	var out []material
 	at := map[[2]string]int{}
 	for _, l := range lines {
-		m := nameOf(l)
-		k := [2]string{m.Name, m.Size}
+		m := nameOf(l, in)
+		k := [2]string{m.Name, exactSize(l)}
 		i, ok := at[k]
 		if !ok {
 			i = len(out)
@@ -126,16 +130,24 @@ func materials(lines []bill.Line, all figures) ([]material, error) {
 		if out[i].Gross, err = out[i].Gross.Add(l.Gross); err != nil {
 			return nil, err
 		}
-		out[i].Lines = append(out[i].Lines, neededOf(l, all))
+		out[i].Lines = append(out[i].Lines, neededOf(l, in, all))
 	}
 	return out, nil
 }
 
-func neededOf(l bill.Line, all figures) needed {
-	return needed{l, all.open(l.NetFigure), all.open(l.GrossFigure)}
+func neededOf(l bill.Line, in notation.Notation, all figures) needed {
+	return needed{l, in, all.open(l.NetFigure), all.open(l.GrossFigure)}
 }
 
-func nameOf(l bill.Line) material {
+// exactSize keeps apart what a tape reads alike.
+func exactSize(l bill.Line) string {
+	if l.Pieces == nil {
+		return ""
+	}
+	return l.Pieces.Thickness.String() + " " + l.Pieces.Siding.String()
+}
+
+func nameOf(l bill.Line, in notation.Notation) material {
 	m := material{Name: plain(cmp.Or(l.Item, string(l.Material))), Losses: l.Losses}
 	if l.Pieces != nil {
 		what := "laminates"
@@ -146,31 +158,40 @@ func nameOf(l bill.Line) material {
 			what = "planks"
 		}
 		m.Name = what + " of " + plain(l.Pieces.Species) + ", grade " + l.Pieces.Grade
-		m.Size = l.Pieces.Thickness.String() + " × " + l.Pieces.Siding.String() + " mm"
+		m.Size = tapeRead(in, l.Pieces.Thickness) + " × " + tapeRead(in, l.Pieces.Siding)
 	}
 	return m
 }
 
+// tapeRead is an exact length of so many mm as the job's papers say it.
+func tapeRead(in notation.Notation, mm decimal.Decimal) string {
+	l, err := notation.FromMM(mm.InexactFloat64())
+	if err != nil {
+		return mm.String() + " mm"
+	}
+	return in.Said(l)
+}
+
 // Name and Size of a line in the table of one member.
-func (n needed) Name() string { return nameOf(n.Line).Name }
+func (n needed) Name() string { return nameOf(n.Line, n.in).Name }
 
 // Size of the pieces, with their length.
 func (n needed) Size() string {
 	if n.Pieces == nil {
 		return ""
 	}
-	return nameOf(n.Line).Size + ", " + n.Pieces.Length.String() + " m long"
+	return nameOf(n.Line, n.in).Size + ", " + tapeRead(n.in, n.Pieces.Length.Value().Shift(3)) + " long"
 }
 
 // byMember gathers the lines of each member, in the bill's order.
-func byMember(lines []bill.Line, all figures) []memberNeeds {
+func byMember(lines []bill.Line, in notation.Notation, all figures) []memberNeeds {
 	var out []memberNeeds
 	for _, l := range lines {
 		if n := len(out); n == 0 || out[n-1].Member != l.Member {
 			out = append(out, memberNeeds{Member: l.Member, Remedy: l.Remedy})
 		}
 		m := &out[len(out)-1]
-		m.Lines = append(m.Lines, neededOf(l, all))
+		m.Lines = append(m.Lines, neededOf(l, in, all))
 	}
 	return out
 }
