@@ -35,6 +35,9 @@ func TestTheOptionTellsLaminatesAndScarfs(t *testing.T) {
 	if !strings.Contains(page.body, `<h2 id="laminates">Laminates</h2>`) || !strings.Contains(page.body, "for all frames") || strings.Contains(page.body, `id="scarfs"`) {
 		t.Error("the page does not say why its laminates are so thick, or tells of scarfs that there are not")
 	}
+	if !strings.Contains(page.body, "0-0-2 × 0-1-6") {
+		t.Error("the page does not tell the laminates' size as the job writes lengths")
+	}
 	d.remedies(t, row(12, boat.Port, boat.ScarfIn), row(15, boat.Both, boat.ScarfIn), row(18, boat.Port, boat.Sister))
 	page = v.get(path)
 	for _, want := range []string{`<h2 id="scarfs">Scarfs</h2>`, `<th scope="row">12 port, part 1</th><td>head</td>`, "leaves the wood after", "At 8 to one, a taper of 584 mm.", "Frame 18 port, sister 1:", "scarf in a part"} {
