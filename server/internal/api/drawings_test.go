@@ -123,6 +123,7 @@ func TestDrawingsThatAreRefused(t *testing.T) {
 // A section is drawn full size at a station and between two: the line in the file is the section's own, and the sheets hold it
 // with what a mould needs to know.
 func TestDrawingsOfASection(t *testing.T) {
+	oneByOne(t)
 	d := open(t, file(t))
 	var s struct {
 		Places []struct {

@@ -108,6 +108,7 @@ func TestAnImportMeetsWhatWasEnteredMeanwhile(t *testing.T) {
 
 // Bad rows are told by row and column and the good ones wait; where no row is good nothing is kept.
 func TestBadTablesOfSpend(t *testing.T) {
+	oneByOne(t)
 	d := open(t, file(t)).accountant()
 	d.send(http.MethodPost, d.job("spend"), invoice("posted"), d.key()).want(201)
 	good := spendTable(invoice("good"))

@@ -11,6 +11,7 @@ import (
 
 // A frame's section tells its bevels by the heights asked for, and what they ask of the blank.
 func TestSectionOfAFrame(t *testing.T) {
+	oneByOne(t)
 	d := open(t, file(t))
 	var s struct {
 		XMM   float64 `json:"x_mm"`

@@ -131,6 +131,7 @@ func TestOtherKindsOfBodyAreRefused(t *testing.T) {
 }
 
 func TestOversizedBodiesAreRefused(t *testing.T) {
+	oneByOne(t)
 	large := strings.Repeat(" ", 2<<20) + "{}"
 	each(t, hasBody, func(d *desk, op operation) {
 		s := d.sample(op)
@@ -263,6 +264,7 @@ func (d *desk) useUp(key header) {
 
 // A GET has a HEAD with the same headers, and its ETag spares the body.
 func TestReading(t *testing.T) {
+	oneByOne(t)
 	isGet := func(op operation) bool { return op.method == http.MethodGet }
 	each(t, isGet, func(d *desk, op operation) {
 		path := op.at(d.ids(op), d.sample(op).query)
