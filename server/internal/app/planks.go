@@ -181,23 +181,7 @@ func (a *App) PutPlanks(ctx context.Context, who auth.Principal, job, option str
 		return Written[plank.Document]{}, err
 	}
 	return put(ctx, a, who, kindPlanks, option, doc, seen, func(ctx context.Context, tx *store.Tx) error {
-		d, err := tx.Document(ctx, kindFrames, job)
-		if err != nil {
-			return absent(err, "the job has no frames yet", "put the frames of the job first")
-		}
-		written, err := stored[frame.Document](kindFrames, d.Body)
-		if err != nil {
-			return err
-		}
-		frames, faults := frame.Read(written)
-		if err := faults.Err(); err != nil {
-			return err
-		}
-		s, err := tx.DocumentAt(ctx, kindSpecies, yardOwn, o.Versions.Species)
-		if err != nil {
-			return err
-		}
-		species, err := stored[timber.Catalogue](kindSpecies, s.Body)
+		frames, species, err := framesAndWoods(ctx, tx, job, o)
 		if err != nil {
 			return err
 		}
@@ -205,7 +189,7 @@ func (a *App) PutPlanks(ctx context.Context, who auth.Principal, job, option str
 		if err != nil {
 			return err
 		}
-		_, faults = plank.Read(doc, haveOf(sides, frames, species))
+		_, faults := plank.Read(doc, haveOf(sides, frames, species))
 		return faults.Err()
 	})
 }

@@ -28,23 +28,7 @@ func (a *App) PutRemedies(ctx context.Context, who auth.Principal, job, option s
 		return Written[frame.Remedies]{}, err
 	}
 	return put(ctx, a, who, kindRemedies, option, doc, seen, func(ctx context.Context, tx *store.Tx) error {
-		d, err := tx.Document(ctx, kindFrames, job)
-		if err != nil {
-			return absent(err, "the job has no frames yet", "put the frames of the job first")
-		}
-		written, err := stored[frame.Document](kindFrames, d.Body)
-		if err != nil {
-			return err
-		}
-		frames, faults := frame.Read(written)
-		if err := faults.Err(); err != nil {
-			return err
-		}
-		s, err := tx.DocumentAt(ctx, kindSpecies, yardOwn, o.Versions.Species)
-		if err != nil {
-			return err
-		}
-		species, err := stored[timber.Catalogue](kindSpecies, s.Body)
+		frames, species, err := framesAndWoods(ctx, tx, job, o)
 		if err != nil {
 			return err
 		}
@@ -52,7 +36,29 @@ func (a *App) PutRemedies(ctx context.Context, who auth.Principal, job, option s
 		if err != nil {
 			return err
 		}
-		_, faults = frame.ReadRemedies(doc, frames, species, floors...)
+		_, faults := frame.ReadRemedies(doc, frames, species, floors...)
 		return faults.Err()
 	})
+}
+
+// framesAndWoods are the job's frames and the species that the option goes by, as they stand in the same moment.
+func framesAndWoods(ctx context.Context, tx *store.Tx, job string, o Option) ([]frame.Frame, timber.Catalogue, error) {
+	d, err := tx.Document(ctx, kindFrames, job)
+	if err != nil {
+		return nil, timber.Catalogue{}, absent(err, "the job has no frames yet", "put the frames of the job first")
+	}
+	written, err := stored[frame.Document](kindFrames, d.Body)
+	if err != nil {
+		return nil, timber.Catalogue{}, err
+	}
+	frames, faults := frame.Read(written)
+	if err := faults.Err(); err != nil {
+		return nil, timber.Catalogue{}, err
+	}
+	s, err := tx.DocumentAt(ctx, kindSpecies, yardOwn, o.Versions.Species)
+	if err != nil {
+		return nil, timber.Catalogue{}, err
+	}
+	species, err := stored[timber.Catalogue](kindSpecies, s.Body)
+	return frames, species, err
 }
