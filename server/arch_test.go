@@ -94,7 +94,7 @@ var downwards = []struct {
 	{"takeoff/cutting/flat", []string{"takeoff/cutting"}},
 	{"takeoff/cutting", []string{"takeoff/document"}},
 	{"takeoff/staging", nil},
-	{"takeoff/document", nil},
+	{"takeoff/document", []string{"takeoff/notation"}},
 	{"takeoff/derivation", []string{"takeoff/quantity"}},
 	{"takeoff/boat", []string{"takeoff/quantity"}},
 	{"takeoff/bill", []string{"takeoff/quantity", "takeoff/boat", "takeoff/derivation"}},

@@ -57,14 +57,7 @@ func (r *reader) face(pointer string, f Face) {
 
 // length reads one. While the notation is not known nothing is said of lengths.
 func (r *reader) length(pointer, text string) decimal.Decimal {
-	if !r.n.Known() {
-		return decimal.Decimal{}
-	}
-	l, err := r.n.Parse(text)
-	if err != nil {
-		r.faults.Add(pointer, "a length in "+r.n.Name()+", for example "+r.n.Example(), "%v", err)
-	}
-	return l.Decimal()
+	return r.faults.Length(r.n, pointer, text)
 }
 
 // scantling is a siding or a moulded depth: above nothing, and no greater than boats have.
@@ -74,12 +67,7 @@ func (r *reader) scantling(pointer, text string) decimal.Decimal {
 
 // within is a length above 0 and not above most, mm.
 func (r *reader) within(pointer, text string, most decimal.Decimal) decimal.Decimal {
-	before := len(r.faults)
-	d := r.length(pointer, text)
-	if r.n.Known() && len(r.faults) == before && (d.Sign() <= 0 || d.GreaterThan(most)) {
-		r.faults.Add(pointer, "a length above 0 and not above "+most.String()+" mm", "%s is %s mm", notation.Quote(text), d)
-	}
-	return d
+	return r.faults.LengthWithin(r.n, pointer, text, most)
 }
 
 func (r *reader) spaced(s Spacing, face Face, at map[boat.Member]Frame) {

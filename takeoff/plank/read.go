@@ -167,19 +167,10 @@ func (r *reader) place(at string, row Row, p *Plank) {
 }
 
 func (r *reader) length(pointer, text string) decimal.Decimal {
-	l, err := r.n.Parse(text)
-	if err != nil {
-		r.faults.Add(pointer, "a length in "+r.n.Name()+", for example "+r.n.Example(), "%v", err)
-	}
-	return l.Decimal()
+	return r.faults.Length(r.n, pointer, text)
 }
 
 // within is a length above 0 and not above most, mm.
 func (r *reader) within(pointer, text string, most int64) decimal.Decimal {
-	before := len(r.faults)
-	d := r.length(pointer, text)
-	if len(r.faults) == before && (d.Sign() <= 0 || d.GreaterThan(decimal.NewFromInt(most))) {
-		r.faults.Add(pointer, "a length above 0 and not above "+strconv.FormatInt(most, 10)+" mm", "%s is %s mm", notation.Quote(text), d)
-	}
-	return d
+	return r.faults.LengthWithin(r.n, pointer, text, decimal.NewFromInt(most))
 }
