@@ -79,7 +79,7 @@ func (b Basis) plankJob(l laidPlank, nth int, at map[boat.Member]stand, plans ma
 	m := l.of.Member()
 	wood, ok := b.Species.Find(l.of.Species)
 	if !ok {
-		return plank.Job{}, false, document.Faults{{Detail: fmt.Sprintf("%s: the species %q is not known", m, l.of.Species), Fix: "the code of one of the yard's species"}}
+		return plank.Job{}, false, document.Faults{{Detail: fmt.Sprintf("%s: the species %q is not known", m, l.of.Species), Fix: b.Species.Meant(l.of.Species)}}
 	}
 	j := plank.Job{Longest: b.longestBoard(l.of.Side), Member: m, Nth: nth, Species: wood, Grade: l.of.Grade, Thickness: b.plankThickness(l.of)}
 	if !j.Thickness.IsPositive() {

@@ -158,7 +158,7 @@ func Run(b Basis) (Result, error) {
 func (b Basis) wood(m boat.Member, c frame.Choice) (timber.Species, error) {
 	wood, ok := b.Species.Find(c.Species)
 	if !ok {
-		return wood, document.Faults{{Detail: fmt.Sprintf("%s: the species %q is not known", m, c.Species), Fix: "the code of one of the yard's species"}}
+		return wood, document.Faults{{Detail: fmt.Sprintf("%s: the species %q is not known", m, c.Species), Fix: b.Species.Meant(c.Species)}}
 	}
 	return wood, nil
 }

@@ -28,7 +28,7 @@ func (r RemedyRow) checkFloor(p string, species timber.Catalogue, f *document.Fa
 		}
 	case boat.ReplaceSawn, boat.ReplaceLaminated:
 		if _, ok := species.Find(r.Species); !ok {
-			f.Add(p+"/species", "the code of one of the yard's species", "the species %s is not known", notation.Quote(r.Species))
+			f.Add(p+"/species", species.Meant(r.Species), "the species %s is not known", notation.Quote(r.Species))
 		}
 		if r.Grade == "" {
 			f.Add(p+"/grade", "the grade as the price sheet calls it, for example FAS", "no grade is given")

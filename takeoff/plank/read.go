@@ -78,7 +78,7 @@ func (r *reader) row(i int, row Row) []Plank {
 		r.strakes(at, row, sides)
 	}
 	if _, ok := r.have.Species.Find(row.Species); !ok {
-		r.faults.Add(at+"/species", "the code of one of the yard's species", "the species %s is not known", notation.Quote(row.Species))
+		r.faults.Add(at+"/species", r.have.Species.Meant(row.Species), "the species %s is not known", notation.Quote(row.Species))
 	}
 	if row.Grade == "" {
 		r.faults.Add(at+"/grade", "the grade as the price sheet calls it, for example FAS", "no grade is given")

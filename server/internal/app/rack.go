@@ -36,7 +36,7 @@ func unknownSpecies(doc rack.Document, known timber.Catalogue) document.Faults {
 	var faults document.Faults
 	for i, b := range doc.Boards {
 		if _, ok := known.Find(b.Species); !ok && b.Species != "" {
-			faults.Add(fmt.Sprintf("/boards/%d/species", i), "the code of one of the yard's species", "%s is none of the yard's species", notation.Quote(b.Species))
+			faults.Add(fmt.Sprintf("/boards/%d/species", i), known.Meant(b.Species), "%s is none of the yard's species", notation.Quote(b.Species))
 		}
 	}
 	return faults
