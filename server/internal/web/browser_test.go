@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -252,6 +253,28 @@ func (b *tab) axeFinds(where string) {
 		.then(r => r.violations.flatMap(v => v.nodes.map(n => v.id + ': ' + v.help + ': ' + n.html.slice(0, 200))))`, chromedp.EvalAwaitPromise)
 	if len(found) > 0 {
 		b.t.Errorf("%s: axe-core finds\n%s", where, strings.Join(found, "\n"))
+	}
+}
+
+// hears waits until the browser's console has said once what a page has to make it say, and forgets that: it comes when it comes,
+// before the page or after it.
+func (b *tab) hears(words string) {
+	b.t.Helper()
+	until := time.Now().Add(stepLimit)
+	for {
+		b.mu.Lock()
+		at := slices.IndexFunc(b.said, func(s string) bool { return strings.Contains(s, words) })
+		if at >= 0 {
+			b.said = slices.Delete(b.said, at, at+1)
+		}
+		b.mu.Unlock()
+		switch {
+		case at >= 0:
+			return
+		case time.Now().After(until):
+			b.t.Fatalf("%s at %d: the browser never said %q", b.name, b.width, words)
+		}
+		time.Sleep(10 * time.Millisecond)
 	}
 }
 

@@ -169,22 +169,32 @@ func seenAt(text string) (store.Seen, error) {
 	return store.Seen(n), nil
 }
 
-// addPlank puts one more plank with those of the option.
-func (p *Pages) addPlank(v *visit) error {
-	f, err := v.filled(append([]string{"seen"}, plankFields...)...)
+// planksForm is one of the page's forms as it was sent, the page that it came from with what was typed in it, and the version
+// that it was read at.
+func (p *Pages) planksForm(v *visit, fields []string) (form, planksPage, store.Seen, error) {
+	f, err := v.filled(append([]string{"seen"}, fields...)...)
 	if err != nil {
-		return err
+		return f, planksPage{}, store.Absent, err
 	}
 	seen, err := seenAt(f.Values["seen"])
 	if err != nil {
-		return err
+		return f, planksPage{}, store.Absent, err
 	}
 	body, err := p.planksPageOf(v)
 	if err != nil {
-		return err
+		return f, planksPage{}, store.Absent, err
 	}
-	for _, name := range plankFields {
+	for _, name := range fields {
 		body.Values[name] = f.Values[name]
+	}
+	return f, body, seen, nil
+}
+
+// addPlank puts one more plank with those of the option.
+func (p *Pages) addPlank(v *visit) error {
+	f, body, seen, err := p.planksForm(v, plankFields)
+	if err != nil {
+		return err
 	}
 	doc, _, err := p.planksNow(v.Context(), v, body.Job.ID, body.Option.ID, body.Job.Notation)
 	if err != nil {
@@ -271,23 +281,12 @@ func (p *Pages) takeOutPlank(v *visit) error {
 
 // putPlanking keeps how the boat is planked, alike on both sides in equal strakes.
 func (p *Pages) putPlanking(v *visit) error {
-	f, err := v.filled(append([]string{"seen"}, plankingFields...)...)
-	if err != nil {
-		return err
-	}
-	seen, err := seenAt(f.Values["seen"])
-	if err != nil {
-		return err
-	}
-	body, err := p.planksPageOf(v)
+	f, body, seen, err := p.planksForm(v, plankingFields)
 	if err != nil {
 		return err
 	}
 	if !body.Plain {
 		return errForm
-	}
-	for _, name := range plankingFields {
-		body.Values[name] = f.Values[name]
 	}
 	var faults document.Faults
 	count, err := strconv.Atoi(f.Values["strakes"])
