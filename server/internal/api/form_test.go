@@ -1,7 +1,9 @@
 package api_test
 
 import (
+	"bytes"
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -81,5 +83,57 @@ func TestTheFormOfAFrame(t *testing.T) {
 		if p := d.get(d.option(0, "form")+query).refused(400, "malformed-request"); len(p.Errors) == 0 || p.Errors[0].Fix == "" {
 			t.Errorf("%s: %+v", query, p)
 		}
+	}
+}
+
+// The drawing of a form and its sheets full size are what they say, named by frame, side and piece, and are of the form that is
+// asked for: another face, another pitch, other paper make another.
+func TestTheFormDrawn(t *testing.T) {
+	d := open(t, file(t))
+	const of = "?frame=12&side=port"
+	svg := d.get(d.option(0, "form.svg") + of).want(200)
+	if got := svg.header.Get("Content-Disposition"); got != `inline; filename="form-12-port.svg"` || svg.header.Get("Content-Type") != "image/svg+xml" {
+		t.Errorf("%s, %s", got, svg.header.Get("Content-Type"))
+	}
+	for _, want := range []string{"Wendeline", "frame 12 port", "<desc"} {
+		if !bytes.Contains(svg.body, []byte(want)) {
+			t.Errorf("the drawing does not say %q", want)
+		}
+	}
+	for _, query := range []string{"&face=faying", "&pitch_mm=76.2"} {
+		if other := d.get(d.option(0, "form.svg") + of + query).want(200); bytes.Equal(other.body, svg.body) {
+			t.Errorf("%s draws the same", query)
+		}
+	}
+	sheets := d.get(d.option(0, "form.pdf") + of).want(200)
+	if got := sheets.header.Get("Content-Disposition"); got != `inline; filename="form-12-port.pdf"` || !bytes.HasPrefix(sheets.body, []byte("%PDF-")) {
+		t.Errorf("%s, %.10q", got, sheets.body)
+	}
+	if a4 := d.get(d.option(0, "form.pdf") + of + "&paper=a4").want(200); !bytes.Equal(a4.body, sheets.body) {
+		t.Error("A4 is not what is printed unless asked otherwise")
+	}
+	if a3 := d.get(d.option(0, "form.pdf") + of + "&paper=a3").want(200); bytes.Equal(a3.body, sheets.body) {
+		t.Error("A3 is printed as A4")
+	}
+	onPaper(t, sheets.body, func(t *testing.T, text string) {
+		for _, want := range []string{"frame 12 port", "Measure this square before use"} {
+			if !strings.Contains(strings.ToLower(text), strings.ToLower(want)) {
+				t.Errorf("%q is not on the sheets", want)
+			}
+		}
+	})
+	for _, c := range []struct{ file, parameter string }{
+		{"form.svg", "frame"}, {"form.pdf?frame=12", "side"}, {"form.svg?frame=99&side=port", "frame"}, {"form.pdf?frame=1&side=port", "frame"}, {"form.pdf?frame=12&side=port&paper=letter", "paper"},
+		{"form.svg?frame=12&side=port&paper=a3", "paper"}, {"form.svg?frame=12&side=port&face=top", "face"}, {"form.pdf?frame=12&side=port&pitch_mm=4", "pitch_mm"}, {"form.svg?frame=12&side=port&piece=plank", "piece"},
+	} {
+		p := d.get(d.option(0)+"/"+c.file).refused(400, "malformed-request")
+		if len(p.Errors) == 0 || p.Errors[0].Parameter != c.parameter || p.Errors[0].Fix == "" {
+			t.Errorf("%s: %+v", c.file, p)
+		}
+	}
+	d.send("PUT", d.option(0, "remedies"), map[string]any{"remedies": []any{map[string]any{"member": map[string]any{"kind": "frame", "no": 12, "side": "port"},
+		"remedy": "scarf_in", "species": "white_oak", "grade": "FAS"}}}, seen(d.get(d.option(0, "remedies")).etag())).want(200)
+	if got := d.get(d.option(0, "form.pdf") + of + "&piece=part_1").want(200).header.Get("Content-Disposition"); got != `inline; filename="form-12-port-part_1.pdf"` {
+		t.Error(got)
 	}
 }

@@ -24,7 +24,9 @@ func TestFramesThatAnOptionNamesStay(t *testing.T) {
 		d.get(option+"/remedies").refused(404, "not-found")
 		d.send(http.MethodPut, option+"/remedies", replace(3, 5), firstPut).refused(409, "documents-missing")
 		d.get(option+"/takeoff").refused(409, "documents-missing")
-		d.get(option+"/form?frame=12&side=port").refused(409, "documents-missing")
+		for _, form := range []string{"/form", "/form.svg", "/form.pdf"} {
+			d.get(option+form+"?frame=12&side=port").refused(409, "documents-missing")
+		}
 
 		d.send(http.MethodPut, job+"/frames", frames(10), firstPut).want(201)
 		pr := d.send(http.MethodPut, option+"/remedies", replace(9, 12), firstPut).refused(422, "document-faults")

@@ -84,6 +84,8 @@ var routes = []route{
 	{put, v1 + "jobs/:job/options/:option/planks", writers, nil, putPlanks},
 	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures", "narrowing"}, readTakeoff},
 	{get, v1 + "jobs/:job/options/:option/form", readers, []string{"frame", "side", "piece", "face", "pitch_mm"}, readForm},
+	{get, v1 + "jobs/:job/options/:option/form.svg", readers, []string{"frame", "side", "piece", "face", "pitch_mm"}, readFormDrawing},
+	{get, v1 + "jobs/:job/options/:option/form.pdf", readers, []string{"frame", "side", "piece", "face", "pitch_mm", "paper"}, readFormSheets},
 	{get, v1 + "jobs/:job/options/:option/gluing", readers, nil, readGluing},
 	{get, v1 + "jobs/:job/options/:option/buy-list", readers, []string{"sheet", "version", "rack", "needed"}, readBuyList},
 	{get, v1 + "jobs/:job/options/:option/rack-after", readers, []string{"sheet", "version", "rack"}, readRackAfter},

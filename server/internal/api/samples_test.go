@@ -134,7 +134,7 @@ func (d *desk) sample(op operation) sample {
 		s.query = "side=port&strakes=12"
 	case "layStrakes":
 		s.body = map[string]any{"hull": d.document(d.job("hull")), "side": "port", "strakes": map[string]any{"count": 12}}
-	case "readForm":
+	case "readForm", "readFormDrawing", "readFormSheets":
 		s.query = "frame=12&side=port"
 	case "readSection":
 		s.query = "side=port&x_mm=3048"

@@ -38,6 +38,13 @@ func (a *App) FormDrawing(ctx context.Context, who auth.Principal, job, option s
 	return DrawnForm{formAnswer(f, w.hash), sheet.Draw()}, nil
 }
 
+// FormSVG is the drawing of a form as a file. A frame that has no form is a *QuestionError.
+func (a *App) FormSVG(ctx context.Context, who auth.Principal, job, option string, q FormQuestion) (DrawingFile, error) {
+	d, err := a.FormDrawing(ctx, who, job, option, q, drawing.Wide)
+	body, err := svgOf(d.Drawing, err)
+	return DrawingFile{svgKind, body}, err
+}
+
 // formName says what a form is of: "frame 12 port, part 1".
 func formName(f takeoff.Form) string {
 	out := fmt.Sprintf("frame %d %s", f.Member.No, f.Member.Side)
