@@ -108,7 +108,7 @@ func (p Packs) least(c sheet.Content) ([]LeastRow, error) {
 		if !ok {
 			return nil, &NeedError{p.Item, "this pack is not on the sheet that the list was made from"}
 		}
-		one, ok := sheet.Convert(it.PieceMeasure(), it.Unit, sheet.UnitOf(p.Gross.Unit()))
+		one, ok := it.Holds(sheet.UnitOf(p.Gross.Unit()))
 		if !ok {
 			return nil, &NeedError{p.Item, "the sheet sells this pack in a unit that does not measure the need"}
 		}
@@ -133,6 +133,7 @@ func (p Packs) least(c sheet.Content) ([]LeastRow, error) {
 func (b PackLot) row(item string, c sheet.Content) (sheet.Item, bool) {
 	return find(c.Item(item), func(it sheet.Item) bool {
 		return it.Supplier == b.Supplier && it.Unit == b.Unit && it.Description == b.Description && it.Price.String() == b.UnitPrice &&
-			(it.PackSize.String() == b.PackSize || it.PackSize.IsZero() && b.PackSize == "1")
+			(it.PackSize.String() == b.PackSize || it.PackSize.IsZero() && b.PackSize == "1") &&
+			(b.Width == "" && b.StockLength == "" || it.Width.Text() == b.Width && it.StockLength.Text() == b.StockLength)
 	})
 }

@@ -196,11 +196,26 @@ type Packs struct {
 type Sheets struct {
 	Kerf    decimal.Decimal  `json:"kerf_mm"`
 	Layouts []flatcut.Layout `json:"layouts"`
-	// Certificate shows the floor of the list as it was counted, in millimetres and minor units; Bound is not below it.
+	// Floor is the least of the floors of all lists that were weighed: Bound is not above it. Elsewise are the others.
+	Floor
+	Elsewise []Floor `json:"elsewise,omitempty"`
+	// Laid is the list as the plan cuts it, where it is not the one that the floor is of.
+	Laid *flat.List `json:"laid,omitempty"`
+	// Pairs are pieces that are cut two from one rectangle, which has the id of First.
+	Pairs []Pair `json:"pairs,omitempty"`
+}
+
+// Floor is what no plan of a list costs less than, whole packs counted. The lists differ in which prices hold and in which pieces
+// may be laid into each other, each such pair together or apart.
+type Floor struct {
+	// Certificate shows the floor of the list as it was counted, in millimetres and minor units.
 	Certificate flat.Certificate `json:"certificate"`
 	Counted     flat.List        `json:"counted"`
-	// Pairs are pieces that are cut two from one rectangle, which has the id of First. Then the floor is of pieces so laid.
-	Pairs []Pair `json:"pairs,omitempty"`
+	Least       money.Money      `json:"least"`
+	// Paid is what least orders cost in any case; Least is that and what goes beyond. Then PriceScale is set: Counted has what is paid
+	// at 1 and all else at PriceScale times its price.
+	Paid       money.Money `json:"paid,omitzero"`
+	PriceScale int64       `json:"price_scale,omitempty"`
 }
 
 // Pair is the lines of two pieces laid into each other, and what they are called together.
@@ -232,9 +247,12 @@ const (
 
 // PackLot is packs of one row of the sheet.
 type PackLot struct {
-	Description string      `json:"description,omitempty"`
-	Supplier    string      `json:"supplier,omitempty"`
-	PackSize    string      `json:"pack_size"`
+	Description string `json:"description,omitempty"`
+	Supplier    string `json:"supplier,omitempty"`
+	PackSize    string `json:"pack_size"`
+	// Width and StockLength of sheets and rolls that pieces can be laid out on, as the sheet writes them.
+	Width       string      `json:"width,omitempty"`
+	StockLength string      `json:"stock_length,omitempty"`
 	Unit        sheet.Unit  `json:"unit"`
 	UnitPrice   string      `json:"unit_price"`
 	Per         string      `json:"per"`

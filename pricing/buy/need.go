@@ -197,17 +197,30 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 	for _, p := range g.packs {
 		unit := sheet.UnitOf(p.unit)
 		rows := c.Item(p.item)
-		if slices.ContainsFunc(rows, func(it sheet.Item) bool { return it.Unit.Dimension() == unit.Dimension() }) {
+		if slices.ContainsFunc(rows, func(it sheet.Item) bool { _, ok := it.Holds(unit); return ok }) {
 			continue
 		}
 		m := sheet.Missing{Kind: g.kind(p), Item: p.item, Unit: unit, For: g.ids(p.lines)}
 		m.Fix = fmt.Sprintf("a row with item %s, kind %s, in a unit of %s, for example %s, is needed", p.item, m.Kind, unit.Dimension(), unit)
 		if len(rows) > 0 {
-			m.Fix += fmt.Sprintf("; the sheet has it by the %s, which does not convert", rows[0].Unit.Name())
+			m.Fix += fmt.Sprintf("; the sheet has it by the %s, which does not convert", rows[0].Unit.Name()) + withSize(rows[0], unit)
 		}
 		out = append(out, m)
 	}
 	return out, nil
+}
+
+// withSize says what sizes a row would be laid out by; empty where none would do.
+func withSize(it sheet.Item, unit sheet.Unit) string {
+	switch d := it.Unit.Dimension(); {
+	case unit.Dimension() != sheet.ByArea || d != sheet.ByLength && d != sheet.ByCount:
+		return ""
+	case d == sheet.ByCount:
+		return " without the width and stock_length of one sheet; a pack is then a whole number of them"
+	case it.Width.Empty():
+		return " without the width of the roll"
+	}
+	return " where its pack is longer than its stock_length"
 }
 
 // longest piece of a group, mm.

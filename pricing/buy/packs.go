@@ -75,7 +75,7 @@ func (g groups) planPacks(n *packNeed, c sheet.Content, r Rules) (Packs, error) 
 func packsOf(n *packNeed, c sheet.Content) ([]pack, error) {
 	var out []pack
 	for _, it := range c.Item(n.item) {
-		holds, ok := sheet.Convert(it.PieceMeasure(), it.Unit, sheet.UnitOf(n.unit))
+		holds, ok := it.Holds(sheet.UnitOf(n.unit))
 		if !ok {
 			continue
 		}
@@ -122,10 +122,14 @@ func (out *Packs) fill(packs []pack, counts []int64, need *big.Rat) error {
 		if size.IsZero() {
 			size = decimal.NewFromInt(1)
 		}
-		out.Bought = append(out.Bought, PackLot{
+		lot := PackLot{
 			Description: p.item.Description, Supplier: p.item.Supplier, PackSize: size.String(), Unit: p.item.Unit,
 			UnitPrice: p.item.Price.String(), Per: p.item.Per.String(), Count: counts[i], Price: p.price, Cost: cost,
-		})
+		}
+		if of, ok := p.item.Sized(); ok {
+			lot.Width, lot.StockLength = of.Width.Text(), of.Length.Text()
+		}
+		out.Bought = append(out.Bought, lot)
 		held.Add(held, new(big.Rat).Mul(p.holds, big.NewRat(counts[i], 1)))
 	}
 	var err error

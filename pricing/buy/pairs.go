@@ -3,6 +3,7 @@ package buy
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 
 	"ribband/takeoff/bill"
@@ -24,42 +25,115 @@ type laidPair struct {
 	fit           pair.Fit
 }
 
-// pairs are the needs, by their place, that may be cut two from one rectangle: pieces of both sides of one member, of which the
-// one with the lesser id stands for both, where their rectangle is less than the two by themselves. A saw that takes more than
-// the room between the two parts none.
-func (g groups) pairs(n *packNeed, r Rules) map[int]laidPair {
-	type sides struct {
-		kind boat.Kind
-		no   int
+// mostFits is how many pieces are tried against each other, and nextFrames how far apart by number in the list of members the two
+// may stand: neighbours' shapes are nearly alike and lie into each other well.
+const (
+	mostFits   = 200
+	nextFrames = 1
+)
+
+// pairings are the ways of laying pieces two by two into each other that are weighed: both sides of a member, and whichever of
+// those and of neighbouring members saves most. Each goes on a sheet for sale, list being the lone pieces; those that are no more than
+// another are left out.
+func (g groups) pairings(n *packNeed, list flat.List, r Rules) []map[int]laidPair {
+	goes := func(two laidPair) bool {
+		p := flat.Piece{Width: two.width, Length: two.length, Qty: 1, MayTurn: true}
+		return slices.ContainsFunc(list.Stock, func(s flat.Stock) bool { return s.Takes(p, list.Rules) })
 	}
-	ports, out := map[sides]int{}, map[int]laidPair{}
-	outlined := func(i int) bool {
-		q := g.needs[i].Rectangles
-		return q != nil && q.Outline != nil && q.Count == 1 && q.MayTurn && len(q.Outline.Points) <= mostCorners && !r.Kerf.GreaterThan(q.Outline.Room)
+	var all []fitted
+	for _, two := range g.candidates(n, r) {
+		if len(all) == mostFits {
+			break
+		}
+		if laid, ok := laidTogether(g.needs[two[0]].Rectangles, g.needs[two[1]].Rectangles); ok && goes(laid) {
+			all = append(all, fitted{two[0], two[1], laid})
+		}
 	}
+	sides := g.matched(slices.DeleteFunc(slices.Clone(all), func(f fitted) bool { return g.needs[f.a].Member.No != g.needs[f.b].Member.No }))
+	most := g.matched(all)
+	switch {
+	case len(most) == 0:
+		return nil
+	case len(sides) == 0 || samePairs(sides, most):
+		return []map[int]laidPair{most}
+	}
+	return []map[int]laidPair{sides, most}
+}
+
+func samePairs(a, b map[int]laidPair) bool {
+	return maps.EqualFunc(a, b, func(x, y laidPair) bool { return x.with == y.with })
+}
+
+// fitted are two needs, the one with the lesser id first, and how they lie together.
+type fitted struct {
+	a, b int
+	two  laidPair
+}
+
+// candidates are needs that may be laid into each other: both sides of each member first, then neighbours of the same side and of
+// the other. A saw that takes more than the room between the two parts none.
+func (g groups) candidates(n *packNeed, r Rules) [][2]int {
+	var pieces []int
 	for _, i := range n.lines {
-		if m := g.needs[i].Member; m.Side == boat.Port && outlined(i) {
-			ports[sides{m.Kind, m.No}] = i
+		q := g.needs[i].Rectangles
+		if q != nil && q.Outline != nil && q.Count == 1 && q.MayTurn && len(q.Outline.Points) <= mostCorners && !r.Kerf.GreaterThan(q.Outline.Room) {
+			pieces = append(pieces, i)
 		}
 	}
-	for _, j := range n.lines {
-		m := g.needs[j].Member
-		i, ok := ports[sides{m.Kind, m.No}]
-		if !ok || m.Side != boat.Starboard || !outlined(j) {
-			continue
+	at := func(i int) boat.Member { return g.needs[i].Member }
+	slices.SortFunc(pieces, func(i, j int) int {
+		return cmp.Or(cmp.Compare(at(i).Kind, at(j).Kind), cmp.Compare(at(i).No, at(j).No), cmp.Compare(at(i).Side, at(j).Side), cmp.Compare(g.needs[i].ID, g.needs[j].ID))
+	})
+	rank := make([]int, len(pieces)) // of members, in order
+	for k := 1; k < len(pieces); k++ {
+		rank[k] = rank[k-1]
+		if at(pieces[k]).Kind != at(pieces[k-1]).Kind {
+			rank[k] += nextFrames + 1
+		} else if at(pieces[k]).No != at(pieces[k-1]).No {
+			rank[k]++
 		}
-		delete(ports, sides{m.Kind, m.No})
-		a, b := i, j
-		if g.needs[b].ID < g.needs[a].ID {
-			a, b = b, a
-		}
-		if two, ok := laidTogether(g.needs[a].Rectangles, g.needs[b].Rectangles); ok {
-			two.with = b
-			out[a], out[b] = two, laidPair{with: a, second: true}
+	}
+	var out [][2]int
+	for apart := 0; apart <= nextFrames; apart++ {
+		for k := range pieces {
+			for m := k + 1; m < len(pieces) && rank[m]-rank[k] <= apart; m++ {
+				if rank[m]-rank[k] != apart || apart == 0 && at(pieces[k]).Side == at(pieces[m]).Side {
+					continue
+				}
+				a, b := pieces[k], pieces[m]
+				if g.needs[b].ID < g.needs[a].ID {
+					a, b = b, a
+				}
+				out = append(out, [2]int{a, b})
+			}
 		}
 	}
 	return out
 }
+
+// matched takes of what fits together what saves most, each need once.
+func (g groups) matched(all []fitted) map[int]laidPair {
+	saves := func(f fitted) int64 {
+		return areaOf(g.needs[f.a].Rectangles) + areaOf(g.needs[f.b].Rectangles) - f.two.width*f.two.length
+	}
+	slices.SortStableFunc(all, func(x, y fitted) int {
+		return cmp.Or(cmp.Compare(saves(y), saves(x)), cmp.Compare(g.needs[x.a].ID, g.needs[y.a].ID), cmp.Compare(g.needs[x.b].ID, g.needs[y.b].ID))
+	})
+	out := map[int]laidPair{}
+	for _, f := range all {
+		if _, taken := out[f.a]; taken {
+			continue
+		}
+		if _, taken := out[f.b]; taken {
+			continue
+		}
+		f.two.with = f.b
+		out[f.a], out[f.b] = f.two, laidPair{with: f.a, second: true}
+	}
+	return out
+}
+
+func areaOf(r *bill.Rectangles) int64 { return r.Width.Ceil().IntPart() * r.Length.Ceil().IntPart() }
 
 // laidTogether is the rectangle of two, no less than either's own in both directions; false where it is no less than those
 // together, or where the outlines are none.
@@ -70,8 +144,7 @@ func laidTogether(a, b *bill.Rectangles) (laidPair, bool) {
 	}
 	most := func(fit int64, a, b decimal.Decimal) int64 { return max(fit, a.Ceil().IntPart(), b.Ceil().IntPart()) }
 	two := laidPair{fit: fit, width: most(fit.Size.Length, a.Width, b.Width), length: most(fit.Size.Width, a.Length, b.Length)}
-	area := func(r *bill.Rectangles) int64 { return r.Width.Ceil().IntPart() * r.Length.Ceil().IntPart() }
-	return two, two.width*two.length < area(a)+area(b)
+	return two, two.width*two.length < areaOf(a)+areaOf(b)
 }
 
 // alongAcross undoes corners.
@@ -91,25 +164,13 @@ func corners(o *bill.Outline) []pair.Point {
 	return out
 }
 
-// bothSides names the two sides of a member that are cut out of one rectangle.
-func bothSides(m boat.Member) string {
-	return fmt.Sprintf("%s %d, both sides, laid into each other", m.Kind, m.No)
-}
-
-// fitting are those pairs that go on a sheet for sale, list being the lone pieces.
-func (g groups) fitting(n *packNeed, list flat.List, r Rules) map[int]laidPair {
-	out := g.pairs(n, r)
-	for i, two := range out {
-		if two.second {
-			continue
-		}
-		p := flat.Piece{Width: two.width, Length: two.length, Qty: 1, MayTurn: true}
-		if !slices.ContainsFunc(list.Stock, func(s flat.Stock) bool { return s.Takes(p, list.Rules) }) {
-			delete(out, i)
-			delete(out, two.with)
-		}
+// called names two pieces that are cut out of one rectangle.
+func (g groups) called(i int, two laidPair) string {
+	a, b := g.needs[i].Member, g.needs[two.with].Member
+	if a.Kind == b.Kind && a.No == b.No {
+		return fmt.Sprintf("%s %d, both sides, laid into each other", a.Kind, a.No)
 	}
-	return out
+	return fmt.Sprintf("%s and %s, laid into each other", a, b)
 }
 
 // told are the pairs, by the ids of their lines.
@@ -119,7 +180,7 @@ func (g groups) told(pairs map[int]laidPair) []Pair {
 		if !two.second {
 			a, b := g.needs[i].Rectangles.Outline, g.needs[two.with].Rectangles.Outline
 			first, second := two.fit.Lie(corners(a), corners(b))
-			out = append(out, Pair{First: g.needs[i].ID, Second: g.needs[two.with].ID, Called: bothSides(g.needs[i].Member),
+			out = append(out, Pair{First: g.needs[i].ID, Second: g.needs[two.with].ID, Called: g.called(i, two),
 				Turned: two.fit.Turned, Room: decimal.Max(a.Room, b.Room), Outlines: [2][][2]int64{alongAcross(first), alongAcross(second)}})
 		}
 	}

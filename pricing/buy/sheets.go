@@ -3,9 +3,7 @@ package buy
 import (
 	"errors"
 	"fmt"
-	"math/big"
 	"slices"
-	"strconv"
 
 	"ribband/pricing/flatcut"
 	"ribband/pricing/money"
@@ -22,11 +20,27 @@ var sheetLimits = flat.Limits{Work: 60_000_000, Pivots: 10_000, Nodes: 4_000}
 // What is counted in: millimetres, as nanometres.
 const millimetre = 1_000_000
 
-// sized is a row of the sheet that pieces can be laid out on, at the prices it has at several quantities, least order first.
-type sized struct {
-	name   string
-	size   sheet.Sized
-	breaks []int // into packs
+// laying is the pieces of one item being laid out on sheets and rolls.
+type laying struct {
+	groups
+	need  *packNeed
+	packs []pack
+	rows  []sized
+	rules Rules
+	// pairings are the ways of laying pieces into each other that are weighed.
+	pairings []map[int]laidPair
+	best     laidOut
+	floors   []sheetFloor
+}
+
+// laidOut is a plan with what it buys: packs by their place, and what they cost.
+type laidOut struct {
+	list   flat.List
+	plan   flat.Plan
+	pairs  map[int]laidPair
+	counts []int64
+	cost   int64
+	found  bool
 }
 
 // planSheets lays the pieces of an item out on the sheets and rolls that the price sheet gives sizes for, and puts that into
@@ -36,21 +50,14 @@ func (g groups) planSheets(n *packNeed, packs []pack, out *Packs, c sheet.Conten
 	if len(rows) == 0 {
 		return false, nil
 	}
-	list, why := g.sheetList(n, packs, rows, r, nil)
+	y := &laying{groups: g, need: n, packs: packs, rows: rows, rules: r}
+	lone, why := y.list(y.lowest(), nil, true)
 	if why != "" {
 		out.ByArea = why
 		return false, nil
 	}
-	plan, err := flat.SolveWithin(list, sheetLimits)
-	var pairs map[int]laidPair
-	if two := g.fitting(n, list, r); len(two) > 0 {
-		paired, why := g.sheetList(n, packs, rows, r, two)
-		if why == "" {
-			if p, failed := flat.SolveWithin(paired, sheetLimits); failed == nil && (err != nil || p.Cost < plan.Cost) {
-				list, plan, err, pairs = paired, p, nil, two
-			}
-		}
-	}
+	y.pairings = g.pairings(n, lone, r)
+	err := y.weigh()
 	if why := g.cannot(err); why != "" {
 		out.ByArea = why
 		return false, nil
@@ -58,166 +65,58 @@ func (g groups) planSheets(n *packNeed, packs []pack, out *Packs, c sheet.Conten
 	if err != nil {
 		return false, err
 	}
+	return true, y.tell(out, c)
+}
+
+// tell puts the cheapest plan and what none can be below into out.
+func (y *laying) tell(out *Packs, c sheet.Content) error {
 	names := map[string]string{}
-	for _, i := range n.lines {
-		names[g.needs[i].ID] = g.needs[i].Member.String()
+	for _, i := range y.need.lines {
+		names[y.needs[i].ID] = y.needs[i].Member.String()
 	}
-	for i, two := range pairs {
+	for i, two := range y.best.pairs {
 		if !two.second {
-			names[g.needs[i].ID] = bothSides(g.needs[i].Member)
+			names[y.needs[i].ID] = y.called(i, two)
 		}
 	}
-	out.Sheets = &Sheets{Kerf: decimal.NewFromInt(list.Rules.Kerf), Certificate: plan.Certificate, Counted: list, Pairs: g.told(pairs),
-		Layouts: flatcut.Layouts(list, plan, millimetre, c.Notation, func(id string) string { return names[id] })}
-	counts := countSheets(plan, packs, rows)
-	if err := out.fill(packs, counts, out.Net.Value().Rat()); err != nil {
-		return false, err
+	least := slices.MinFunc(y.floors, func(a, b sheetFloor) int { return int(min(1, max(-1, a.floor-b.floor))) })
+	var err error
+	if out.Bound, err = money.New(min(least.floor, y.best.cost), c.Currency); err != nil {
+		return err
+	}
+	out.Sheets = &Sheets{Kerf: decimal.NewFromInt(y.best.list.Rules.Kerf), Pairs: y.told(y.best.pairs),
+		Layouts: flatcut.Layouts(y.best.list, y.best.plan, millimetre, c.Notation, func(id string) string { return names[id] })}
+	if out.Sheets.Floor, err = least.shown(c.Currency); err != nil {
+		return err
+	}
+	if laid := y.best.list; !sameList(laid, out.Sheets.Counted) {
+		out.Sheets.Laid = &laid
+	}
+	for _, f := range y.floors {
+		if other, err := f.shown(c.Currency); err != nil {
+			return err
+		} else if f.floor != least.floor || !sameList(f.list, least.list) {
+			out.Sheets.Elsewise = append(out.Sheets.Elsewise, other)
+		}
+	}
+	if err := out.fill(y.packs, y.best.counts, out.Net.Value().Rat()); err != nil {
+		return err
 	}
 	if out.LeftOver.Value().IsNegative() {
-		out.LeftOver = quantity.Zero(n.unit)
+		out.LeftOver = quantity.Zero(y.need.unit)
 	}
 	if out.Method = SeveralRows; len(out.Bought) == 1 {
 		out.Method = OneRow
 	}
-	if out.Bound, err = g.sheetBound(plan, packs, rows, c.Currency); err != nil {
-		return false, err
-	}
-	if out.Bound.Minor() > out.Cost.Minor() {
-		out.Bound = out.Cost
-	}
 	out.Proven = out.Bound == out.Cost
-	return true, nil
+	return nil
 }
 
-// sizedRows are the rows with sizes, one for each thing that is sold at several quantities.
-func sizedRows(packs []pack) []sized {
-	var out []sized
-	at := map[string]int{}
-	for k, p := range packs {
-		size, ok := p.item.Sized()
-		if !ok || p.avail == 0 || p.avail > 0 && p.avail < p.least {
-			continue
-		}
-		key := p.article + "\x00" + size.Width.MM().String() + "\x00" + size.Length.MM().String()
-		if i, seen := at[key]; seen {
-			out[i].breaks = append(out[i].breaks, k)
-			continue
-		}
-		at[key] = len(out)
-		out = append(out, sized{size: size, breaks: []int{k}})
-	}
-	for i := range out {
-		slices.SortStableFunc(out[i].breaks, func(a, b int) int { return int(min(1, max(-1, packs[a].least-packs[b].least))) })
-		p := packs[out[i].breaks[0]].item
-		out[i].name = p.Item + " " + p.Width.Text()
-		if !out[i].size.Roll() {
-			out[i].name += " x " + p.StockLength.Text()
-		}
-		if p.Supplier != "" {
-			out[i].name += ", " + p.Supplier
-		}
-	}
-	for i := range out { // two suppliers' rolls in packs of two sizes, say
-		if slices.ContainsFunc(out[:i], func(o sized) bool { return o.name == out[i].name }) {
-			out[i].name += ", " + strconv.Itoa(i+1)
-		}
-	}
-	return out
-}
-
-// lowest price of a pack of a row at any quantity.
-func (s sized) lowest(packs []pack) int64 {
-	least := packs[s.breaks[0]].price.Minor()
-	for _, k := range s.breaks {
-		least = min(least, packs[k].price.Minor())
-	}
-	return least
-}
-
-// rollLength of a pack is how many millimetres of the roll it is, exact.
-func (s sized) rollLength(p pack) *big.Rat {
-	m2 := new(big.Rat).Mul(p.item.PieceMeasure(), p.item.Unit.Factor())
-	return m2.Mul(m2, big.NewRat(1_000_000, 1)).Quo(m2, s.size.Width.MM().Rat())
-}
-
-// sheetList counts pieces up and sheets down to whole millimetres; why is what stands in the way. Prices are the lowest at any
-// quantity, so that the floor holds for whatever is bought.
-func (g groups) sheetList(n *packNeed, packs []pack, rows []sized, r Rules, pairs map[int]laidPair) (list flat.List, why string) {
-	list.Rules = flat.Rules{Kerf: r.Kerf.Ceil().IntPart(), First: flat.Either, Stages: 2}
-	all, unsized := int64(0), 0
-	for _, s := range rows {
-		p := packs[s.breaks[0]]
-		row := flat.Stock{ID: s.name, Width: s.size.Width.MM().Floor().IntPart(), Length: s.size.Length.MM().Floor().IntPart(), Price: s.lowest(packs), Avail: p.avail}
-		if s.size.Roll() {
-			// rolls are counted by a common length, at no more than their price
-			length := s.rollLength(p)
-			row.Per = rollPer
-			per := new(big.Int).Quo(new(big.Int).Mul(product(row.Price, rollPer), length.Denom()), length.Num())
-			if row.Price = flat.MaxPrice + 1; per.IsInt64() {
-				row.Price = max(1, per.Int64())
-			}
-			if p.avail >= 0 {
-				row.Avail = down64(new(big.Rat).Mul(length, big.NewRat(p.avail, 1)))
-			}
-			list.Rules.Kerf = 0 // cloth is cut with shears
-		}
-		list.Stock = append(list.Stock, row)
-	}
-	longest := int64(0)
-	for _, s := range list.Stock {
-		longest = max(longest, s.Length)
-	}
-	for _, i := range n.lines {
-		q := g.needs[i].Rectangles
-		if q == nil {
-			if !g.needs[i].Net.IsZero() {
-				unsized++
-			}
-			continue
-		}
-		p := flat.Piece{ID: g.needs[i].ID, Width: q.Width.Ceil().IntPart(), Length: q.Length.Ceil().IntPart(), Qty: q.Count, MayTurn: q.MayTurn}
-		if two, ok := pairs[i]; ok {
-			if two.second {
-				continue // it is cut with the other
-			}
-			p.Width, p.Length = two.width, two.length
-		}
-		p = joined(p, list, longest)
-		if all += p.Qty; p.Qty < 0 || all > flat.MaxPieces {
-			return list, "there are too many pieces to lay out"
-		}
-		list.Pieces = append(list.Pieces, p)
-	}
-	switch {
-	case unsized > 0:
-		return list, fmt.Sprintf("of %d of its needs only the area is known", unsized)
-	case len(list.Pieces) > flat.MaxKinds || len(list.Stock) > flat.MaxStock:
-		return list, "there are too many pieces to lay out"
-	}
-	return list, ""
-}
-
-// rollPer is the length that rolls are priced by, mm.
-const rollPer = 1_000_000
-
-// joined is a piece longer than any sheet in equal lengths that each go on one: a long pattern is butted on a cleat. Common
-// practice, no source.
-func joined(p flat.Piece, l flat.List, longest int64) flat.Piece {
-	fits := func(p flat.Piece) bool {
-		return slices.ContainsFunc(l.Stock, func(s flat.Stock) bool { return s.Takes(p, l.Rules) })
-	}
-	if !p.MayTurn || longest == 0 || fits(p) {
-		return p
-	}
-	side := max(p.Width, p.Length)
-	for n := int64(2); n <= 10; n++ {
-		part := p
-		part.Qty, part.Length, part.Width = n*p.Qty, (side+n-1)/n, min(p.Width, p.Length)
-		if fits(part) {
-			return part
-		}
-	}
-	return p
+func sameList(a, b flat.List) bool {
+	return slices.Equal(a.Stock, b.Stock) && a.Rules == b.Rules && slices.EqualFunc(a.Pieces, b.Pieces, func(p, q flat.Piece) bool {
+		return p.ID == q.ID && p.Width == q.Width && p.Length == q.Length && p.Qty == q.Qty && p.MayTurn == q.MayTurn &&
+			(p.Pair == nil) == (q.Pair == nil) && (p.Pair == nil || *p.Pair == *q.Pair)
+	})
 }
 
 // cannot says why pieces do not go on the sheets for sale; empty for no error and for those of another kind.
@@ -246,44 +145,12 @@ func (g groups) memberOf(id string) string {
 	return id
 }
 
-// countSheets is how many packs of each row the plan buys: no fewer than are sold at once, at the lowest price that holds for so
-// many.
-func countSheets(plan flat.Plan, packs []pack, rows []sized) []int64 {
-	counts := make([]int64, len(packs))
-	for _, lot := range plan.Bought {
-		i := slices.IndexFunc(rows, func(s sized) bool { return s.name == lot.StockID })
-		s := rows[i]
-		count := lot.N
-		if lot.Length > 0 {
-			count = whole(new(big.Rat).Quo(big.NewRat(lot.Length, 1), s.rollLength(packs[s.breaks[0]])))
-		}
-		best, most := -1, int64(0)
-		for _, k := range s.breaks {
-			n := max(count, packs[k].least)
-			if packs[k].avail >= 0 && n > packs[k].avail {
-				continue
-			}
-			if cost := n * packs[k].price.Minor(); best < 0 || cost < most {
-				best, most = k, cost
-			}
-		}
-		counts[best] = max(count, packs[best].least)
-	}
-	return counts
-}
-
-// sheetBound is the plan's floor; where one row alone serves, up to whole packs of it.
-func (g groups) sheetBound(plan flat.Plan, packs []pack, rows []sized, c money.Currency) (money.Money, error) {
-	bound := plan.Bound
-	if len(rows) == 1 && rows[0].size.Roll() {
-		price := rows[0].lowest(packs)
-		bound = (bound + price - 1) / price * price
-	}
-	return money.New(bound, c)
-}
-
 // leastSheets are the rows of which fewer would do than are sold at once.
 func (p Packs) leastSheets(c sheet.Content) ([]LeastRow, error) {
+	list := p.Sheets.Counted
+	if p.Sheets.Laid != nil {
+		list = *p.Sheets.Laid
+	}
 	used := map[string]int64{}
 	for _, y := range p.Sheets.Layouts {
 		used[y.StockID] += y.LastSheet - y.FirstSheet + 1
@@ -298,22 +165,13 @@ func (p Packs) leastSheets(c sheet.Content) ([]LeastRow, error) {
 		if !ok || size.Roll() || it.MinPieces() < lot.Count {
 			continue
 		}
-		for _, s := range p.Sheets.Counted.Stock {
-			if s.Width == it.Width.MM().Floor().IntPart() && s.Length == it.StockLength.MM().Floor().IntPart() && used[s.ID] > 0 && used[s.ID] < lot.Count {
-				out = append(out, LeastRow{packLabel(p.Item, lot), it.Supplier, it.MinPieces(), used[s.ID]})
+		for _, s := range list.Stock {
+			needed := (used[s.ID] + size.Each - 1) / size.Each
+			if s.ID == sizedName(it, size) && needed > 0 && needed < lot.Count {
+				out = append(out, LeastRow{packLabel(p.Item, lot), it.Supplier, it.MinPieces(), needed})
 				break
 			}
 		}
 	}
 	return out, nil
-}
-
-func product(a, b int64) *big.Int { return new(big.Int).Mul(big.NewInt(a), big.NewInt(b)) }
-
-func down64(r *big.Rat) int64 {
-	q := new(big.Int).Quo(r.Num(), r.Denom())
-	if !q.IsInt64() {
-		return -1
-	}
-	return q.Int64()
 }

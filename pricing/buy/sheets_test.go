@@ -1,14 +1,18 @@
 package buy_test
 
 import (
+	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
 	"ribband/pricing/buy"
 	"ribband/pricing/rack"
+	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/cutting/flat"
+	"ribband/takeoff/notation"
 	"ribband/takeoff/quantity"
 
 	"github.com/shopspring/decimal"
@@ -63,7 +67,7 @@ func laidWhole(t failing, l buy.List, p buy.Packs) {
 	for _, s := range l.Shares {
 		split += s.Cost.Minor()
 	}
-	if cost != p.Cost.Minor() || split != l.Cost.Minor() || p.Bound.Minor() > cost || p.Bound.Minor() < p.Sheets.Certificate.Floor || p.Proven != p.Bound.Equal(p.Cost) {
+	if cost != p.Cost.Minor() || split != l.Cost.Minor() || p.Bound.Minor() > cost || p.Bound.Minor() < p.Sheets.Certificate.Floor/max(1, p.Sheets.PriceScale) || p.Bound.Minor() > p.Sheets.Least.Minor() || p.Proven != p.Bound.Equal(p.Cost) {
 		t.Errorf("cost %s, bought %d, split %d of %s, bound %s, certificate %d", p.Cost, cost, split, l.Cost, p.Bound, p.Sheets.Certificate.Floor)
 	}
 	sheets := map[string]int64{}
@@ -74,7 +78,16 @@ func laidWhole(t failing, l buy.List, p buy.Packs) {
 			have[r.PieceID] += y.LastSheet - y.FirstSheet + 1
 		}
 	}
-	for _, q := range p.Sheets.Counted.Pieces {
+	for _, f := range p.Sheets.Elsewise {
+		if err := flat.CheckCertificate(f.Certificate, f.Counted); err != nil || f.Least.Minor() < p.Sheets.Least.Minor() {
+			t.Errorf("a floor of %s: %v", f.Least, err)
+		}
+	}
+	list := p.Sheets.Counted
+	if p.Sheets.Laid != nil {
+		list = *p.Sheets.Laid
+	}
+	for _, q := range list.Pieces {
 		if have[q.ID] != q.Qty {
 			t.Errorf("%d of %s are laid out, %d needed", have[q.ID], q.ID, q.Qty)
 		}
@@ -137,11 +150,107 @@ func TestClothOffARoll(t *testing.T) {
 	}
 }
 
+// Hand-worked. Sixteen lengths of cloth 100 mm wide and 2.3 m long come twelve abreast off a roll 1270 mm wide: 4.6 m. By the metre
+// that is 5 of 12.00; by half a metre 10 of 6.00; by the yard, 5.03 of them, 6. Off a roll of 4 m the two lengths of 2.3 m take two rolls.
+func TestClothByTheMetre(t *testing.T) {
+	needs := []bill.Line{cut(1, bill.Cloth, "cloth", 8, 100, 2300, false), cut(2, bill.Cloth, "cloth", 8, 100, 2300, false)}
+	for _, x := range []struct {
+		row   string
+		count int64
+		cost  string
+	}{
+		{"cloth,consumable,S,MTR,12.00,,,,,,4-2-0,,,\n", 5, "60.00"},
+		{"cloth,consumable,S,MTR,12.00,,0.5,,,,4-2-0,,,\n", 10, "60.00"},
+		{"cloth,consumable,S,YRD,11.00,,,,,,4-2-0,,,\n", 6, "66.00"},
+		{"cloth,consumable,S,MTR,12.00,,,,,,4-2-0,,7,\n", 7, "84.00"},
+		{"cloth,consumable,S,MTR,12.00,,3.96,,,,4-2-0,13-0-0,,\n", 2, "95.04"},
+		{"cloth,consumable,S,MTR,12.00,,,,,,4-2-0,13-0-0,,\n", 5, "60.00"},
+	} {
+		p := laidOut(t, needs, x.row)
+		if len(p.Bought) != 1 || p.Bought[0].Count != x.count || p.Cost.String() != x.cost || !p.Proven || p.Bought[0].Width != "4-2-0" {
+			t.Errorf("%s%+v, bound %s", x.row, p.Bought, p.Bound)
+		}
+	}
+}
+
+// Hand-worked. Four patterns of 760 x 2000 mm go one to a sheet of 4 x 8 ft: four sold singly, two packs of two, one of ten. Two widths of
+// one supplier are two things: on 1600 mm two lie side by side, so that two metres of it do for two patterns. A row without what it takes to lay
+// pieces out on it is no price, and says what is missing.
+func TestSheetsByThePiece(t *testing.T) {
+	needs := []bill.Line{cut(1, bill.Pattern, "ply", 4, 760, 2000, true)}
+	for _, x := range []struct {
+		row   string
+		count int64
+		cost  string
+	}{
+		{"ply,consumable,S,C62,26.24,,,,,,4-0-0,8-0-0,,\n", 4, "104.96"},
+		{"ply,consumable,S,C62,26.24,,2,,,,4-0-0,8-0-0,,\n", 2, "104.96"},
+		{"ply,consumable,S,C62,20.00,,10,,,,4-0-0,8-0-0,,\n", 1, "200.00"},
+		{"ply,consumable,S,MTR,20.00,,,,,,2-6-0,,,\nply,consumable,S,MTR,30.00,,,,,,5-4-0,,,\n", 4, "120.00"},
+	} {
+		p := laidOut(t, needs, x.row)
+		if len(p.Bought) != 1 || p.Bought[0].Count != x.count || p.Cost.String() != x.cost || !p.Proven {
+			t.Errorf("%s%+v, bound %s", x.row, p.Bought, p.Bound)
+		}
+	}
+	for row, says := range map[string]string{
+		"ply,consumable,S,C62,26.24,,,,,,4-0-0,,,\n":        "without the width and stock_length of one sheet",
+		"ply,consumable,S,MTR,26.24,,,,,,,,,\n":             "without the width of the roll",
+		"ply,consumable,S,MTR,26.24,,50,,,,4-0-0,8-0-0,,\n": "its pack is longer than its stock_length",
+	} {
+		var missing *sheet.MissingPriceError
+		if _, err := buy.New(needs, prices(t, row), shop); !errors.As(err, &missing) || !strings.Contains(missing.Items[0].Fix, says) {
+			t.Errorf("%s%v %+v", row, err, missing)
+		}
+	}
+}
+
+// Against every choice there is, one pattern to a sheet: no sheets cost less where prices fall with the quantity and least orders
+// hold, and that is proved.
+func TestPricesOfSheetsAtQuantitiesAreTheCheapest(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		all, need := drawArticles(r, 2), rapid.Int64Range(1, 12).Draw(r, "sheets")
+		var rows []sheet.Row
+		for i, a := range all {
+			for k := range a.from {
+				row := sheet.Row{Item: "ply", Kind: "consumable", Supplier: fmt.Sprint("C", i), Unit: "C62", Price: fmt.Sprint(a.price[k]), Width: "1220", StockLength: "2440"}
+				if a.from[k] > 0 {
+					row.MinQty = fmt.Sprint(a.from[k])
+				}
+				if a.avail >= 0 {
+					row.Available = fmt.Sprint(a.avail)
+				}
+				rows = append(rows, row)
+			}
+		}
+		c, err := sheet.FromRows("USD", notation.Millimetres, rows)
+		if err != nil {
+			r.Fatal(err)
+		}
+		best := cheapest(all, need, func(article) int64 { return 1 })
+		l, err := buy.New([]bill.Line{cut(1, bill.Pattern, "ply", need, 760, 2000, true)}, c, shop)
+		if err != nil || best < 0 {
+			var short *buy.ShortPacksError
+			if best >= 0 || err != nil && !errors.As(err, &short) {
+				r.Fatalf("%v, the cheapest of %+v is %d", err, all, best)
+			}
+			return
+		}
+		if l.Packs[0].Sheets == nil {
+			r.Fatalf("%s, the cheapest of %+v is %d", l.Packs[0].ByArea, all, best)
+		}
+		laidWhole(r, l, l.Packs[0])
+		if l.Cost.Minor() != best*100 || !l.Packs[0].Proven {
+			r.Fatalf("%+v for %d sheets of %+v: the cheapest is %d, none below %s", l.Packs[0].Bought, need, all, best, l.Bound)
+		}
+	})
+}
+
 // The least order and the price at a quantity hold for sheets too, and the least that decides is told.
 func TestSheetsAtQuantities(t *testing.T) {
 	needs := []bill.Line{cut(1, bill.Pattern, "ply", 4, 760, 2000, true)}
 	rows := bySize + strings.Replace(strings.Replace(bySize, "0.82", "0.60", 1), "8-0-0,,", "8-0-0,160,", 1)
-	if p := laidOut(t, needs, rows); p.Cost.String() != "96.00" || p.Bought[0].Count != 5 { // five at 19.20 are less than four at 26.24
+	if p := laidOut(t, needs, rows); p.Cost.String() != "96.00" || p.Bought[0].Count != 5 || !p.Proven { // five at 19.20 are less than four at 26.24
 		t.Errorf("%s for %+v", p.Cost, p.Bought)
 	}
 	only := strings.Replace(bySize, "8-0-0,,", "8-0-0,192,", 1)

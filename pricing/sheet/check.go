@@ -149,9 +149,21 @@ func (it Item) key() string {
 	case Freight: // one charge by the order, one by measure, one by weight
 		parts = []string{it.Supplier, string(it.Unit.Dimension())}
 	default:
-		parts = []string{it.Item, it.Supplier, it.PackSize.String(), string(it.Unit)}
+		parts = it.packed()
+		if size, ok := it.Sized(); ok {
+			parts = append(parts, size.Width.MM().String(), size.Length.MM().String())
+		}
 	}
-	return strings.ToLower(string(it.Kind) + "\x00" + strings.Join(parts, "\x00"))
+	return keyOf(it.Kind, parts)
+}
+
+// packed is what tells packs apart but for the sizes of what is in them.
+func (it Item) packed() []string {
+	return []string{it.Item, it.Supplier, it.PackSize.String(), string(it.Unit)}
+}
+
+func keyOf(k Kind, parts []string) string {
+	return strings.ToLower(string(k) + "\x00" + strings.Join(parts, "\x00"))
 }
 
 func list(kinds []Kind) string {

@@ -79,7 +79,8 @@ func (e *CurrencyError) Error() string {
 }
 
 // Compare sets two versions of a sheet side by side. Timber is matched by species, grade, sizes and supplier, a trade
-// by its name, everything else by item, supplier, pack size and unit, each with its least order where several rows differ in it; what is then left over by item and supplier,
+// by its name, everything else by item, supplier, pack size, unit and the sizes of sheets and rolls, each with its least order where
+// several rows differ in it; what is then left over without the sizes, then by item and supplier,
 // and last by item alone, where each version has only one such row. A *CurrencyError when the currencies differ.
 func Compare(older, newer Content) (Comparison, error) {
 	if older.Currency != newer.Currency {
@@ -135,7 +136,7 @@ func (c *Comparison) count() {
 // match pairs places in older with places in newer.
 func match(older, newer []Item) map[int]int {
 	pairs, taken := map[int]int{}, map[int]bool{}
-	for _, name := range []func(Item) string{byBreak, Item.key, byOffer, byName} {
+	for _, name := range []func(Item) string{byBreak, Item.key, byPack, byOffer, byName} {
 		a, b := map[string][]int{}, map[string][]int{}
 		for i, it := range older {
 			if _, ok := pairs[i]; !ok {
@@ -159,6 +160,14 @@ func match(older, newer []Item) map[int]int {
 
 // byBreak tells the prices of one article at several quantities apart.
 func byBreak(it Item) string { return it.key() + "\x00" + it.MinQty.String() }
+
+// byPack is the key without sizes, so that rows are known again when a later version says them.
+func byPack(it Item) string {
+	if it.Kind == Timber || it.Kind == Labour || it.Kind == Freight {
+		return ""
+	}
+	return keyOf(it.Kind, it.packed())
+}
 
 // byOffer and byName are looser names than the key; a board and a trade have none, they are what their key says.
 func byOffer(it Item) string {

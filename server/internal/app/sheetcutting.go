@@ -54,7 +54,11 @@ func boughtSheets(p buy.Packs, in notation.Notation, labels map[string]string) d
 	for _, two := range p.Sheets.Pairs {
 		called[two.First], within[two.First] = two.Called, outlinesOf(two)
 	}
-	c := laidSheets{in: in, list: p.Sheets.Counted, unit: decimal.NewFromInt(1), label: func(id string) string { return called[id] }, within: within}
+	list := p.Sheets.Counted
+	if p.Sheets.Laid != nil {
+		list = *p.Sheets.Laid
+	}
+	c := laidSheets{in: in, list: list, unit: decimal.NewFromInt(1), label: func(id string) string { return called[id] }, within: within}
 	out := c.drawn(p.Sheets.Layouts)
 	out.Stuff = plainName(p.Item)
 	return out

@@ -163,7 +163,7 @@ func TestTheBuyListPageShowsHowSheetsAreCut(t *testing.T) {
 	if n := strings.Count(page.body, "<li>Crosscut at ") + strings.Count(page.body, "<li>Rip at "); n < sheets {
 		t.Errorf("%d first cuts for %d layouts", n, sheets)
 	}
-	if !strings.Contains(page.body, "frame 21, both sides, laid into each other") || !strings.Contains(page.body, "holds of pairs so laid") {
+	if !strings.Contains(page.body, "frame 21, both sides, laid into each other") || !strings.Contains(page.body, "whichever of these pairs are laid so") {
 		t.Error("that both sides' patterns lie in each other is not told")
 	}
 	if older := v.get(path + "?sheet=" + d.yard.Sheet + "&version=1"); strings.Contains(older.body, "cut from sheets or rolls") {
