@@ -16,7 +16,9 @@ import (
 	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/plank"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
 	"ribband/takeoff/timber"
@@ -40,11 +42,14 @@ type Demo struct {
 	Job    Job
 	Hull   offsets.Document
 	Frames frame.Document
+	// Planking is how she is planked.
+	Planking planking.Boat
 	// Rack is what the yard has in hand.
 	Rack rack.Document
 	// Findings of the frames, as invented as the rest.
 	Findings finding.Document
-	Options  []Option
+	// Options replace frames, Planked renew planks.
+	Options, Planked []Option
 	// SheetName is the price sheet's; Prices are its versions, oldest first.
 	SheetName string
 	Prices    []sheet.Content
@@ -77,6 +82,8 @@ type Option struct {
 	Scope    []string       `json:"scope"`
 	Undone   []string       `json:"undone"`
 	Remedies frame.Remedies `json:"remedies"`
+	// Planks that it renews, where it renews some and replaces no frames.
+	Planks *plank.Document `json:"planks"`
 }
 
 // OffsetsCSV is the demo boat's table of offsets as it would be sent to the service.
@@ -124,6 +131,9 @@ func Load() (Demo, error) {
 	if err := decode("frames.json", &d.Frames); err != nil {
 		return Demo{}, err
 	}
+	if err := decode("planking.json", &d.Planking); err != nil {
+		return Demo{}, err
+	}
 	if err := decode("rack.json", &d.Rack); err != nil {
 		return Demo{}, err
 	}
@@ -134,6 +144,9 @@ func Load() (Demo, error) {
 		return Demo{}, err
 	}
 	if err := decode("options.json", &d.Options); err != nil {
+		return Demo{}, err
+	}
+	if err := decode("planked.json", &d.Planked); err != nil {
 		return Demo{}, err
 	}
 	for n := 1; n <= 2; n++ {

@@ -119,7 +119,7 @@ func TestTheDemoStartsAndStartsAgain(t *testing.T) {
 	for _, role := range []string{"estimator", "accountant", "owner"} {
 		first.token(role)
 	}
-	first.tryTheThree()
+	first.tryThem()
 	first.halt()
 
 	second := start(t, "-demo", "-database", database)
@@ -131,12 +131,12 @@ func TestTheDemoStartsAndStartsAgain(t *testing.T) {
 	}
 }
 
-// tryTheThree does what the three printed lines do.
-func (s *started) tryTheThree() {
+// tryThem does what the printed lines do.
+func (s *started) tryThem() {
 	s.t.Helper()
 	lines := regexp.MustCompile(`curl .*Bearer (\S+)' '`+regexp.QuoteMeta(s.address)+`([^']+)'`).FindAllStringSubmatch(s.screen.String(), -1)
-	if len(lines) != 3 {
-		s.t.Fatalf("%d lines to try, want 3:\n%s", len(lines), s.screen)
+	if len(lines) != 4 {
+		s.t.Fatalf("%d lines to try, want 4:\n%s", len(lines), s.screen)
 	}
 	for _, l := range lines {
 		if status, body := s.ask(l[2], l[1]); status != 200 {
@@ -243,7 +243,7 @@ func TestThePrintedAddressOpens(t *testing.T) {
 		if status, body := s.ask("/healthz", ""); status != 200 || !strings.HasPrefix(s.address, "http://127.0.0.1:") {
 			t.Errorf("%s: %s answers %d: %s", listen, s.address, status, body)
 		}
-		s.tryTheThree()
+		s.tryThem()
 		s.halt()
 	}
 }

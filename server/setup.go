@@ -64,7 +64,7 @@ func setUpDemo(ctx context.Context, service *app.App, address web.Address, out i
 	job := address.Base + "/api/v1/jobs/" + yard.Job
 	lead, owner := yard.Tokens[auth.Lead].Reveal(), yard.Tokens[auth.Owner].Reveal()
 	say(out, `
-Three things to try:
+What to try:
 
   What one option needs, with the derivation of every figure:
     curl -H 'Authorization: Bearer %s' '%s/options/%s/takeoff?figures=true'
@@ -74,5 +74,8 @@ Three things to try:
     curl -o estimate.pdf -H 'Authorization: Bearer %s' '%s/api/v1/quotes/%s/revisions/1/estimate.pdf'
 
 `, lead, job, yard.Options[0], lead, job, yard.Options[0], yard.Sheet, owner, address.Base, yard.Quote)
+	if len(yard.Planked) > 0 {
+		say(out, "  An option that renews planks, in no quote yet:\n    curl -H 'Authorization: Bearer %s' '%s/options/%s/takeoff'\n\n", lead, job, yard.Planked[0])
+	}
 	return nil
 }

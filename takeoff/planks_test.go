@@ -253,6 +253,7 @@ func TestAPlankLongerThanTheStock(t *testing.T) {
 	side := twelve()
 	side.StockLengths = []string{"8-0-0", "10-0-0"}
 	b := planked(t, side, ofFrames(5, boat.Port, 8, 26))
+	b.Rules.PlankScarf = nil
 	r := runs(t, b)
 	if len(r.Bill.Faults) != 1 || r.Bill.Faults[0].Code != "plank_longer_than_stock" || !strings.Contains(r.Bill.Faults[0].Fix, "One butt more, between frames ") {
 		t.Fatalf("%+v", r.Bill.Faults)

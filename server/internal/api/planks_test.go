@@ -24,16 +24,27 @@ func planksOf(rows ...map[string]any) map[string]any {
 	return map[string]any{"notation": "feet_inches_eighths", "planks": append([]map[string]any{}, rows...)}
 }
 
-// putPlanks has the demo's job planked, in strakes that go on her boards of 6 in, and a plank of its first option renewed.
+// putPlanks has a plank of the demo's first option renewed, in the wood that her sheet has boards for planks of.
 func (d *desk) putPlanks() {
 	d.t.Helper()
 	d = d.role(auth.Lead)
-	if d.get(d.job("planking")).status == http.StatusNotFound {
-		d.send(http.MethodPut, d.job("planking"), carvelled(16), firstPut).want(201)
-	}
 	if d.get(d.option(0, "planks")).status == http.StatusNotFound {
-		d.send(http.MethodPut, d.option(0, "planks"), planksOf(plankRow(5, "port", 14, 16)), firstPut).want(201)
+		row := plankRow(5, "port", 14, 16)
+		row["species"], row["grade"] = "longleaf_pine", "clear"
+		d.send(http.MethodPut, d.option(0, "planks"), planksOf(row), firstPut).want(201)
 	}
+}
+
+// unplanked is another job on the demo's boat, of which nobody said how she is planked, with an option that does as the demo's first.
+func (d *desk) unplanked() (job, option string) {
+	d.t.Helper()
+	job = d.newJob()
+	for _, doc := range []string{"hull", "frames"} {
+		d.send(http.MethodPut, job+"/"+doc, d.document(d.job(doc)), firstPut).want(201)
+	}
+	option = d.send(http.MethodPost, job+"/options", map[string]any{"name": "Planks"}, d.key()).want(201).header.Get("Location")
+	d.send(http.MethodPut, option+"/remedies", d.document(d.option(0, "remedies")), firstPut).want(201)
+	return job, option
 }
 
 type plankTakeoff struct {
@@ -62,7 +73,8 @@ type plankTakeoff struct {
 func TestPlanks(t *testing.T) {
 	engines(t, func(t *testing.T, at place) {
 		d := open(t, at)
-		planking, planks := d.job("planking"), d.option(0, "planks")
+		job, option := d.unplanked()
+		planking, planks := job+"/planking", option+"/planks"
 		d.get(planking).refused(404, "not-found")
 		d.get(planks).refused(404, "not-found")
 		first := planksOf(plankRow(5, "port", 14, 16))
@@ -94,7 +106,7 @@ func TestPlanks(t *testing.T) {
 		d.send(http.MethodPut, planks, first, firstPut).want(201)
 		d.get(planks).want(200)
 		var got plankTakeoff
-		d.get(d.option(0, "takeoff")).want(200).into(&got)
+		d.get(option + "/takeoff").want(200).into(&got)
 		i := slices.IndexFunc(got.Basis, func(s struct{ Kind string }) bool { return s.Kind == "planks" })
 		last := got.Lines[len(got.Lines)-1]
 		if len(got.Faults) > 0 || i < 0 || last.ID != "strake/5/port/plank_1/timber" || last.Part != "frames 14 to 19" || last.Pieces == nil || len(got.Planks) != 1 || got.Planks[0].Length.High < 1500 {
@@ -155,13 +167,14 @@ func TestPlanksOfABoatWithoutLines(t *testing.T) {
 func TestADraftIsMovedByItsPlanks(t *testing.T) {
 	d := open(t, file(t))
 	var q struct{ Quote string }
-	d.send(http.MethodPost, d.job("quotes"), d.quoteFields(d.demo.Options[0]), d.key()).want(201).into(&q)
+	job, option := d.unplanked()
+	d.send(http.MethodPost, job+"/quotes", d.quoteFields(id(option)), d.key()).want(201).into(&q)
 	issue := func() answer {
 		path := "/api/v1/quotes/" + q.Quote + "/revisions/1"
 		return d.send(http.MethodPost, path+"/issue", nil, d.key(), seen(d.get(path).etag()))
 	}
-	d.send(http.MethodPut, d.job("planking"), carvelled(16), firstPut).want(201)
-	d.send(http.MethodPut, d.option(0, "planks"), planksOf(plankRow(5, "port", 14, 16)), firstPut).want(201)
+	d.send(http.MethodPut, job+"/planking", carvelled(16), firstPut).want(201)
+	d.send(http.MethodPut, option+"/planks", planksOf(plankRow(5, "port", 14, 16)), firstPut).want(201)
 	if p := issue(); p.status != 409 && p.status != 412 || !strings.Contains(string(p.body), `"planks"`) || strings.Contains(string(p.body), `"kind":"planking"`) {
 		t.Errorf("%d %s", p.status, p.body)
 	}
@@ -197,4 +210,27 @@ func TestPlanksThatComeAlong(t *testing.T) {
 	if got := d.send(http.MethodPost, "/api/v1/takeoff", papers).refused(422, "document-faults").pointers(); !slices.Equal(got, []string{"/planks/planks/0/strake"}) {
 		t.Errorf("%v", got)
 	}
+}
+
+// The demo's option of planks has no faults and prices for all of it, in boards that are for planks alone: one plank is scarfed, being longer than
+// the stock, and the demo's quote is not over it.
+func TestTheDemosPlanks(t *testing.T) {
+	d := open(t, file(t))
+	if len(d.demo.Planked) != 1 || len(d.demo.Options) != 2 {
+		t.Fatalf("%v and %v", d.demo.Options, d.demo.Planked)
+	}
+	var got plankTakeoff
+	d.get(d.job("options", d.demo.Planked[0], "takeoff")).want(200).into(&got)
+	scarfed := false
+	for _, l := range got.Lines {
+		scarfed = scarfed || strings.Contains(l.Part, "2 lengths scarfed")
+	}
+	if len(got.Faults) > 0 || len(got.Planks) != 3 || !scarfed {
+		t.Errorf("%+v", got)
+	}
+	for _, version := range []string{"1", "2"} {
+		d.get(d.job("options", d.demo.Planked[0], "buy-list") + "?sheet=" + d.demo.Sheet + "&version=" + version).want(200)
+	}
+	_, revision := d.draft(d.demo.Planked...)
+	d.send(http.MethodPost, revision+"/issue", nil, d.key(), seen(d.get(revision).etag())).want(200)
 }

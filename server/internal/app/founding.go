@@ -14,7 +14,9 @@ import (
 	"ribband/takeoff/finding"
 	"ribband/takeoff/frame"
 	"ribband/takeoff/hull/offsets"
+	"ribband/takeoff/hull/planking"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/plank"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
 	"ribband/takeoff/timber"
@@ -35,6 +37,7 @@ type Demo struct {
 	Hull       offsets.Document
 	Frames     frame.Document
 	Findings   finding.Document
+	Planking   planking.Boat
 	Rack       rack.Document
 	Options    []DemoOption
 	SheetName  string
@@ -48,6 +51,8 @@ type Demo struct {
 type DemoOption struct {
 	Fields   OptionFields
 	Remedies frame.Remedies
+	// Planks that it renews; nil where it renews none. Such an option is in no quote of the demo's.
+	Planks *plank.Document
 }
 
 // OtherYardError: a demo was asked for in a database that holds a yard which is none.
@@ -113,8 +118,10 @@ func first(ctx context.Context, tx *store.Tx, kind, id string, doc any) error {
 
 // DemoYard is the demo as it stands, with the tokens that were just made.
 type DemoYard struct {
-	Job     string
+	Job string
+	// Options that renew no planks, which the demo's quote is over, and Planked those that do.
 	Options []string
+	Planked []string
 	Sheet   string
 	Quote   string
 	Tokens  map[auth.Role]auth.Secret
@@ -151,8 +158,8 @@ func (a *App) SetUpDemo(ctx context.Context, d Demo) (DemoYard, error) {
 	return out, err
 }
 
-// demoQuote is the demo's first quote. Where there is none, one over all options on the newest prices is made and
-// issued, so that the owner has something to see.
+// demoQuote is the demo's first quote. Where there is none, one over all options that replace frames, on the newest prices, is made
+// and issued, so that the owner has something to see.
 func (a *App) demoQuote(ctx context.Context, y DemoYard, terms quote.Terms) (string, error) {
 	who := auth.Principal{Yard: y.yard, TokenID: y.lead.ID, Role: auth.Lead, Name: y.lead.Name}
 	quotes, err := a.Quotes(ctx, who, y.Job, store.Page{Limit: 1})
@@ -216,6 +223,9 @@ func demoJob(ctx context.Context, tx *store.Tx, d Demo) error {
 	if err := first(ctx, tx, kindFrames, job.ID, d.Frames); err != nil {
 		return err
 	}
+	if err := first(ctx, tx, kindPlanking, job.ID, d.Planking); err != nil {
+		return err
+	}
 	if err := first(ctx, tx, kindRack, yardOwn, d.Rack); err != nil {
 		return err
 	}
@@ -235,11 +245,19 @@ func demoJob(ctx context.Context, tx *store.Tx, d Demo) error {
 		if err != nil {
 			return err
 		}
-		if err := first(ctx, tx, kindRemedies, option.ID, o.Remedies); err != nil {
+		if err := demoOption(ctx, tx, option.ID, o); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// demoOption writes what an option does.
+func demoOption(ctx context.Context, tx *store.Tx, id string, o DemoOption) error {
+	if o.Planks == nil {
+		return first(ctx, tx, kindRemedies, id, o.Remedies)
+	}
+	return first(ctx, tx, kindPlanks, id, *o.Planks)
 }
 
 func demoPrices(ctx context.Context, tx *store.Tx, d Demo) error {
@@ -282,9 +300,20 @@ func (a *App) admitToDemo(ctx context.Context, yard string) (DemoYard, error) {
 		if err != nil {
 			return store.Answer{}, err
 		}
-		out.Options = nil
+		out.Options, out.Planked = nil, nil
 		for _, o := range options.Items {
-			out.Options = append(out.Options, o.ID)
+			_, err := tx.Document(ctx, kindPlanks, o.ID)
+			switch {
+			case err == nil:
+				out.Planked = append(out.Planked, o.ID)
+			case gone(err):
+				out.Options = append(out.Options, o.ID)
+			default:
+				return store.Answer{}, err
+			}
+		}
+		if len(out.Options) == 0 { // somebody renews planks in all of them
+			out.Options = out.Planked
 		}
 		minted, err := auth.MintAll(ctx, tx, out.Job)
 		for _, m := range minted {

@@ -15,7 +15,7 @@ func TestPlanksByTheForm(t *testing.T) {
 	v := d.in(t, auth.Lead)
 	there := "/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0]
 	page := there + "/planks"
-	if body := v.get(page).body; !strings.Contains(body, "This option renews no plank") || !strings.Contains(body, "Nobody wrote down yet how she is planked") {
+	if body := v.get(page).body; !strings.Contains(body, "This option renews no plank") || !strings.Contains(body, "Both: 12 strakes of equal girth") {
 		t.Fatal(body)
 	}
 	plank := url.Values{"seen": {"0"}, "strake": {"5"}, "side": {"port"}, "from_frame": {"14"}, "to_frame": {"16"}, "species": {"white_oak"}, "grade": {"FAS"}}
@@ -31,8 +31,10 @@ func TestPlanksByTheForm(t *testing.T) {
 			}
 		}
 	}
-	wrong(page, plank, "Nothing says how the port side is planked")
-	hers := url.Values{"seen": {"0"}, "strakes": {"sixteen"}, "plank_thickness": {"0-1-2"}, "stock_lengths": {"8-0-0, 12 ft"}}
+	plank.Set("strake", "16")
+	wrong(page, plank, `id="strake-wrong"`, "There is no strake 16 on the port side")
+	plank.Set("strake", "5")
+	hers := url.Values{"seen": {"1"}, "strakes": {"sixteen"}, "plank_thickness": {"0-1-2"}, "stock_lengths": {"8-0-0, 12 ft"}}
 	wrong(page+"/planking", hers, `id="strakes-wrong"`)
 	hers.Set("strakes", "16")
 	wrong(page+"/planking", hers, `id="stock_lengths-wrong"`)
@@ -82,7 +84,7 @@ func TestPlanksOnAScreenAndAPhone(t *testing.T) {
 	d := newDesk(t, "")
 	v := d.in(t, auth.Lead)
 	there := "/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0]
-	if got := v.post(there+"/planks/planking", url.Values{"seen": {"0"}, "strakes": {"16"}, "plank_thickness": {"0-1-2"}, "butts": {"5: 15-0-0"}}); got.status != http.StatusSeeOther {
+	if got := v.post(there+"/planks/planking", url.Values{"seen": {"1"}, "strakes": {"16"}, "plank_thickness": {"0-1-2"}, "butts": {"5: 15-0-0"}}); got.status != http.StatusSeeOther {
 		t.Fatal(got.status, got.body)
 	}
 	if got := v.post(there+"/planks", url.Values{"seen": {"0"}, "strake": {"5"}, "side": {"both"}, "piece": {"whole"}, "species": {"white_oak"}, "grade": {"FAS"}}); got.status != http.StatusSeeOther {
