@@ -33,11 +33,16 @@ type dive struct {
 	full   []int64       // the table's own limits
 	state  simplex.State // before this step
 	last   int           // the layout fixed last
+	alone  bool          // one at a time
+	turn   uint32        // of the way astray, 0 on the straight way
 }
 
 // dive looks for a plan that costs at most aim, in units.
-func (s *search) dive(up float64, aim float64, back int) {
-	d := &dive{search: s, aim: aim/s.norm + 1e-7, up: up, back: back, fixed: map[int]int64{}, barred: map[int]bool{}, full: s.sack.most}
+func (s *search) dive(up float64, aim float64, back int) { s.astray(up, aim, back, 0) }
+
+// astray is dive with the choice of layouts led astray, in another way for each turn but 0.
+func (s *search) astray(up float64, aim float64, back int, turn uint32) {
+	d := &dive{search: s, turn: turn, aim: aim/s.norm + 1e-7, up: up, back: back, fixed: map[int]int64{}, barred: map[int]bool{}, full: s.sack.most}
 	var start simplex.State
 	s.lp.Save(&start)
 	defer func() {
@@ -50,9 +55,15 @@ func (s *search) dive(up float64, aim float64, back int) {
 	if len(s.splits) > 0 && !d.join() {
 		return
 	}
+	few := int64(finishPieces)
 	for !s.spent() && slices.ContainsFunc(d.wanted, func(n int64) bool { return n > 0 }) {
 		if !d.step() {
 			return
+		}
+		if left := d.pieces(); left > 0 && left <= few && len(d.splits) == 0 && len(d.items) > manyItems {
+			if few = left - finishFewer; d.end() {
+				return
+			}
 		}
 	}
 	var batches []batch
@@ -64,11 +75,20 @@ func (s *search) dive(up float64, aim float64, back int) {
 	s.offer(batches, d.joints)
 }
 
+// pieces still wanted.
+func (d *dive) pieces() (n int64) {
+	for _, w := range d.wanted {
+		n += max(0, w)
+	}
+	return n
+}
+
 // step fixes what it can and solves again; false when it leads nowhere and no step may be taken back.
 func (d *dive) step() bool {
 	d.lp.Save(&d.state)
 	fixed, wanted := maps.Clone(d.fixed), slices.Clone(d.wanted)
 	up := d.up
+	d.alone = false
 	for {
 		if !d.fix(up) {
 			return false
@@ -76,6 +96,12 @@ func (d *dive) step() bool {
 		if d.again() {
 			clear(d.barred)
 			return true
+		}
+		if !d.alone && d.several() > 1 {
+			d.alone = true
+			d.lp.Restore(&d.state)
+			d.fixed, d.wanted = maps.Clone(fixed), slices.Clone(wanted)
+			continue
 		}
 		if d.back--; d.back < 0 {
 			return false
@@ -134,7 +160,7 @@ func (d *dive) fix(up float64) bool {
 			any = d.take(l, n) || any
 			over -= float64(n)
 		}
-		if over > best && !d.barred[l] {
+		if over *= d.noise(); over > best && !d.barred[l] {
 			best, at = over, l
 		}
 	}
@@ -148,7 +174,50 @@ func (d *dive) fix(up float64) bool {
 			any = d.take(l, 1) || any
 		}
 	}
+	for n := d.several(); n > 1 && any; n-- {
+		if any = d.nearest(x); !any {
+			return true
+		}
+	}
 	return any
+}
+
+// nearest fixes one more of the layout nearest below a whole number that fits whole; false when there is none.
+func (d *dive) nearest(x []float64) bool {
+	best, at := nearWhole, -1
+	for l, j := range d.column {
+		if over := (x[j] - float64(d.fixed[l])) * d.noise(); over > best && !d.barred[l] && d.fits(l) {
+			best, at = over, l
+		}
+	}
+	return at >= 0 && d.take(at, 1)
+}
+
+// noise is 1 on the straight way, else drawn from astrayBy to 1.
+func (d *dive) noise() float64 {
+	if d.turn == 0 {
+		return 1
+	}
+	d.turn = d.turn*1664525 + 1013904223
+	return astrayBy + (1-astrayBy)*float64(d.turn>>8)/(1<<24)
+}
+
+// How much nearer to a whole number than the nearest a layout may be taken for on a way astray.
+const astrayBy = 0.5
+
+// several is how many layouts are fixed at once: where many pieces are left, one alone would make the dive very long. It is
+// one where that has led nowhere.
+func (d *dive) several() int {
+	if d.alone {
+		return 1
+	}
+	left := 0
+	for _, w := range d.wanted {
+		if w > 0 {
+			left++
+		}
+	}
+	return 1 + left/manyItems
 }
 
 // take fixes n more of a layout; false when it gives nothing that is wanted.

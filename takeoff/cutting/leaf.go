@@ -39,9 +39,34 @@ func (t *counts) single(r region, n []int64) {
 		}
 	}
 	t.sway()
-	if !t.decide(n, t.limits.Layouts) {
+	if !t.decide(n, t.limits.Layouts) && !t.stray(r, n, cost) {
 		t.open = append(t.open, r)
 	}
+}
+
+// Dives astray where a region would be given up, and the part of the work allowed that they may take.
+const (
+	strays     = 60
+	strayShare = 4
+)
+
+// stray tries more dives; false when none found a plan at the region's floor.
+func (t *counts) stray(r region, n []int64, cost float64) bool {
+	if t.extra > 0 { // what is paid beside the boards, not which layouts, is what is open then
+		return false
+	}
+	until := t.lp.Work + t.sack.work + t.limits.Work/strayShare
+	for i := range strays {
+		if t.lp.Work+t.sack.work > until || t.spent() {
+			return false
+		}
+		t.upTo(n)
+		t.astray([]float64{0.99, 2, 0.8}[i%3], t.aim(cost), 20, uint32(i+1))
+		if r.floor > t.target() {
+			return true
+		}
+	}
+	return false
 }
 
 // aim is what a plan with boards of this cost may cost with its joints, in units.

@@ -83,7 +83,14 @@ func (s *search) bring(y []float64) int {
 
 // root solves the program at the top. missing is set when not even parts of boards could give every piece.
 func (s *search) root() (done, missing bool) {
-	if len(s.items) > manyItems && len(s.boards) > 1 {
+	switch {
+	case len(s.items) <= manyItems:
+	case len(s.splits) == 0 && !s.lasting(): // steps would have to know of joints, and take some hundred tables
+		if s.stepwise(); s.settled() {
+			return true, false
+		}
+		s.boxed()
+	case len(s.boards) > 1:
 		s.loose()
 	}
 	for range 6 {

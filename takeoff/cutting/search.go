@@ -24,6 +24,7 @@ type search struct {
 	boardCol []int // columns of the numbers of boards
 	splitCol []int // columns of pieces made of two
 	missing  []int // columns of pieces not cut, dearer than any way to cut them
+	over     []int // columns of pieces cut beyond those asked for
 	dear     float64
 	layouts  []layout
 	column   []int // columns of layouts
@@ -90,6 +91,7 @@ func (s *search) build() {
 	for i := range s.items {
 		row := []int32{int32(i)}
 		unit[i] = s.lp.Add(row, []float64{-1}, 0, 0, inf)
+		s.over = append(s.over, unit[i])
 		s.missing = append(s.missing, s.lp.Add(row, []float64{1}, s.dear, 0, inf))
 		head[i] = s.missing[i]
 	}

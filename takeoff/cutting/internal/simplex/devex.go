@@ -5,7 +5,7 @@ import "math"
 // devex is the rule of Harris (1973): the entering column is the one with the greatest reduced cost for the length of its
 // edge, of which weights are kept that cost no more than the reduced costs. It needs far fewer pivots than the
 // greatest reduced cost alone where many columns are alike: on a list of 393 lengths, most of them wanted once, 67,000 in
-// place of 107,000. That is still some twenty for each layout brought in, and about eight seconds, not the two aimed at.
+// place of 107,000.
 type devex struct {
 	weight []float64
 	d      []float64 // reduced costs
