@@ -39,7 +39,7 @@ type NewPlank struct {
 	// Crossings that are fastened with the plank, Counted those that are with a renewed frame.
 	Crossings int `json:"crossings"`
 	Counted   int `json:"crossings_with_frames"`
-	// Scarfs that it is made with, of lengths all alike, where it is longer than the stock.
+	// Scarfs that it is made with at least, where it is longer than the stock; of more than two lengths they are all alike.
 	Scarfs int64 `json:"scarfs,omitempty"`
 }
 

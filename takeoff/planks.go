@@ -80,7 +80,7 @@ func (b Basis) planks(stands []stand, plans map[boat.Member]plan, screwed *faste
 		told := newPlank(l, job)
 		told.Scarfs = r.Scarfs
 		out.Planks = append(out.Planks, told)
-		if w, doubtful := gluePair(job.Species, b.Rules.Glue.Item); doubtful && r.Scarfs > 0 && !paired[job.Species.Code] {
+		if w, doubtful := gluePair(job.Species, b.Rules.Glue.Item); doubtful && (r.Scarfs > 0 || r.MayScarf) && !paired[job.Species.Code] {
 			paired[job.Species.Code] = true
 			out.Bill.Warnings = append(out.Bill.Warnings, w)
 		}

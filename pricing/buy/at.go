@@ -35,13 +35,16 @@ func (l List) SharesAt(needs []bill.Line, from, to sheet.Content, r Rules) ([]Sh
 	if err != nil {
 		return nil, nil, err
 	}
+	if g, err = g.glued(l.Timber, false, r, &List{}); err != nil {
+		return nil, nil, err
+	}
 	if !g.asListed(l) || len(g.packs) != len(l.Packs) {
 		return nil, nil, &NeedError{"", "the buy list is not that of the needs"}
 	}
 	if from.Currency != to.Currency {
 		return nil, nil, &money.MixedError{Left: from.Currency, Right: to.Currency}
 	}
-	out := List{Currency: l.Currency, Cost: money.Zero(l.Currency), Bound: money.Zero(l.Currency), Shares: make([]Share, len(needs))}
+	out := List{Currency: l.Currency, Cost: money.Zero(l.Currency), Bound: money.Zero(l.Currency), Shares: make([]Share, len(g.needs))}
 	var moves []PriceMove
 	together := map[string]int64{} // a price at a quantity holds for all groups' boards
 	for _, t := range l.Timber {

@@ -106,7 +106,7 @@ const mostSuppliers = 4
 // goods that cost least off it: no plan that draws on just these can cost less than its goods' floor and what the suppliers ask
 // by the order. With more suppliers than mostSuppliers goods alone decide.
 func (g groups) delivered(from source, r Rules) (List, error) {
-	best, err := g.buy(from, r)
+	best, err := g.withScarfs(from, r)
 	if err != nil || !slices.ContainsFunc(from.sheet.Items, func(it sheet.Item) bool { return it.Kind == sheet.Freight }) {
 		return best, err
 	}
@@ -134,13 +134,13 @@ func (g groups) delivered(from source, r Rules) (List, error) {
 			continue // nothing can be bought of these alone
 		}
 		floor := goods
-		list, err := g.buy(some, r)
+		list, err := g.withScarfs(some, r)
 		if err == nil {
 			if err := list.charge(from.sheet, r); err != nil {
 				return List{}, err
 			}
 			floor = list.Bound.Minor()
-			if list.Total.Minor() < best.Total.Minor() || list.Total == best.Total && len(list.Freight) < len(best.Freight) {
+			if a, b := list.Total.Minor()+list.labour(), best.Total.Minor()+best.labour(); a < b || a == b && len(list.Freight) < len(best.Freight) {
 				best = list
 			}
 		}
@@ -149,7 +149,7 @@ func (g groups) delivered(from source, r Rules) (List, error) {
 		}
 	}
 	best.FreightChosen = true
-	best.TotalBound, err = money.New(min(max(least, goods), best.Total.Minor()), best.Currency)
+	best.TotalBound, err = money.New(min(max(least, goods), best.Total.Minor()+best.labour()), best.Currency)
 	return best, err
 }
 

@@ -74,7 +74,7 @@ func (g groups) elsewise(order []int, best []Timber, from source, r Rules) []Tim
 
 func totals(all []Timber) (cost, bound int64) {
 	for _, t := range all {
-		cost, bound = cost+t.Cost.Minor(), bound+t.Bound.Minor()
+		cost, bound = cost+t.Cost.Minor()+t.labour(), bound+t.Bound.Minor()
 	}
 	return cost, bound
 }

@@ -61,8 +61,8 @@ func (l List) Least(needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rule
 	if err != nil {
 		return LeastOrders{}, err
 	}
-	if singly.Cost.Minor() < l.Cost.Minor() {
-		out.Extra, err = l.Cost.Sub(singly.Cost)
+	if less := l.Cost.Minor() + l.labour() - singly.Cost.Minor() - singly.labour(); less > 0 {
+		out.Extra, err = money.New(less, l.Currency)
 	}
 	return out, err
 }

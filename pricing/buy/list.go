@@ -16,6 +16,7 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/cutting"
 	"ribband/takeoff/cutting/flat"
+	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
 
 	"github.com/shopspring/decimal"
@@ -30,6 +31,8 @@ type Rules struct {
 	LeastShort decimal.Decimal `json:"least_short_mm"`
 	// Resaw is nil where boards are ripped as they come.
 	Resaw *Resaw `json:"resaw,omitempty"`
+	// Labour is what making scarfs is reckoned by; without it only what no board gives whole is scarfed.
+	Labour Labour `json:"-"`
 	// Densities of species, kg in a cubic metre, for freight that is asked by weight; what is not in it has no known weight.
 	Densities map[string]decimal.Decimal `json:"-"`
 }
@@ -47,11 +50,19 @@ type List struct {
 	Currency money.Currency `json:"currency"`
 	Timber   []Timber       `json:"timber"`
 	Packs    []Packs        `json:"packs"`
-	// Cost is the sum of what is bought. Bound is what no plan can cost less than: the sum of the groups' bounds.
+	// Cost is the sum of what is bought. Bound is what no plan can cost less than: the sum of the groups' bounds, without the glue
+	// of scarfs that need not be made.
 	Cost  money.Money `json:"cost"`
 	Bound money.Money `json:"bound"`
-	// Shares are the cost split over the needs, one each, in the order of the needs; they add to Cost.
+	// Shares are the cost split over the needs, one each, in the order of the needs, those of Added after them; they add to Cost.
 	Shares []Share `json:"shares"`
+	// Added are needs that the plan itself makes: glue for scarfs that the bill does not count.
+	Added []bill.Line `json:"added,omitempty"`
+	// Figures are how such needs came about, and others that the plan's scarfs moved.
+	Figures []derivation.Figure `json:"figures,omitempty"`
+	// ScarfLabour is what making the plan's scarfs costs in hours, left out where it makes none. It is no part of Cost, and where it
+	// is there Bound and TotalBound are of both together.
+	ScarfLabour money.Money `json:"scarf_labour,omitzero"`
 	// Freight is what suppliers ask for bringing it, none where the sheet names none. FreightCost is its sum, Total that and Cost;
 	// TotalBound is what goods and freight together cannot cost less than. They are left out where the sheet names no freight.
 	Freight     []FreightCharge `json:"freight,omitempty"`
@@ -79,15 +90,19 @@ type Timber struct {
 	Cuts   []Cut          `json:"cuts"`
 	Method cutting.Method `json:"method"`
 	Cost   money.Money    `json:"cost"`
-	// Bound: no plan for this group can cost less.
+	// Scarfed is which pieces are made of two parts; nil where none is. NotScarfed says why scarfs that the rules allow were not
+	// weighed against longer boards.
+	Scarfed    *Scarfed `json:"scarfed,omitempty"`
+	NotScarfed string   `json:"not_scarfed,omitempty"`
+	// Bound: no plan for this group can cost less; of a group with scarfs, with the labour of making them.
 	Bound money.Money `json:"bound"`
 	// Proof says what stands behind the bound; Proven, that no plan can cost less than Cost. Certificate can be worked
 	// out again from the boards and pieces without any search; its lengths are nanometres, its floor minor units.
 	Proof       cutting.Proof       `json:"proof"`
 	Proven      bool                `json:"proven"`
 	Certificate cutting.Certificate `json:"certificate"`
-	// PriceScale is set where boards in hand cost nothing: the certificate counts each of them as 1, and every other board
-	// as PriceScale times its price.
+	// PriceScale is set where boards in hand cost nothing, or a scarf no whole number of minor units: the certificate counts each
+	// such board as 1, and all others and scarfs as PriceScale times their price.
 	PriceScale int64 `json:"price_scale,omitempty"`
 	// LeftOver is what remains of the boards in lengths worth naming: whole strips, then offcuts.
 	LeftOver []LeftOver `json:"left_over"`
@@ -151,10 +166,11 @@ type Cut struct {
 	Offcut quantity.Quantity `json:"offcut"`
 }
 
-// CutPiece is Count laminates of the need Line.
+// CutPiece is Count laminates of the need Line, or parts of such, so long.
 type CutPiece struct {
-	Line  string `json:"line"`
-	Count int64  `json:"count"`
+	Line   string          `json:"line"`
+	Count  int64           `json:"count"`
+	PartMM decimal.Decimal `json:"part_mm,omitzero"`
 }
 
 // LeftOver is Count lengths alike, of strip ripped to the group's size.

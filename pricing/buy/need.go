@@ -108,6 +108,9 @@ func piecesOf(n bill.Line) error {
 			return &NeedError{n.ID, fmt.Sprintf("the %s of a piece is %s mm, out of range", x.name, x.mm)}
 		}
 	}
+	if s := p.Scarf; s != nil && (s.Taper.Sign() <= 0 || !s.Least.GreaterThan(s.Taper) || s.Least.GreaterThan(mostMM) || s.Counted < 0 || s.Glue.Face.IsNegative() || s.Glue.Width.IsNegative() || s.Glue.Spread.IsNegative()) {
+		return &NeedError{n.ID, "a scarf needs a taper above 0, parts longer than it, and glue from 0"}
+	}
 	if _, ok := n.Gross.Int(); !ok || n.Gross.Unit() != quantity.Each {
 		return &NeedError{n.ID, "timber in pieces is counted in whole pieces"}
 	}
@@ -125,7 +128,11 @@ func millimetres(q quantity.Quantity) decimal.Decimal {
 }
 
 func timberKey(p bill.Pieces) string {
-	return strings.ToLower(p.Species + "\x00" + p.Grade + "\x00" + p.Thickness.String() + "\x00" + p.Siding.String() + "\x00" + p.Planing.String())
+	scarf := ""
+	if p.Scarf != nil {
+		scarf = p.Scarf.Driver
+	}
+	return strings.ToLower(scarf + "\x00" + p.Species + "\x00" + p.Grade + "\x00" + p.Thickness.String() + "\x00" + p.Siding.String() + "\x00" + p.Planing.String())
 }
 
 func compareTimber(a, b *timberNeed) int {
@@ -168,9 +175,8 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 		}
 		longest := g.longest(t)
 		least := longest.Add(r.EndTrim).Add(r.EndTrim)
-		if slices.ContainsFunc(all, func(b board) bool {
-			return !b.length.LessThan(least) || b.untrimmed && !b.length.LessThan(longest)
-		}) {
+		if gives(all, longest, r) {
+			out = append(out, g.needScarf(t, all, from, r)...)
 			continue
 		}
 		m := sheet.Missing{Kind: sheet.Timber, Item: TimberItem(p.Species, p.Grade), For: g.ids(t.lines)}
@@ -223,11 +229,16 @@ func withSize(it sheet.Item, unit sheet.Unit) string {
 	return " where its pack is longer than its stock_length"
 }
 
-// longest piece of a group, mm.
+// longest that boards have to give for a group, mm: its longest piece, half of one with its joint where that may be of two parts.
 func (g groups) longest(t *timberNeed) decimal.Decimal {
 	most := decimal.Zero
 	for _, i := range t.lines {
-		most = decimal.Max(most, millimetres(g.needs[i].Pieces.Length))
+		p := g.needs[i].Pieces
+		long := millimetres(p.Length)
+		if s := p.Scarf; s != nil {
+			long = decimal.Min(long, decimal.Max(s.Least, long.Add(s.Taper).DivRound(decimal.NewFromInt(2), nanoPlaces)))
+		}
+		most = decimal.Max(most, long)
 	}
 	return most
 }

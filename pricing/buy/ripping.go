@@ -74,11 +74,26 @@ type RippedStrip struct {
 	Keep *bool `json:"keep,omitempty"`
 }
 
-// RippedPiece is Count pieces for the need Line.
+// RippedPiece is Count pieces for the need Line, or parts of such.
 type RippedPiece struct {
 	Line   string            `json:"line"`
 	Count  int64             `json:"count"`
 	Length quantity.Quantity `json:"length"`
+	// Scarf is how a part is tapered and where its other half lies; nil for pieces cut whole.
+	Scarf *RippedScarf `json:"scarf,omitempty"`
+}
+
+// RippedScarf is one half of a piece of two parts: its last Taper is cut away to nothing, and lies over the other half's.
+type RippedScarf struct {
+	Taper decimal.Decimal `json:"taper_mm"`
+	// First half from the piece's beginning, with the taper at its far end; otherwise the second, with it at the near one. Halves of
+	// one length are both told as the first.
+	First bool `json:"first"`
+	// Other is how long the other half is, Boards which of the list it is cut from.
+	Other  decimal.Decimal `json:"other_mm"`
+	Boards []int64         `json:"boards"`
+
+	part decimal.Decimal
 }
 
 // Ripping lays the cuts of a list out on its boards. Of strips cut alike as many whole boards are made as there are; what
@@ -121,9 +136,59 @@ func Ripping(l List, needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rul
 			b.First, b.Last = next, next+n
 			next += n + 1
 		}
+		t.halves(&list)
 		out = append(out, list)
 	}
 	return out, nil
+}
+
+// halves says of every part of a piece of two where its other half lies.
+func (t Timber) halves(list *RippingList) {
+	each := func(do func(b *RippedBoard, p *RippedPiece)) {
+		for i := range list.Boards {
+			for k := range list.Boards[i].Strips {
+				for m := range list.Boards[i].Strips[k].Pieces {
+					do(&list.Boards[i], &list.Boards[i].Strips[k].Pieces[m])
+				}
+			}
+		}
+	}
+	each(func(_ *RippedBoard, p *RippedPiece) {
+		s := p.Scarf
+		if s == nil {
+			return
+		}
+		s.Other, s.First = t.Scarfed.other(p.Line, s.part)
+		s.Taper, s.Boards = t.Scarfed.Taper, []int64{}
+		alone := p.Count == 1
+		each(func(b *RippedBoard, o *RippedPiece) {
+			if o.Line != p.Line || o.Scarf == nil || !o.Scarf.part.Equal(s.Other) || o == p && alone {
+				return
+			}
+			for n := b.First; n <= b.Last && len(s.Boards) < mostHalves; n++ {
+				if !slices.Contains(s.Boards, n) {
+					s.Boards = append(s.Boards, n)
+				}
+			}
+		})
+	})
+}
+
+// mostHalves is how many boards of other halves are named: of pieces alike one does as well as another.
+const mostHalves = 12
+
+// other is how long the other half of a part of a need's piece is, and whether the part is the first.
+func (s *Scarfed) other(line string, part decimal.Decimal) (other decimal.Decimal, first bool) {
+	for _, j := range s.Joints {
+		switch {
+		case j.Line != line:
+		case j.First.Equal(part):
+			return j.Second, true
+		case j.Second.Equal(part):
+			return j.First, false
+		}
+	}
+	return decimal.Zero, true
 }
 
 // rip lays the cuts of one offer out on its boards, numbered from 1.
@@ -192,7 +257,11 @@ func (t Timber) rip(b Boards, length map[string]quantity.Quantity, from []board,
 func stripOf(c Cut, length map[string]quantity.Quantity, r Rules) RippedStrip {
 	s := RippedStrip{Count: c.Strips, Pieces: make([]RippedPiece, len(c.Pieces)), Over: c.Offcut, Keep: r.keeps(c.Offcut)}
 	for i, p := range c.Pieces {
-		s.Pieces[i] = RippedPiece{p.Line, p.Count, length[p.Line]}
+		s.Pieces[i] = RippedPiece{Line: p.Line, Count: p.Count, Length: length[p.Line]}
+		if p.PartMM.Sign() > 0 { // down to the millimetre, for which the taper has one to spare
+			s.Pieces[i].Length, _ = metres(p.PartMM)
+			s.Pieces[i].Scarf = &RippedScarf{part: p.PartMM}
+		}
 	}
 	return s
 }

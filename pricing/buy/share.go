@@ -2,6 +2,7 @@ package buy
 
 import (
 	"errors"
+	"slices"
 
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
@@ -11,12 +12,19 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// buy plans every group and splits what each costs over its needs.
-func (g groups) buy(from source, r Rules) (List, error) {
+// planned plans every group and splits what each costs over its needs.
+func (g groups) planned(from source, r Rules) (List, error) {
 	c := from.sheet
-	out := List{Currency: c.Currency, Timber: []Timber{}, Packs: []Packs{}, Cost: money.Zero(c.Currency),
-		Bound: money.Zero(c.Currency), Shares: make([]Share, len(g.needs))}
+	out := List{Currency: c.Currency, Timber: []Timber{}, Packs: []Packs{}, Cost: money.Zero(c.Currency), Bound: money.Zero(c.Currency)}
 	timber, faults := g.allTimber(from, r)
+	bare := g
+	if faults == nil {
+		var err error
+		if g, err = bare.glued(timber, false, r, &out); err != nil {
+			return List{}, err
+		}
+	}
+	out.Shares = make([]Share, len(g.needs))
 	for i, t := range g.timber {
 		if faults != nil {
 			break
@@ -41,7 +49,42 @@ func (g groups) buy(from source, r Rules) (List, error) {
 	if faults != nil {
 		return List{}, faults
 	}
-	return out, nil
+	if !slices.ContainsFunc(out.Timber, func(t Timber) bool { return t.Scarfed != nil }) {
+		return out, nil
+	}
+	var err error
+	if out.ScarfLabour, err = money.New(out.labour(), c.Currency); err != nil {
+		return List{}, err
+	}
+	if out.scarfsChosen() {
+		out.Bound, err = bare.leastBound(timber, c, r)
+	}
+	return out, err
+}
+
+// leastBound is what no plan can cost less than, the glue of scarfs that need not be made left out of it.
+func (g groups) leastBound(timber []Timber, c sheet.Content, r Rules) (money.Money, error) {
+	sum := money.Zero(c.Currency)
+	for _, t := range timber {
+		var err error
+		if sum, err = sum.Add(t.Bound); err != nil {
+			return sum, err
+		}
+	}
+	least, err := g.glued(timber, true, r, &List{})
+	if err != nil {
+		return sum, err
+	}
+	for _, n := range least.packs {
+		p, err := least.planPacks(n, c, r)
+		if err != nil {
+			continue // a floor without it is one
+		}
+		if sum, err = sum.Add(p.Bound); err != nil {
+			return sum, err
+		}
+	}
+	return sum, nil
 }
 
 // add splits the cost of one group over its needs by their net measure, and adds cost and bound to the totals.

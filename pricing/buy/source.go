@@ -22,6 +22,8 @@ type source struct {
 	chosen map[string]bool
 	// single says that least orders do not count.
 	single bool
+	// unscarfed says that only what no board gives whole is scarfed.
+	unscarfed bool
 }
 
 // board is one kind of board that serves a group.

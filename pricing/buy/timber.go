@@ -41,8 +41,18 @@ func nanoMM(n int64) decimal.Decimal    { return decimal.New(n, -nanoPlaces) }
 type timberPlan struct {
 	out    Timber
 	boards map[string]board
-	// scale multiplies prices in the cutting, so that boards that cost nothing still count; 1 where there are none.
+	// scale multiplies prices in the cutting, so that boards that cost nothing still count, and scarfs that cost no whole number of
+	// minor units do exactly; 1 where there are none.
 	scale int64
+	// joint is what one scarf costs in minor units, exact; nil where no piece may be made of two.
+	joint *big.Rat
+	// weighs says that pieces which boards give whole may be of two parts too, scarf how.
+	weighs bool
+	scarf  *cutting.Scarf
+	steps  []string
+	hours  decimal.Decimal
+	// longest that boards give whole.
+	longest int64
 }
 
 func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Timber, error) {
@@ -56,7 +66,7 @@ func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Tim
 		Planing: t.pieces.Planing, Lines: g.ids(t.lines), Net: net, Gross: gross,
 		Offers: []Offer{}, Boards: []Boards{}, Cuts: []Cut{}, LeftOver: []LeftOver{},
 	}
-	stock, err := p.stock(t, from, r, left)
+	stock, err := p.stock(g, t, from, r, left)
 	if err != nil {
 		return Timber{}, err
 	}
@@ -67,7 +77,11 @@ func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Tim
 		pieces = append(pieces, cutting.Piece{ID: n.ID, Length: nanoUp(millimetres(n.Pieces.Length)), Qty: qty})
 	}
 	saw := cutting.Rules{Kerf: nanoUp(r.Kerf), TrimEach: nanoUp(r.EndTrim)}
+	saw = p.mayScarf(g, t, stock, pieces, saw)
 	plan, err := cutting.Solve(stock, pieces, saw)
+	for tooMany(err) && p.fewer(pieces) {
+		plan, err = cutting.Solve(stock, pieces, saw)
+	}
 	if err != nil {
 		return Timber{}, p.explain(err)
 	}
@@ -75,11 +89,11 @@ func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Tim
 	if err := p.jointly(&plan, g.alone(t, stock, p.boards, r), stock, pieces, saw); err != nil {
 		return Timber{}, err
 	}
-	return p.take(plan, from.sheet.Currency, left)
+	return p.take(plan, pieces, from.sheet.Currency, left)
 }
 
 // stock is the boards that serve, those on the rack first.
-func (p *timberPlan) stock(t *timberNeed, from source, r Rules, left taken) ([]cutting.Stock, error) {
+func (p *timberPlan) stock(g groups, t *timberNeed, from source, r Rules, left taken) ([]cutting.Stock, error) {
 	all, err := from.boards(t.pieces, t.flat, r)
 	if err != nil {
 		return nil, err
@@ -89,6 +103,7 @@ func (p *timberPlan) stock(t *timberNeed, from source, r Rules, left taken) ([]c
 			p.scale += b.avail
 		}
 	}
+	p.weigh(g, t, from, r)
 	var out []cutting.Stock
 	for _, b := range all {
 		least := max(0, b.least-left[b.offer.ID])
@@ -126,13 +141,16 @@ func (p *timberPlan) explain(err error) error {
 }
 
 // take writes the plan down and counts its boards as taken.
-func (p *timberPlan) take(plan cutting.Plan, c money.Currency, left taken) (Timber, error) {
+func (p *timberPlan) take(plan cutting.Plan, pieces []cutting.Piece, c money.Currency, left taken) (Timber, error) {
 	out := &p.out
 	out.Method, out.Proof, out.Proven, out.Certificate = plan.Method, plan.Proof, plan.Proven(), plan.Certificate
 	if p.scale > 1 {
 		out.PriceScale = p.scale
 	}
 	var err error
+	if err = p.scarfed(plan, pieces, c); err != nil {
+		return Timber{}, err
+	}
 	if out.Cost, out.Bound, err = p.costs(plan, c); err != nil {
 		return Timber{}, err
 	}
@@ -161,9 +179,10 @@ func (p *timberPlan) take(plan cutting.Plan, c money.Currency, left taken) (Timb
 	return p.out, nil
 }
 
-// costs are what the plan costs and what none can be below, in the sheet's money. A board that costs nothing counts 1 in
-// the cutting and all others scale times their price, scale being above the number of all such boards: so the least sum is
-// of the least money, and of the money a floor F leaves (F - (scale - 1)) / scale, up to a whole minor unit.
+// costs are what the plan's boards cost and what no plan can be below, in the sheet's money. A board that costs nothing counts 1
+// in the cutting and all others scale times their price, scale being above the number of all such boards: so the least sum is
+// of the least money, and of the money a floor F leaves (F - (scale - 1)) / scale, up to a whole minor unit. Labour of scarfs is
+// in the floor.
 func (p *timberPlan) costs(plan cutting.Plan, c money.Currency) (cost, bound money.Money, err error) {
 	paid := int64(0)
 	for _, l := range plan.Bought {
@@ -172,7 +191,12 @@ func (p *timberPlan) costs(plan cutting.Plan, c money.Currency) (cost, bound mon
 	if cost, err = money.New(paid, c); err != nil {
 		return
 	}
-	bound, err = money.New(min(paid, max(0, plan.Bound)/p.scale), c)
+	all := paid + p.out.labour()
+	floor := max(0, plan.Bound) / p.scale
+	if plan.Bound == plan.Cost { // the labour that is shown is rounded
+		floor = all
+	}
+	bound, err = money.New(min(all, floor), c)
 	return
 }
 
@@ -184,7 +208,10 @@ func (p *timberPlan) cuts(plan cutting.Plan) error {
 		}
 		c := Cut{Offer: cut.StockID, Strips: cut.N, Offcut: offcut, Pieces: make([]CutPiece, len(cut.Pieces))}
 		for i, k := range cut.Pieces {
-			c.Pieces[i] = CutPiece{k.PieceID, k.K}
+			c.Pieces[i] = CutPiece{Line: k.PieceID, Count: k.K}
+			if k.Part > 0 {
+				c.Pieces[i].PartMM = nanoMM(k.Part)
+			}
 		}
 		p.out.Cuts = append(p.out.Cuts, c)
 		if !offcut.IsZero() {

@@ -22,7 +22,7 @@ func SameCurrency(job money.Currency, c sheet.Content) error {
 func Missing(options []OptionInput, c sheet.Content, shop buy.Rules) ([]sheet.Missing, error) {
 	var all []sheet.Missing
 	for _, o := range options {
-		m, err := buy.Missing(o.Needs, c, shop)
+		m, err := buy.Missing(o.Needs, c, o.shop(shop))
 		if err != nil {
 			return nil, &OptionError{o.ID, o.Name, err}
 		}
@@ -84,12 +84,13 @@ func together(options []OptionInput, c sheet.Content) error {
 		if o.Buy.Currency != c.Currency {
 			return &BasisError{fmt.Sprintf("the buy list of option %s is in %s and the sheet in %s", o.Name, o.Buy.Currency, c.Currency)}
 		}
-		if len(o.Buy.Shares) != len(o.Needs) {
-			return &BasisError{fmt.Sprintf("the buy list of option %s serves %d needs of %d", o.Name, len(o.Buy.Shares), len(o.Needs))}
+		needs := slices.Concat(o.Needs, o.Buy.Added)
+		if len(o.Buy.Shares) != len(needs) {
+			return &BasisError{fmt.Sprintf("the buy list of option %s serves %d needs of %d", o.Name, len(o.Buy.Shares), len(needs))}
 		}
 		for i, s := range o.Buy.Shares {
-			if s.Line != o.Needs[i].ID {
-				return &BasisError{fmt.Sprintf("the buy list of option %s is not that of its needs: %s stands for %s", o.Name, s.Line, o.Needs[i].ID)}
+			if s.Line != needs[i].ID {
+				return &BasisError{fmt.Sprintf("the buy list of option %s is not that of its needs: %s stands for %s", o.Name, s.Line, needs[i].ID)}
 			}
 		}
 	}

@@ -6,13 +6,15 @@ import (
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
+	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
 )
 
-// OptionInput is one option as the takeoff and the buy list leave it.
+// OptionInput is one option as the takeoff and the buy list leave it: Work is the takeoff's, in which pricing puts the scarfs of the
+// buy list in the place of those that the bill counts.
 type OptionInput struct {
 	ID, Name string
 	Work     []step.Work
@@ -61,6 +63,8 @@ type Option struct {
 	// of the price, (Net - Cost) / Net. Both to 4 places, "0.0000" where there is nothing to divide by.
 	Markup string `json:"markup"`
 	Margin string `json:"margin"`
+	// Figures are how hours came about that the scarfs of the buy list moved, and the glue of these.
+	Figures []derivation.Figure `json:"figures,omitempty"`
 }
 
 // Line is what one step takes of one thing, on members of one kind.
@@ -128,7 +132,7 @@ func Estimate(options []OptionInput, c sheet.Content, shop buy.Rules, t Terms) (
 	}
 	bought := make([]OptionInput, len(options))
 	for i, o := range options {
-		if o.Buy, err = buy.New(o.Needs, c, shop); err != nil {
+		if o.Buy, err = buy.New(o.Needs, c, o.shop(shop)); err != nil {
 			return Quote{}, &OptionError{o.ID, o.Name, err}
 		}
 		bought[i] = o
@@ -148,6 +152,10 @@ func Price(options []OptionInput, c sheet.Content, t Terms) (Quote, error) {
 	if err := together(options, c); err != nil {
 		return Quote{}, err
 	}
+	options, figures, err := planned(options)
+	if err != nil {
+		return Quote{}, err
+	}
 	if missing := missingTrades(options, c); len(missing) > 0 {
 		return Quote{}, &sheet.MissingPriceError{Items: missing}
 	}
@@ -160,6 +168,7 @@ func Price(options []OptionInput, c sheet.Content, t Terms) (Quote, error) {
 		if q.Options[i], err = p.option(o); err != nil {
 			return Quote{}, &OptionError{o.ID, o.Name, err}
 		}
+		q.Options[i].Figures = figures[i]
 	}
 	q.Comparison = compare(q.Options, c.Currency)
 	return q, nil

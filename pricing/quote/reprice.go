@@ -2,6 +2,7 @@ package quote
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/boat"
+	"ribband/takeoff/quantity"
 
 	"github.com/shopspring/decimal"
 )
@@ -105,7 +107,7 @@ func Reprice(options []OptionInput, from, to sheet.Content, shop buy.Rules, t Te
 	}
 	afresh := slices.Clone(options)
 	for i, o := range options {
-		if afresh[i].Buy, err = buy.New(o.Needs, to, shop); err != nil {
+		if afresh[i].Buy, err = buy.New(o.Needs, to, o.shop(shop)); err != nil {
 			return Repriced{}, &OptionError{o.ID, o.Name, err}
 		}
 	}
@@ -115,7 +117,7 @@ func Reprice(options []OptionInput, from, to sheet.Content, shop buy.Rules, t Te
 	}
 	out := Repriced{Currency: to.Currency, Options: []RepricedOption{}}
 	for i, o := range options {
-		shares, moves, err := o.Buy.SharesAt(o.Needs, from, to, shop)
+		shares, moves, err := o.Buy.SharesAt(o.Needs, from, to, o.shop(shop))
 		if err != nil {
 			return Repriced{}, &OptionError{o.ID, o.Name, err}
 		}
@@ -143,7 +145,7 @@ type repricing struct {
 
 func (a repricing) option(older, newer Option) (RepricedOption, error) {
 	out := RepricedOption{ID: older.ID, Name: older.Name, Lines: []RepricedLine{}, Taxes: []TaxMoved{}}
-	older, newer = a.withFreight(older, newer), a.withFreight(newer, older)
+	older, newer = a.withAll(older, newer), a.withAll(newer, older)
 	now := map[string]Line{}
 	for _, l := range newer.Lines {
 		now[l.Key] = l
@@ -182,13 +184,16 @@ func (a repricing) option(older, newer Option) (RepricedOption, error) {
 	return out, nil
 }
 
-// withFreight gives an option a line of freight for nothing where only the other has one.
-func (a repricing) withFreight(o, other Option) Option {
-	is := func(l Line) bool { return l.Kind == sheet.Freight }
-	if !slices.ContainsFunc(o.Lines, is) && slices.ContainsFunc(other.Lines, is) {
-		nothing := freightLine(money.Zero(a.sheet.Currency), 0)
-		nothing.Price = nothing.Cost
-		o.Lines = append(slices.Clone(o.Lines), nothing)
+// withAll gives an option a line for nothing where only the other has one: of freight, or of scarfs that only the other's boards
+// are made with.
+func (a repricing) withAll(o, other Option) Option {
+	zero := money.Zero(a.sheet.Currency)
+	for _, l := range other.Lines {
+		if slices.ContainsFunc(o.Lines, func(m Line) bool { return m.Key == l.Key }) {
+			continue
+		}
+		l.Quantity, l.Cost, l.Price, l.Needs = quantity.Zero(l.Quantity.Unit()), zero, zero, nil
+		o.Lines = append(slices.Clone(o.Lines), l)
 	}
 	return o
 }
@@ -210,8 +215,15 @@ func (a repricing) line(was, is Line) (RepricedLine, error) {
 	}
 	w := walk{cost: was.Cost, price: was.Price, causes: []Cause{}}
 	if was.Kind == sheet.Labour {
-		w.to(ByRate, is.Cost, is.Price, func() string {
-			return fmt.Sprintf("%s h at %s, before at %s", is.Quantity, perHour(is), perHour(was))
+		at, err := a.sameHours(was, is)
+		if err != nil {
+			return RepricedLine{}, err
+		}
+		w.to(ByRate, at.Cost, at.Price, func() string {
+			return fmt.Sprintf("%s h at %s, before at %s", was.Quantity, perHour(is), perHour(was))
+		})
+		w.to(ByBuying, is.Cost, is.Price, func() string {
+			return fmt.Sprintf("now %s h, before %s h, for the scarfs that the boards are made with", is.Quantity, was.Quantity)
 		})
 	} else if was.Kind == sheet.Freight {
 		w.to(ByFreight, is.Cost, is.Price, func() string {
@@ -276,6 +288,23 @@ func orders(l Line) string {
 	return l.Quantity.String() + " orders"
 }
 
+// sameHours is a line of labour with the hours it had, at the rate it has now.
+func (a repricing) sameHours(was, is Line) (Line, error) {
+	if was.Quantity.Equal(is.Quantity) {
+		return is, nil
+	}
+	rate, ok := a.sheet.Labour(was.Item)
+	if !ok {
+		return is, nil
+	}
+	out := is
+	var err error
+	if out.Cost, err = money.RoundRat(new(big.Rat).Mul(was.Quantity.Value().Rat(), rate.UnitPrice()), a.sheet.Currency, a.terms.mode); err != nil {
+		return Line{}, err
+	}
+	return out, a.price(&out)
+}
+
 func perHour(l Line) string {
 	if l.RatePer == decimal.NewFromInt(1).String() {
 		return l.Rate
@@ -287,8 +316,12 @@ func perHour(l Line) string {
 func (a repricing) sameBoards(l Line) (money.Money, error) {
 	sum := money.Zero(a.sheet.Currency)
 	for _, n := range l.Needs {
+		cost, ok := a.same[n]
+		if !ok {
+			continue // glue of a scarf that was not made
+		}
 		var err error
-		if sum, err = sum.Add(a.same[n]); err != nil {
+		if sum, err = sum.Add(cost); err != nil {
 			return money.Money{}, err
 		}
 	}

@@ -72,6 +72,8 @@ type Pieces struct {
 	Planing decimal.Decimal `json:"planing_mm"`
 	// Length in metres, rounded up to the millimetre so that it suffices.
 	Length quantity.Quantity `json:"length"`
+	// Scarf is how a piece may be made of two parts; nil where each is cut whole.
+	Scarf *Scarf `json:"scarf,omitempty"`
 }
 
 // Rectangles are Count pieces of sheet stuff or cloth, Length along the grain or the roll; exact millimetres, rounded up to

@@ -39,7 +39,7 @@ func (d Document) Solve() (Plan, error) {
 	if len(faults) > 0 {
 		return Plan{}, faults
 	}
-	plan, err := Solve(stock, d.Pieces, d.stepped(stock))
+	plan, err := Solve(stock, d.Pieces, Stepped(d.Rules, stock, d.Pieces, 1))
 	var short *ShortError
 	var refused *RequestError
 	switch {
@@ -143,19 +143,19 @@ func (d Document) readScarf(faults *document.Faults, between func(pointer string
 // places is how many steps the longest piece that may be scarfed is told in where the rules give none.
 const places = 50
 
-// stepped are the rules with a step of the scarf where none was given, coarser where the parts would be too many.
-func (d Document) stepped(stock []Stock) Rules {
-	r := d.Rules
+// Stepped are the rules with a step of the scarf where none was given, whole numbers of grain, coarser where the parts would be
+// too many.
+func Stepped(r Rules, stock []Stock, pieces []Piece, grain int64) Rules {
 	if r.Scarf == nil || r.Scarf.Step > 0 {
 		return r
 	}
 	s, longest := *r.Scarf, int64(1)
-	for _, p := range d.Pieces {
+	for _, p := range pieces {
 		if p.MayScarf {
 			longest = max(longest, p.Length)
 		}
 	}
-	for s.Step = (longest-1)/places + 1; s.Step < longest && s.parts(stock, d.Pieces, r) > MostParts; {
+	for s.Step = ((longest-1)/places/grain + 1) * grain; s.Step < longest && s.parts(stock, pieces, r) > MostParts; {
 		s.Step *= 2
 	}
 	r.Scarf = &s

@@ -110,6 +110,26 @@ var _ = enter(
 		},
 	},
 	Formula{
+		ID: "step/hours_as_planned", Unit: quantity.Hour, Mode: HalfAway, Audience: Yard,
+		Text:   "H = s + h f (Q - g1 - g2 ... + j1 + j2 + ...)",
+		Legend: map[string]string{"s": "setting up and clearing away", "h": "hours per unit", "f": "factor of difficulty", "Q": "what the bill counts", "g": "scarfs of a piece that the bill counts", "j": "scarfs of that piece that the plan of its boards makes"},
+		Source: "the yard's own hours, of the scarfs that the buy list makes",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("s", "h", "f", "Q")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			counted := x[3]
+			for _, g := range v["g"] {
+				counted = counted.Sub(g)
+			}
+			for _, j := range v["j"] {
+				counted = counted.Add(j)
+			}
+			return x[0].Add(x[1].Mul(x[2]).Mul(counted)), nil
+		},
+	},
+	Formula{
 		ID: "step/total_hours", Unit: quantity.Hour, Mode: None, Audience: Yard,
 		Text: "H = H1 + H2 + ...", Legend: map[string]string{"H": "hours of a step"},
 		Source: "sum of the rounded hours shown", Work: total("H"),

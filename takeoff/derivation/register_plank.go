@@ -110,6 +110,12 @@ var _ = enter(
 		Source: "geometry of a feather scarf on a straight piece",
 	},
 	Formula{
+		ID: "plank/scarf_taper", Unit: quantity.Millimetre, Places: 1, Mode: Up, Audience: Yard,
+		Text:   "t = s T, how far the parts lie over each other",
+		Legend: map[string]string{"s": "slope of the scarf", "T": "thickness of the board"},
+		Source: "geometry of a feather scarf on a straight piece", Work: product("s", "T"),
+	},
+	Formula{
 		ID: "plank/scarf_area", Unit: quantity.SquareMetre, Mode: HalfAway, Audience: Yard,
 		Text: "A = n F W / 1 000 000", Legend: map[string]string{"n": "scarfs", "F": "length of the face of one", "W": "width of the board"}, Source: "geometry",
 		Work: shifted(-6, "n", "F", "W"),

@@ -3,6 +3,7 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -71,6 +72,42 @@ type SawnPiece struct {
 	Label  string
 	Count  int64
 	Length float64
+	// Scarf is set for a half of a piece made of two.
+	Scarf *SawnScarf
+}
+
+// SawnScarf is how a half is tapered, mm, at its far end where it is the First, and on which boards its other half lies.
+type SawnScarf struct {
+	Taper  float64
+	First  bool
+	Boards []int64
+}
+
+// where the other half lies, in words.
+func (s SawnScarf) where() string {
+	if len(s.Boards) == 0 {
+		return "other half elsewhere"
+	}
+	out, last := "other half on board ", len(s.Boards)-1
+	for i, n := range s.Boards {
+		switch {
+		case i == 0:
+		case i == last:
+			out += " or "
+		default:
+			out += ", "
+		}
+		out += strconv.FormatInt(n, 10)
+	}
+	return out
+}
+
+// named is what a piece is for, and of a half where its other one lies.
+func (p SawnPiece) named() string {
+	if p.Scarf == nil {
+		return p.Label
+	}
+	return p.Label + ", " + p.Scarf.where()
 }
 
 // Draw is all boards of the list on one sheet. Lengths are to scale, heights are not.
@@ -87,6 +124,9 @@ func (r RippingList) Draw() Drawing {
 		y = v.board(b, y)
 	}
 	f.key, f.notes = v.key(), r.remarks()
+	if r.scarfed() {
+		f.notes = append(f.notes, "A half of a scarfed piece is tapered to nothing across its thickness; the taper is drawn in the width of the strip. Both halves are tapered together, faces marked, before they are glued.")
+	}
 	list.Desc = fmt.Sprintf("%s of a ripping list, each with its strips and their pieces to scale, longest first. Every piece stands in the table of the same name.",
 		plural(len(r.Boards), "kind of board", "kinds of board"))
 	list.Height = math.Ceil(f.put(list, r.Sheet, k, y+line(k.text)))
@@ -114,6 +154,18 @@ func (r RippingList) remarks() []string {
 		fmt.Sprintf("%s goes at each cut. Longest pieces first: what a check or a knot spoils may still give a shorter one.", r.length(r.Kerf)),
 		SawCaution,
 	}
+}
+
+// scarfed says that a piece of the list is made of two halves.
+func (r RippingList) scarfed() bool {
+	for _, b := range r.Boards {
+		for _, s := range b.Strips {
+			if slices.ContainsFunc(s.Pieces, func(p SawnPiece) bool { return p.Scarf != nil }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // length is a length as a tape is read at the saw, its unit with it.
@@ -144,6 +196,9 @@ func (r RippingList) Steps(i int) []string {
 				text += ","
 			}
 			text += fmt.Sprintf(" %d of %s for %s", p.Count, r.length(p.Length), p.Label)
+			if p.Scarf != nil {
+				text += fmt.Sprintf(" (a half, the last %s of it tapered to nothing, %s)", r.length(p.Scarf.Taper), p.Scarf.where())
+			}
 		}
 		text += "."
 		if left, becomes := r.left(s); left != "" {
@@ -224,7 +279,7 @@ func (r RippingList) table(boards []SawnBoard) Table {
 				t.Rows = append(t.Rows, []string{b.Name, b.Size, strconv.FormatInt(s.Count, 10), "", "", "not cut into", left, becomes})
 			}
 			for _, p := range s.Pieces {
-				t.Rows = append(t.Rows, []string{b.Name, b.Size, strconv.FormatInt(s.Count, 10), strconv.FormatInt(p.Count, 10), r.length(p.Length), p.Label, left, becomes})
+				t.Rows = append(t.Rows, []string{b.Name, b.Size, strconv.FormatInt(s.Count, 10), strconv.FormatInt(p.Count, 10), r.length(p.Length), p.named(), left, becomes})
 			}
 		}
 	}

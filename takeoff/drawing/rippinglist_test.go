@@ -18,11 +18,11 @@ func (d demo) sawn(width float64) drawing.RippingList {
 		Sheet: d.on(width), Notation: notation.Millimetres, Timber: "White oak, FAS", Kerf: 3,
 		Boards: []drawing.SawnBoard{
 			{Name: "Boards 1 to 5", Size: "8/4, 153 mm wide, 4800 mm long", Length: 4800, EndTrim: 50, Strips: []drawing.SawnStrip{
-				{Count: 8, Pieces: []drawing.SawnPiece{{"frame 12 port", 1, 2205}, {"frame 13 port", 1, 1700}}, Over: 789, Keep: &yes},
-				{Count: 4, Pieces: []drawing.SawnPiece{{"frame 12 starboard", 2, 2205}}, Over: 284, Keep: &no},
+				{Count: 8, Pieces: []drawing.SawnPiece{{Label: "frame 12 port", Count: 1, Length: 2205}, {Label: "frame 13 port", Count: 1, Length: 1700}}, Over: 789, Keep: &yes},
+				{Count: 4, Pieces: []drawing.SawnPiece{{Label: "frame 12 starboard", Count: 2, Length: 2205}}, Over: 284, Keep: &no},
 			}},
 			{Name: "Board 6", Size: "8/4, 153 mm wide, 3000 mm long", Length: 3000, EndTrim: 50, Strips: []drawing.SawnStrip{
-				{Count: 1, Pieces: []drawing.SawnPiece{{"frame 14 port", 30, 90}}, Over: 107},
+				{Count: 1, Pieces: []drawing.SawnPiece{{Label: "frame 14 port", Count: 30, Length: 90}}, Over: 107},
 				{Count: 11, Over: 3000, Keep: &yes},
 			}},
 		},
@@ -75,5 +75,41 @@ func TestRippingListSaysAllInItsTable(t *testing.T) {
 	}
 	if !slices.ContainsFunc(d.List.Paths(), func(p draw.Path) bool { return p.Fill == draw.Rule }) {
 		t.Error("the ends cut off first are not marked")
+	}
+}
+
+// A half of a piece made of two is drawn with its taper, the first at its far end and the second at its near one, and says where its
+// other half lies.
+func TestRippingListDrawsTheTaper(t *testing.T) {
+	r := loadDemo(t).sawn(drawing.Wide)
+	r.Boards = r.Boards[:1]
+	r.Boards[0].Strips = []drawing.SawnStrip{{Count: 1, Pieces: []drawing.SawnPiece{
+		{Label: "strake 5 port", Count: 1, Length: 2400, Scarf: &drawing.SawnScarf{Taper: 385, First: true, Boards: []int64{4}}},
+		{Label: "strake 6 port", Count: 1, Length: 1700, Scarf: &drawing.SawnScarf{Taper: 300, Boards: []int64{2, 3, 5}}},
+	}}}
+	d := r.Draw()
+	var boxes, cut []draw.Path
+	for _, p := range d.List.Paths() {
+		switch {
+		case p.Closed && p.Pen.Width > 1 && len(p.Pen.Dash) == 0 && len(p.Points) == 4:
+			boxes = append(boxes, p)
+		case p.Closed && len(p.Points) == 3:
+			cut = append(cut, p)
+		}
+	}
+	if len(boxes) != 2 || len(cut) != 2 {
+		t.Fatalf("%d pieces and %d tapers drawn", len(boxes), len(cut))
+	}
+	for i, want := range []struct{ corner, long float64 }{{boxes[0].Points[2].X, -385}, {boxes[1].Points[0].X, 300}} {
+		root, corner := cut[i].Points[0], cut[i].Points[1]
+		if corner.X != want.corner || math.Abs((root.X-corner.X)*d.List.ScaleMM-want.long) > 1e-6 {
+			t.Errorf("taper %d runs from %v to %v", i, root, corner)
+		}
+	}
+	if !says(d.List, "other half on board 4") || !strings.Contains(d.Table.Rows[1][5], "strake 6 port, other half on board 2, 3 or 5") {
+		t.Error(d.Table.Rows)
+	}
+	if step := r.Steps(0)[1]; !strings.Contains(step, "(a half, the last 385 mm of it tapered to nothing, other half on board 4)") {
+		t.Error(step)
 	}
 }

@@ -1,6 +1,8 @@
 package drawing
 
 import (
+	"math"
+
 	"ribband/takeoff/draw"
 )
 
@@ -95,10 +97,27 @@ func (v *sawView) piece(p SawnPiece, x, y float64) {
 	w := v.perMM * p.Length
 	v.box(x, x+w, y, draw.Pen{Width: v.full, Colour: draw.Ink}, "")
 	lines := []string{p.Label, v.length(p.Length)}
+	if p.Scarf != nil {
+		v.taper(*p.Scarf, x, x+w, y)
+		lines = append(lines, p.Scarf.where())
+	}
 	if draw.TextWidth(p.Label, v.small, false) > w-0.6*v.small {
 		lines = lines[1:]
 	}
 	v.inside(lines, x, x+w, y)
+}
+
+// taper is what is cut away of a half, and the face that is left.
+func (v *sawView) taper(s SawnScarf, from, to, y float64) {
+	long := math.Min(v.perMM*s.Taper, to-from)
+	tip, root := draw.Point{X: to, Y: y + v.thick}, draw.Point{X: to - long, Y: y}
+	corner := draw.Point{X: to, Y: y}
+	if !s.First {
+		tip, root, corner = draw.Point{X: from, Y: y}, draw.Point{X: from + long, Y: y + v.thick}, draw.Point{X: from, Y: y + v.thick}
+	}
+	boards := v.list.Layer("boards")
+	boards.Add(draw.Path{Points: []draw.Point{root, corner, tip}, Closed: true, Fill: draw.Rule})
+	boards.Line(draw.Pen{Width: v.full, Colour: draw.Ink}, root, tip)
 }
 
 // over is what is left: a cross through what is not kept, a broken edge round what is.

@@ -56,8 +56,9 @@ type Result struct {
 	Measures     []bill.Measure
 	Faults       []bill.Fault
 	WeightFigure string
-	// Scarfs that the plank is made with, where it is longer than the stock.
-	Scarfs int64
+	// Scarfs that the bill counts for it, where it is longer than the stock; MayScarf that buying may make it of two parts.
+	Scarfs   int64
+	MayScarf bool
 	// CrossingsFigure and ScrewsFigure are empty where nothing is fastened or the yard counts no fastenings.
 	CrossingsFigure, ScrewsFigure string
 }
@@ -108,14 +109,15 @@ func (j Job) Work(r rules.Rules, t *derivation.Table) (Result, error) {
 	if t.Err() != nil {
 		return out, t.Err()
 	}
-	pieces, each, part, err := j.lengths(r, t, &out)
+	as, err := j.lengths(r, t, &out)
 	if err != nil {
 		return out, err
 	}
+	out.MayScarf = as.scarf != nil
 	out.Lines = append(out.Lines, bill.Need(t, bill.Line{
-		ID: path + "/timber", NetFigure: pieces, Losses: losses, Material: bill.Timber, Driver: string(step.Planks), Member: j.Member, Part: part, Remedy: Remedy,
+		ID: path + "/timber", NetFigure: as.figure, Losses: losses, Material: bill.Timber, Driver: string(step.Planks), Member: j.Member, Part: as.part, Remedy: Remedy,
 		// As a floor: what lies in the board's thickness is the siding, what lies across it the thickness.
-		Pieces: &bill.Pieces{Species: j.Species.Code, Grade: j.Grade, Thickness: width.Value(), Siding: board.Value(), Planing: r.Planing, Length: each},
+		Pieces: &bill.Pieces{Species: j.Species.Code, Grade: j.Grade, Thickness: width.Value(), Siding: board.Value(), Planing: r.Planing, Length: as.each, Scarf: as.scarf},
 	}, "bill/gross_pieces"))
 	j.count(&out, t, step.Planks, path+"/planks")
 	j.count(&out, t, step.PlankMetres, path+"/metres")

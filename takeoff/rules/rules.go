@@ -64,7 +64,7 @@ type Document struct {
 	Straps []StrapRule `json:"straps,omitempty"`
 	// PlankFastenings is how planks are fastened to new frames; absent where the yard does not count them.
 	PlankFastenings *FasteningRule `json:"plank_fastenings,omitempty"`
-	// PlankScarf is how planks longer than the stock are made; absent where the yard scarfs none.
+	// PlankScarf is how planks are made of lengths scarfed; absent where the yard scarfs none.
 	PlankScarf *PlankScarfRule `json:"plank_scarf,omitempty"`
 	// Losses by name. Material is timber, sawn_timber, plank_timber, glue, pattern_stock, metal, cloth, fastenings or plugs.
 	Losses []LossRule `json:"losses"`

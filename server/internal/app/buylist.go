@@ -14,6 +14,7 @@ import (
 	"ribband/takeoff/bill"
 	"ribband/takeoff/document"
 	"ribband/takeoff/rules"
+	"ribband/takeoff/timber"
 	"ribband/takeoff/timber/tally"
 )
 
@@ -158,14 +159,21 @@ func leastOrders(l buy.LeastOrders) []bill.Warning {
 	return out
 }
 
-// shop is how boards are cut, as the rules have it.
+// shop is how boards are cut, as the rules have it, and what scarfs are reckoned by.
 func (w *worked) shop() (buy.Rules, error) {
 	r, faults := rules.Read(w.papers.Rules)
-	out := buy.Rules{Kerf: r.Kerf, EndTrim: r.EndTrim, LeastShort: r.LeastShort, Densities: densities(w.papers.Species)}
+	out := shopOf(r, w.papers.Species)
+	out.Labour = buy.Labour{Steps: w.papers.Steps, Work: w.result.Work}
+	return out, faults.Err()
+}
+
+// shopOf are the shop's figures that boards are bought by.
+func shopOf(r rules.Rules, woods timber.Catalogue) buy.Rules {
+	out := buy.Rules{Kerf: r.Kerf, EndTrim: r.EndTrim, LeastShort: r.LeastShort, Densities: densities(woods)}
 	if r.Resaw != nil {
 		out.Resaw = &buy.Resaw{Kerf: r.Resaw.Kerf, Planing: r.Resaw.Planing, Height: r.Resaw.Height}
 	}
-	return out, faults.Err()
+	return out
 }
 
 // bought is the buy list of a takeoff's needs; too little for sale comes back as a *ComputeError.

@@ -44,7 +44,7 @@ func (e *estimated) rows() []sheet.Item {
 	var lists []buy.List
 	var work [][]step.Work
 	for i, w := range e.works {
-		lists, work = append(lists, e.bought[i].Buy), append(work, w.result.Work)
+		lists, work = append(lists, e.bought[i].Buy), append(work, e.work(i, w))
 	}
 	return wanted(e.content, lists, work)
 }

@@ -11,6 +11,7 @@ import (
 	"ribband/server/internal/store"
 	"ribband/takeoff/document"
 	"ribband/takeoff/notation"
+	"ribband/takeoff/step"
 )
 
 // QuoteFields is what a quote is made of: options of the job, a published version of a price sheet, and the terms.
@@ -47,6 +48,8 @@ type estimated struct {
 	options []Option
 	works   []*worked
 	bought  []quote.OptionInput
+	// planned is the work of each option with the scarfs that its boards are made with.
+	planned [][]step.Work
 	prices  store.Document
 	content sheet.Content // of prices
 	priced  quote.Quote

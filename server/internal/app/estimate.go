@@ -126,7 +126,11 @@ func cautions(takeoffs []frozenTakeoff) []pdf.Caution {
 	var out []pdf.Caution
 	seen := map[pdf.Caution]bool{}
 	for _, t := range takeoffs {
-		for _, w := range t.Work {
+		work := t.Work
+		if t.Planned != nil {
+			work = t.Planned
+		}
+		for _, w := range work {
 			for _, text := range w.Cautions {
 				if c := (pdf.Caution{Step: w.Name, Text: text}); !seen[c] {
 					seen[c] = true

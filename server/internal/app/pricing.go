@@ -7,6 +7,7 @@ import (
 	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
+	"ribband/takeoff/step"
 )
 
 // price prices the options. Everything without a price, of all options, is told at once.
@@ -38,9 +39,30 @@ func (e *estimated) price() error {
 		if e.bought[i].Buy, err = bought(w.result, content, shops[i]); err != nil {
 			return e.tooDear(err, content)
 		}
+		work, err := e.bought[i].Planned()
+		if err != nil {
+			return err
+		}
+		e.planned = append(e.planned, work)
 	}
 	e.priced, err = quote.Price(e.bought, content, e.draft.Terms)
 	return e.tooDear(err, content)
+}
+
+// work of the i-th option, with the scarfs that its boards are made with once they are bought.
+func (e *estimated) work(i int, w *worked) []step.Work {
+	if i < len(e.planned) {
+		return e.planned[i]
+	}
+	return w.result.Work
+}
+
+// scarfed is the work of the i-th option where its pricing moved it; nil where it is the takeoff's own.
+func (e *estimated) scarfed(i int) []step.Work {
+	if i < len(e.priced.Options) && len(e.priced.Options[i].Figures) > 0 {
+		return e.planned[i]
+	}
+	return nil
 }
 
 // faults of all options' takeoffs; a fault that several options share stands once.

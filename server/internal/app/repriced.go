@@ -9,8 +9,10 @@ import (
 	"ribband/pricing/sheet"
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
+	"ribband/takeoff/document"
 	"ribband/takeoff/rules"
 	"ribband/takeoff/step"
+	"ribband/takeoff/timber"
 )
 
 // Repriced is a revision on another version of a price sheet, with a line-by-line account of what moved. It shows
@@ -131,7 +133,8 @@ func (a *App) frozenBasis(ctx context.Context, who auth.Principal, id string, n 
 	}
 	for i, t := range s.Takeoffs {
 		in := quote.OptionInput{ID: t.Option.ID, Name: t.Option.Name, Work: t.Work, Needs: t.Bill.Lines, Buy: t.BuyList}
-		var shop buy.Rules
+		var read rules.Rules
+		var woods timber.Catalogue
 		for _, at := range s.Bases[i].Basis {
 			d := s.document(at)
 			switch at.Kind {
@@ -144,14 +147,18 @@ func (a *App) frozenBasis(ctx context.Context, who auth.Principal, id string, n 
 				if err != nil {
 					return repricingBasis{}, err
 				}
-				read, faults := rules.Read(written)
+				var faults document.Faults
+				read, faults = rules.Read(written)
 				if err := faults.Err(); err != nil {
 					return repricingBasis{}, fmt.Errorf("frozen rules: %w", &store.CorruptError{Table: "quote_revisions", ID: id, Reason: err.Error()})
 				}
-				shop = buy.Rules{Kerf: read.Kerf, EndTrim: read.EndTrim, LeastShort: read.LeastShort}
+			case kindSpecies:
+				if woods, err = stored[timber.Catalogue](at.Kind, d.Body); err != nil {
+					return repricingBasis{}, err
+				}
 			}
 		}
-		b.options, b.shops = append(b.options, in), append(b.shops, shop)
+		b.options, b.shops = append(b.options, in), append(b.shops, shopOf(read, woods))
 	}
 	return b, nil
 }

@@ -115,7 +115,11 @@ func sawn(r buy.RippingList, t buy.Timber, in notation.Notation, labels map[stri
 		for _, strip := range b.Strips {
 			of := drawing.SawnStrip{Count: strip.Count, Over: inMM(strip.Over.Value().Shift(3)), Keep: strip.Keep}
 			for _, p := range strip.Pieces {
-				of.Pieces = append(of.Pieces, drawing.SawnPiece{Label: labels[p.Line], Count: p.Count, Length: inMM(p.Length.Value().Shift(3))})
+				piece := drawing.SawnPiece{Label: labels[p.Line], Count: p.Count, Length: inMM(p.Length.Value().Shift(3))}
+				if h := p.Scarf; h != nil {
+					piece.Scarf = &drawing.SawnScarf{Taper: inMM(h.Taper), First: h.First, Boards: h.Boards}
+				}
+				of.Pieces = append(of.Pieces, piece)
 			}
 			s.Strips = append(s.Strips, of)
 		}

@@ -48,9 +48,11 @@ type frozenDocument struct {
 
 // frozenTakeoff is what one option needs, and what is bought for it.
 type frozenTakeoff struct {
-	Option     Option              `json:"option"`
-	Bill       bill.Bill           `json:"bill"`
-	Work       []step.Work         `json:"work"`
+	Option Option      `json:"option"`
+	Bill   bill.Bill   `json:"bill"`
+	Work   []step.Work `json:"work"`
+	// Planned is Work with the scarfs of BuyList in it, where it makes any; it is what is priced.
+	Planned    []step.Work         `json:"planned,omitempty"`
 	TotalHours quantity.Quantity   `json:"total_hours"`
 	Weight     quantity.Quantity   `json:"weight"`
 	Figures    []derivation.Figure `json:"figures"`
@@ -71,7 +73,7 @@ func (e *estimated) freeze(program, number, issued, until, quoteID string, revis
 			}
 		}
 		r := w.result
-		s.Takeoffs = append(s.Takeoffs, frozenTakeoff{e.options[i], r.Bill, r.Work, r.TotalHours, r.Weight, r.Figures, e.bought[i].Buy})
+		s.Takeoffs = append(s.Takeoffs, frozenTakeoff{Option: e.options[i], Bill: r.Bill, Work: r.Work, Planned: e.scarfed(i), TotalHours: r.TotalHours, Weight: r.Weight, Figures: r.Figures, BuyList: e.bought[i].Buy})
 	}
 	return s
 }

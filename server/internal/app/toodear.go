@@ -19,7 +19,7 @@ func (e *estimated) tooDear(err error, c sheet.Content) error {
 	}
 	out := &ComputeError{}
 	for i, w := range e.works {
-		for _, s := range w.result.Work {
+		for _, s := range e.work(i, w) {
 			it, ok := c.Labour(s.Trade)
 			if !ok || carried(hoursCost(s, it), c.Currency) {
 				continue

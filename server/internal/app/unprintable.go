@@ -43,8 +43,8 @@ func (e *estimated) unprintable() document.Faults {
 	for _, it := range e.rows() {
 		look("the price sheet", it.Item, it.Description)
 	}
-	for _, w := range e.works {
-		for _, s := range w.result.Work {
+	for i, w := range e.works {
+		for _, s := range e.work(i, w) {
 			look("the step "+s.Code, append([]string{s.Name, s.Trade}, s.Cautions...)...)
 		}
 		for _, s := range w.papers.Species.Species {

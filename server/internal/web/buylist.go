@@ -335,8 +335,40 @@ func (buyPage) Each(b buy.Boards) int64 { return b.Strips / b.Count }
 
 // Proof says how sure it is that a plan of timber is the cheapest.
 func (buyPage) Proof(t buy.Timber) string {
-	if t.Proven {
-		return "No choice of boards off these prices costs less than " + priced(t.Cost) + "."
+	of, all := "choice of boards", t.Cost
+	if t.Scarfed != nil {
+		of = "choice of boards and scarfs, " + priced(t.Scarfed.Labour) + " of labour in it,"
+		var err error
+		if all, err = t.Cost.Add(t.Scarfed.Labour); err != nil {
+			return ""
+		}
 	}
-	return "This choice of boards costs " + priced(t.Cost) + "; none can be below " + priced(t.Bound) + "."
+	if t.Proven {
+		return "No " + of + " off these prices costs less than " + priced(all) + "."
+	}
+	return "This " + of + " costs " + priced(all) + "; none can be below " + priced(t.Bound) + "."
+}
+
+// Least reports that no plan can cost less than the list, the labour of its scarfs with it.
+func (b buyPage) Least() bool { return b.Cost.Minor()+b.ScarfLabour.Minor() == b.Bound.Minor() }
+
+// LeastDelivered reports the same of goods with their freight.
+func (b buyPage) LeastDelivered() bool {
+	return b.Total.Minor()+b.ScarfLabour.Minor() == b.TotalBound.Minor()
+}
+
+// Scarfs says what is made of two parts, what that takes and what it saves; empty where nothing is.
+func (b buyPage) Scarfs(t buy.Timber) string {
+	s := t.Scarfed
+	if s == nil {
+		return ""
+	}
+	out := fmt.Sprintf("Scarfed from two: %s, %s of labour at %s h each without setting up", countText(int(s.Count), "joint", "joints"), priced(s.Labour), b.Trimmed(s.HoursEach.String()))
+	if s.Saves != nil {
+		out += ", saves " + priced(*s.Saves) + " of " + plain(t.Species)
+	}
+	if s.Must > 0 {
+		out += fmt.Sprintf("; %d of them because no board is long enough", s.Must)
+	}
+	return out + ". Each lies over " + drawing.AsRead(b.In, s.Taper.InexactFloat64()) + "."
 }
