@@ -207,7 +207,7 @@ func (g groups) withScarfs(from source, r Rules) (List, error) {
 	from.unscarfed = true
 	whole, failed := g.planned(from, r)
 	if failed != nil {
-		return best, nil // too few boards are long enough
+		return best, nil //nolint:nilerr // too few boards are long enough without
 	}
 	a, err := best.hoursCost(g.needs, r.Labour, from.sheet)
 	if err != nil {
