@@ -3,12 +3,13 @@ package flat
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"math/big"
 	"slices"
 )
 
-// Certificate shows without any search that no plan costs less than its floor. Each piece has a value; if no sheet can
-// hold pieces worth more than its price, all pieces together are worth no more than the sheets of any plan.
+// Certificate shows without any search among layouts that no plan costs less than its floor. Each piece has a value; what a
+// sheet can hold at most is worth so much, and the sheets of a plan must hold all pieces.
 type Certificate struct {
 	// Unit divides the price of every sheet times Per, and of every roll; a plan costs a whole number of Unit/Per.
 	Unit int64 `json:"unit"`
@@ -30,10 +31,11 @@ type Value struct {
 }
 
 // CheckCertificate works a floor out anew from the request and the values alone, and reports when it is below the
-// certificate's, or what is wrong with them. With V
-// the most that a sheet can hold, by a table over the length of strips and one over their depths: sum(number x value)
-// - sum over limited stock of avail x max(0, V - price x Scale/Unit) is a floor, times Unit/Scale and rounded up to a
-// sum that prices of sheets and strips can form. V of an unlimited sheet must not be above its price. Of a roll the same holds for each length of it.
+// certificate's, or what is wrong with them. V is the most that a sheet can hold, by a table over the length of strips and
+// one over their depths. Two floors follow, and the higher counts. The sheets of a plan hold all pieces, so it costs no less than the cheapest numbers
+// of sheets whose V add up to sum(number x value). And, where V of no unlimited sheet is above its price, no less than
+// sum(number x value) - sum over limited stock of avail x max(0, V - price x Scale/Unit), times Unit/Scale and rounded up to a
+// sum that prices of sheets and strips can form. Of a roll the same holds for each length of it.
 func CheckCertificate(c Certificate, l List) error {
 	if c.Unit < 1 || c.Scale < 1 || c.Scale > 1<<52 {
 		return fmt.Errorf("unit %d, scale %d", c.Unit, c.Scale)
@@ -54,29 +56,63 @@ func CheckCertificate(c Certificate, l List) error {
 	for _, s := range l.Stock {
 		per = max(per, s.Per)
 	}
-	for _, s := range l.Stock {
-		over, err := c.over(l, s, value, per)
+	var all []holder
+	avail, want := make([]int64, len(l.Stock)), sum.Int64()
+	for i, s := range l.Stock {
+		kinds, err := c.holders(l, i, value, per)
 		if err != nil {
 			return err
 		}
-		if over.Sign() > 0 && s.Avail < 0 {
-			return fmt.Errorf("stock %s: it could hold more than its price", s.ID)
+		all = append(all, kinds...)
+		if avail[i] = s.Avail; s.Roll() {
+			avail[i] = -1 // of lengths the other floor takes account
 		}
-		if over.Sign() > 0 {
-			sum.Sub(sum, over)
+		over := new(big.Int)
+		for _, k := range kinds {
+			over = larger(over, k.over(s.Avail, c.Scale))
+		}
+		if over.Sign() > 0 && s.Avail < 0 {
+			sum.SetInt64(-1) // it could hold more than its price, and nothing follows
+		}
+		sum.Sub(sum, over)
+	}
+	floor := l.roundUp(sum, c.Scale, c.Unit, per)
+	if dear := ceil(product(max(0, c.Floor), per), big.NewInt(c.Unit)); floor < c.Floor && dear.IsInt64() {
+		if least, ok, _ := leastHolding(want, dear.Int64(), all, avail, checkedHeld); ok {
+			floor = max(floor, l.costOf(least, c.Unit, per))
 		}
 	}
-	if floor := l.roundUp(sum, c.Scale, c.Unit, per); floor < c.Floor || c.Floor < 0 {
+	if floor < c.Floor || c.Floor < 0 {
 		return fmt.Errorf("the floor is %d, not %d", floor, c.Floor)
 	}
 	return nil
 }
 
-// over is what all of a stock for sale, or one sheet where there is no limit, can hold above its price.
-func (c Certificate) over(l List, s Stock, value map[string]int64, per int64) (*big.Int, error) {
-	most, price := new(big.Int), s.Price
+// costOf is so many units of unit/per in minor units, rounded up.
+func (l List) costOf(units, unit, per int64) int64 {
+	cost := ceil(product(units, unit), big.NewInt(per))
+	if !cost.IsInt64() {
+		return MaxCost
+	}
+	return min(cost.Int64(), MaxCost)
+}
+
+// over is what so many for sale, or one where there is no limit, hold above their price; of a roll what its length does.
+func (k holder) over(avail, scale int64) *big.Int {
+	v := product(1, k.most)
+	v.Sub(v, product(k.price, scale)).Mul(v, big.NewInt(max(1, avail)))
+	if k.deep > 0 && v.Sign() > 0 {
+		return ceil(v, big.NewInt(k.deep))
+	}
+	return v
+}
+
+// holders are what sheets of a stock hold at most with the first cuts each way, or each strip of a roll.
+func (c Certificate) holders(l List, at int, value map[string]int64, per int64) ([]holder, error) {
+	s, out := l.Stock[at], []holder(nil)
+	price := s.Price
 	if s.Avail == 0 {
-		return most, nil
+		return nil, nil
 	}
 	if !s.Roll() {
 		price *= per
@@ -85,34 +121,27 @@ func (c Certificate) over(l List, s Stock, value map[string]int64, per int64) (*
 		return nil, fmt.Errorf("stock %s: its price is no whole number of units", s.ID)
 	}
 	for _, first := range []First{Across, Along} {
-		if s.Roll() && first == Along || !s.Roll() && l.Rules.First != Either && l.Rules.First != first {
-			continue
-		}
-		if _, deep := s.rooms(l.Rules, first == Along); !s.Roll() && deep <= l.Rules.Kerf {
-			continue // nothing is left between its trims
+		_, deep := s.rooms(l.Rules, first == Along)
+		if s.Roll() && first == Along || !s.Roll() && (l.Rules.First != Either && l.Rules.First != first || deep <= l.Rules.Kerf) {
+			continue // deep: nothing is left between its trims
 		}
 		strips, err := c.strips(l, s, first, value)
 		if err != nil {
 			return nil, err
 		}
-		if _, deep := s.rooms(l.Rules, first == Along); sheetWorth(strips, deep) >= bigWorth {
-			return nil, fmt.Errorf("stock %s: it holds more than is carried", s.ID)
-		}
-		cost := product(price/c.Unit, c.Scale)
 		if s.Roll() {
 			for _, t := range strips {
-				v := product(1, t.worth)
-				if v.Sub(v, new(big.Int).Mul(cost, big.NewInt(t.deep))); v.Sign() > 0 {
-					most = larger(most, ceil(v.Mul(v, big.NewInt(max(1, s.Avail))), big.NewInt(t.deep)))
-				}
+				out = append(out, holder{stock: at, price: price / c.Unit * t.deep, most: t.worth, deep: t.deep, many: math.MaxInt64})
 			}
 			continue
 		}
-		_, deep := s.rooms(l.Rules, first == Along)
-		v := product(1, sheetWorth(strips, deep))
-		most = larger(most, v.Sub(v, cost).Mul(v, big.NewInt(max(1, s.Avail))))
+		most := sheetWorth(strips, deep)
+		if most >= bigWorth {
+			return nil, fmt.Errorf("stock %s: it holds more than is carried", s.ID)
+		}
+		out = append(out, holder{stock: at, price: price / c.Unit, most: most, many: math.MaxInt64})
 	}
-	return most, nil
+	return out, nil
 }
 
 // What is worth so much proves nothing; sums are cut off at it, so that none leaves its range.

@@ -246,7 +246,7 @@ func TestCheckCertificateSeesDamage(t *testing.T) {
 			"worth below nothing": func(c *flat.Certificate) { c.Values[0].Value = -1 },
 			"worth past carrying": func(c *flat.Certificate) { c.Values[0].Value = 1 << 56; c.Floor = flat.MaxCost },
 			"no scale":            func(c *flat.Certificate) { c.Scale = 0 },
-			"half the scale":      func(c *flat.Certificate) { c.Scale /= 2 },
+			"values left out":     func(c *flat.Certificate) { c.Values = c.Values[:1] },
 			"a unit of seven":     func(c *flat.Certificate) { c.Unit = 7 },
 		} {
 			p := solve(t, l, little)

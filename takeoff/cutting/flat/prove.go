@@ -10,6 +10,7 @@ import (
 // allows.
 func (s *search) price(values []int64) {
 	s.fill(values, s.wanted())
+	s.hold(values)
 	if s.prove(values, 1, 1) {
 		return
 	}

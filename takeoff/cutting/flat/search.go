@@ -43,6 +43,7 @@ type search struct {
 	best    *Plan
 	values  []int64
 	proved  int64
+	held    held
 	floored floored
 	last    []int64 // values of the program when last priced at the top
 	work    int64
@@ -205,7 +206,10 @@ func (p *problem) wanted() []int64 {
 }
 
 // floor is what is proved, in minor units.
-func (s *search) floor() int64 {
+func (s *search) floor() int64 { return max(s.summed(), s.held.floor) }
+
+// summed is the floor that follows from the sum of values alone.
+func (s *search) summed() int64 {
 	if s.floored.of != s.proved || !s.floored.known {
 		s.floored = floored{true, s.proved, s.list.roundUp(big.NewInt(s.proved), s.scale, s.unit, s.per)}
 	}
@@ -239,11 +243,15 @@ func (s *search) worked() int64 {
 }
 
 func (s *search) certificate() Certificate {
+	values := s.values
+	if s.held.floor > s.summed() {
+		values = s.held.values
+	}
 	c := Certificate{Unit: s.unit, Scale: s.scale, Values: []Value{}, Depths: s.depths(), Floor: s.floor()}
 	for i, class := range s.classes {
 		for _, q := range class.ids {
-			if s.values[i] > 0 {
-				c.Values = append(c.Values, Value{q.ID, s.values[i]})
+			if values[i] > 0 {
+				c.Values = append(c.Values, Value{q.ID, values[i]})
 			}
 		}
 	}
