@@ -78,11 +78,17 @@ type fastenings struct {
 	planking          *frame.Planking
 	// ofPlanks are how many of the crossings are with new planks.
 	ofPlanks int
+	// hoods are the hood ends of new planks.
+	hoods int
 }
 
 // planks counts what fastens a new plank.
 func (all *fastenings) planks(b Basis, j plank.Job, r plank.Result, t *derivation.Table) {
-	all.crossings, all.screws = append(all.crossings, r.CrossingsFigure), append(all.screws, r.ScrewsFigure)
+	if r.CrossingsFigure != "" {
+		all.crossings = append(all.crossings, r.CrossingsFigure)
+	}
+	all.screws = append(all.screws, r.ScrewFigures...)
+	all.hoods += j.Ends.Hoods
 	all.ofPlanks += j.Crossings
 	for _, f := range b.Frames {
 		if all.shallowest.IsZero() || f.Moulded.LessThan(all.shallowest) {
@@ -162,6 +168,21 @@ func (b Basis) fasten(s stand, c frame.Choice, wood timber.Species, p plan, t *d
 
 // why the crossings are as many as they are, of strakes so wide.
 func (all fastenings) why(of *Fastened, source, wide string) string {
+	out := all.whyCrossings(of, source, wide)
+	if all.hoods > 0 {
+		out += fmt.Sprintf(" Besides, %s fastened at stem, stern or transom.", hoodEnds(all.hoods))
+	}
+	return out
+}
+
+func hoodEnds(n int) string {
+	if n == 1 {
+		return "1 hood end is"
+	}
+	return fmt.Sprintf("%d hood ends are", n)
+}
+
+func (all fastenings) whyCrossings(of *Fastened, source, wide string) string {
 	planks := "A new plank is fastened to every frame that it lies on, by its own width, and not again where that frame is renewed too"
 	if all.worked && all.ofPlanks == 0 {
 		return fmt.Sprintf("A new frame takes every strake that crosses it: %s crossings of strakes %s wide on the whole, %s screws each (%s).", of.Crossings, wide, of.Each, source)

@@ -2,12 +2,14 @@ package takeoff
 
 import (
 	"fmt"
+	"slices"
 
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/document"
 	"ribband/takeoff/hull"
 	"ribband/takeoff/hull/planking"
+	"ribband/takeoff/notation"
 	"ribband/takeoff/plank"
 	"ribband/takeoff/quantity"
 
@@ -39,8 +41,30 @@ type NewPlank struct {
 	// Crossings that are fastened with the plank, Counted those that are with a renewed frame.
 	Crossings int `json:"crossings"`
 	Counted   int `json:"crossings_with_frames"`
+	// Blocks are the butt blocks that it makes new, EndsOnBlocks how many planks' ends are fastened to blocks with it, HoodEnds its
+	// ends at stem, stern or transom.
+	Blocks       []NewBlock `json:"butt_blocks,omitempty"`
+	EndsOnBlocks int        `json:"ends_on_blocks,omitempty"`
+	HoodEnds     int        `json:"hood_ends,omitempty"`
 	// Scarfs that it is made with at least, where it is longer than the stock; of more than two lengths they are all alike.
 	Scarfs int64 `json:"scarfs,omitempty"`
+}
+
+// NewBlock is a butt block as it is made, exact mm.
+type NewBlock struct {
+	End         string `json:"end"`
+	Where       string `json:"where"`
+	LengthMM    string `json:"length_mm"`
+	WidthMM     string `json:"width_mm"`
+	ThicknessMM string `json:"thickness_mm"`
+}
+
+// made adds what came of working the plank out.
+func (n *NewPlank) made(r plank.Result) {
+	n.Scarfs = r.Scarfs
+	for _, b := range r.Blocks {
+		n.Blocks = append(n.Blocks, NewBlock{b.End, b.Where, b.Length.String(), b.Width.String(), b.Thickness.String()})
+	}
 }
 
 // PlankSize is a size with its range.
@@ -54,8 +78,11 @@ func sizeOf(r hull.Reading) PlankSize {
 	return PlankSize{quantity.Thousandth(r.MM), quantity.Thousandth(r.Low), quantity.Thousandth(r.High)}
 }
 
-func newPlank(l laidPlank, j plank.Job) NewPlank {
-	out := NewPlank{Member: j.Member, Part: j.Part, NewButts: j.Butts, Crossings: j.Crossings, Counted: j.Counted}
+func (b Basis) newPlank(l laidPlank, j plank.Job) NewPlank {
+	out := NewPlank{Member: j.Member, Part: j.Part, NewButts: j.Butts, Crossings: j.Crossings, Counted: j.Counted, HoodEnds: j.Ends.Hoods}
+	if b.Rules.ButtBlock != nil {
+		out.EndsOnBlocks = j.Ends.Landed
+	}
 	if h := l.of.ByHand; h != nil {
 		exact := func(mm float64) PlankSize { return sizeOf(hull.Reading{MM: mm, Low: mm, High: mm}) }
 		out.ByHand, out.Length, out.Width, out.ThicknessMM = true, exact(h.Length.InexactFloat64()), exact(h.Width.InexactFloat64()), j.Thickness.String()
@@ -105,6 +132,14 @@ func (b Basis) plankJob(l laidPlank, nth int, at map[boat.Member]stand, plans ma
 				j.Butts++
 			}
 		}
+		j.Ends = b.plankEnds(r.Ends, m.Side)
+	}
+	if rule := b.Rules.ButtBlock; rule != nil && len(j.Ends.Blocks) > 0 {
+		if j.BlockWood, ok = b.Species.Find(rule.Species); !ok {
+			out.Faults = append(out.Faults, bill.Fault{Code: "butt_block_wood_unknown", Member: &m, Detail: fmt.Sprintf("%s: butt blocks are of %s by the yard's rules, a wood that is not among its species.", j.Name(), notation.Quote(rule.Species)),
+				Fix: "In butt_blocks of the rules, " + b.Species.Meant(rule.Species) + "."})
+			j.Ends.Blocks = nil
+		}
 	}
 	for _, c := range crossings {
 		if b.fastenedWithFrame(boat.Member{Kind: boat.Frame, No: c.No, Side: m.Side}, c, at, plans) {
@@ -114,6 +149,35 @@ func (b Basis) plankJob(l laidPlank, nth int, at map[boat.Member]stand, plans ma
 		}
 	}
 	return j, true, nil
+}
+
+// plankEnds are a plank's ends as the bill counts them.
+func (b Basis) plankEnds(of [2]planking.PlankEnd, side boat.Side) plank.Ends {
+	var out plank.Ends
+	for i, e := range of {
+		switch {
+		case e.Hood:
+			out.Hoods++
+		case e.OnFrame || e.Shared:
+		case e.New:
+			out.Landed += 2
+			out.Blocks = append(out.Blocks, plank.Block{End: [2]string{"forward", "aft"}[i], Where: e.Where, X: e.X, Width: e.Width, Room: e.Room, Siding: b.siding(side, e.Fore.No, e.Aft.No)})
+		default:
+			out.Landed++
+		}
+	}
+	return out
+}
+
+// siding of the thickest of some frames of a side, mm.
+func (b Basis) siding(side boat.Side, nos ...int) decimal.Decimal {
+	out := decimal.Zero
+	for _, f := range b.Frames {
+		if f.Side == side && slices.Contains(nos, f.No) {
+			out = decimal.Max(out, f.Siding)
+		}
+	}
+	return out
 }
 
 // longestBoard that the stock of a side gives, its ends trimmed, mm; 0 where nobody said.

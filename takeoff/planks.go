@@ -48,7 +48,7 @@ func (b Basis) planks(stands []stand, plans map[boat.Member]plan, screwed *faste
 	}
 	var weights []derivation.Input
 	nth := map[boat.Member]int{}
-	butts, uncounted := false, false
+	butts, uncounted, garboard, taped := false, false, false, false
 	for _, l := range laid {
 		m := l.of.Member()
 		nth[m]++
@@ -59,9 +59,9 @@ func (b Basis) planks(stands []stand, plans map[boat.Member]plan, screwed *faste
 		if !ok {
 			continue
 		}
-		if !listed[job.Species.Code] {
-			if w, is := restricted(job.Species, b.Species); is {
-				listed[job.Species.Code] = true
+		for _, wood := range job.Woods() {
+			if w, is := restricted(wood, b.Species); is && !listed[wood.Code] {
+				listed[wood.Code] = true
 				out.Bill.Warnings = append(out.Bill.Warnings, w)
 			}
 		}
@@ -70,27 +70,37 @@ func (b Basis) planks(stands []stand, plans map[boat.Member]plan, screwed *faste
 			return nil, fmt.Errorf("%s: %w", m, err)
 		}
 		out.Bill.Lines, out.Bill.Measures = append(out.Bill.Lines, r.Lines...), append(out.Bill.Measures, r.Measures...)
-		weights = append(weights, t.Ref("W", r.WeightFigure))
-		if r.ScrewsFigure != "" {
+		for _, w := range r.WeightFigures {
+			weights = append(weights, t.Ref("W", w))
+		}
+		if len(r.ScrewFigures) > 0 {
 			screwed.planks(b, job, r, t)
 		}
 		butts = butts || job.Butts > 0
 		uncounted = uncounted || b.Rules.Fastening == nil || l.made == nil && !l.of.Placed
 		out.Bill.Faults = append(out.Bill.Faults, r.Faults...)
-		told := newPlank(l, job)
-		told.Scarfs = r.Scarfs
+		told := b.newPlank(l, job)
+		told.made(r)
 		out.Planks = append(out.Planks, told)
 		if w, doubtful := gluePair(job.Species, b.Rules.Glue.Item); doubtful && (r.Scarfs > 0 || r.MayScarf) && !paired[job.Species.Code] {
 			paired[job.Species.Code] = true
 			out.Bill.Warnings = append(out.Bill.Warnings, w)
 		}
-		out.Bill.Warnings = append(out.Bill.Warnings, l.warnings(job)...)
+		out.Bill.Warnings = append(append(out.Bill.Warnings, l.warnings(job)...), r.Warnings...)
+		garboard = garboard || m.No == 1
+		taped = taped || l.made == nil
 	}
 	if len(out.Planks) > 0 {
 		out.Bill.Warnings = append(out.Bill.Warnings, planksHoldHer)
 	}
-	if butts {
+	if butts && b.Rules.ButtBlock == nil {
 		out.Bill.Warnings = append(out.Bill.Warnings, buttsNotCounted)
+	}
+	if taped {
+		out.Bill.Warnings = append(out.Bill.Warnings, tapedEndsNotCounted)
+	}
+	if garboard {
+		out.Bill.Warnings = append(out.Bill.Warnings, garboardNotCounted)
 	}
 	if uncounted {
 		out.Bill.Warnings = append(out.Bill.Warnings, plankScrewsNotCounted)
@@ -104,8 +114,14 @@ var (
 		Detail: "Planking holds a hull in shape: strakes next to one another that are off together, on one side or abreast on both, let her spread, hog or twist.",
 		Fix:    "Shore her and take a few planks off at a time, never neighbours together and never the garboards of both sides; let a surveyor say how many, and in what order."}
 	buttsNotCounted = bill.Warning{Code: "butt_blocks_not_counted",
-		Detail: "New butts are counted for their hours only: their blocks, and what fastens blocks and plank ends, are not on the bill.",
-		Fix:    "Put blocks and their fastenings with what the quote names beside the bill."}
+		Detail: "New butts are counted for their hours only: their blocks, and what fastens planks' ends to them, are not on the bill.",
+		Fix:    "Enter butt_blocks in the yard's rules."}
+	tapedEndsNotCounted = bill.Warning{Code: "taped_ends_not_counted",
+		Detail: "On what the ends of a plank by hand stand is not known: their butt blocks, their hours and what fastens the ends are not on the bill.",
+		Fix:    "Put them with what the quote names beside the bill, or enter her lines and how she is planked."}
+	garboardNotCounted = bill.Warning{Code: "garboard_not_fastened_to_keel",
+		Detail: "What fastens a new garboard to keel and deadwood along its lower edge is not on the bill.",
+		Fix:    "Put it with what the quote names beside the bill."}
 	plankScrewsNotCounted = bill.Warning{Code: "plank_fastenings_not_counted",
 		Detail: "What fastens new planks to the frames is not on the bill, or not of all of them.",
 		Fix:    "Enter plank_fastenings in the yard's rules, and of a plank by hand from which frame to which it runs."}

@@ -24,11 +24,13 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// planked is the demo boat planked alike on both sides in strakes, with planks renewed and her frames left.
+// planked is the demo boat planked alike on both sides in strakes, with planks renewed and her frames left, in a yard that scarfs no
+// planks and counts no butt blocks.
 func planked(t *testing.T, side planking.Document, rows ...plank.Row) takeoff.Basis {
 	t.Helper()
 	b := demoBasis(t, 0)
 	b.Remedies = map[boat.Member]frame.Choice{}
+	b.Rules.PlankScarf, b.Rules.ButtBlock = nil, nil
 	d, err := seed.Load()
 	if err != nil {
 		t.Fatal(err)
@@ -253,7 +255,6 @@ func TestAPlankLongerThanTheStock(t *testing.T) {
 	side := twelve()
 	side.StockLengths = []string{"8-0-0", "10-0-0"}
 	b := planked(t, side, ofFrames(5, boat.Port, 8, 26))
-	b.Rules.PlankScarf = nil
 	r := runs(t, b)
 	if len(r.Bill.Faults) != 1 || r.Bill.Faults[0].Code != "plank_longer_than_stock" || !strings.Contains(r.Bill.Faults[0].Fix, "One butt more, between frames ") {
 		t.Fatalf("%+v", r.Bill.Faults)

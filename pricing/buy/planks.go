@@ -42,9 +42,14 @@ func (g *groups) pool(from source, r Rules) {
 	g.timber = out
 }
 
-// planks says that all pieces of a group are planks.
+// planks says that all pieces of a group are planks, or the blocks that back their butts, which come out of what planks leave.
 func (g groups) planks(t *timberNeed) bool {
-	return !slices.ContainsFunc(t.lines, func(i int) bool { return g.needs[i].Driver != string(step.Planks) })
+	return !slices.ContainsFunc(t.lines, func(i int) bool { return !ofPlanking(g.needs[i]) })
+}
+
+// ofPlanking says that timber is for a plank or a butt block.
+func ofPlanking(n bill.Line) bool {
+	return n.Driver == string(step.Planks) || n.Driver == string(step.NewButts)
 }
 
 func wider(a, b bill.Pieces) bill.Pieces {

@@ -178,3 +178,35 @@ func TestPlanksOffTheRack(t *testing.T) {
 		t.Errorf("%v %+v", err, l.Timber)
 	}
 }
+
+// Butt blocks come out of what planks leave of their boards: one plank and its two blocks take one board, where apart they took two.
+// Blocks that a board for planks is too thin for are bought by themselves.
+func TestButtBlocksComeOutOfPlankBoards(t *testing.T) {
+	needs := planksOf(t, [3]string{"150", "30", "2400"}, [3]string{"190", "34", "240"}, [3]string{"185", "34", "235"})
+	for i := range needs[1:] {
+		needs[i+1].Driver, needs[i+1].Part = string(step.NewButts), "butt block"
+	}
+	l, err := buy.New(needs, larch(t, "40 200 3200 10"), buy.Rules{Kerf: decimal.NewFromInt(3), EndTrim: decimal.NewFromInt(50)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(l.Timber) != 1 || len(l.Timber[0].Boards) != 1 || l.Timber[0].Boards[0].Count != 1 {
+		t.Errorf("%+v", l.Timber)
+	}
+	// 3.2 m at 10, by 150 x 2400, 190 x 240 and 185 x 235
+	var got []string
+	for _, s := range l.Shares {
+		got = append(got, s.Cost.String())
+	}
+	if want := []string{"25.65", "3.25", "3.10"}; !slices.Equal(got, want) {
+		t.Errorf("%v, %v wanted", got, want)
+	}
+	needs[1].Pieces.Siding, needs[2].Pieces.Siding = decimal.NewFromInt(44), decimal.NewFromInt(44)
+	l, err = buy.New(needs, larch(t, "40 200 3200 10", "50 200 600 20"), buy.Rules{Kerf: decimal.NewFromInt(3), EndTrim: decimal.NewFromInt(50)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(l.Timber) != 2 {
+		t.Errorf("%+v", l.Timber)
+	}
+}

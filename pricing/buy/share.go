@@ -7,7 +7,6 @@ import (
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
-	"ribband/takeoff/step"
 
 	"github.com/shopspring/decimal"
 )
@@ -118,7 +117,7 @@ func split(g groups, lines []int, cost money.Money) ([]money.Money, error) {
 		each := decimal.NewFromInt(1)
 		if n.Material == bill.Timber {
 			each = millimetres(n.Pieces.Length)
-			if n.Driver == string(step.Planks) { // put together though their widths differ
+			if ofPlanking(n) { // put together though their widths differ
 				each = each.Mul(n.Pieces.Thickness)
 			}
 		}

@@ -146,6 +146,56 @@ var _ = enter(
 		Source: "a new butt wants its block", Work: product("k"),
 	},
 	Formula{
+		ID: "plank/butt_room", Unit: quantity.Millimetre, Places: 1, Mode: Down, Audience: Yard,
+		Text: "B = from frame to frame along the middle of the plank, of the two that the butt stands between", Legend: map[string]string{"x": "the butt aft of station 0"},
+		Source: "the strake laid out flat from the sections",
+	},
+	Formula{
+		ID: "plank/butt_width", Unit: quantity.Millimetre, Places: 1, Mode: Up, Audience: Yard,
+		Text: "W = width of the plank at the butt, at the high end of its range", Legend: map[string]string{"x": "the butt aft of station 0"},
+		Source: "the strake laid out flat from the sections",
+	},
+	Formula{
+		ID: "plank/block_length", Unit: quantity.Metre, Mode: Down, Audience: Yard,
+		Text:   "L = (B - s - 2 c) / 1000",
+		Legend: map[string]string{"B": "from frame to frame along the plank", "s": "siding of the frame", "c": "left clear for water at either end"},
+		Source: "a butt block fills its bay but for where water drains (common practice, no source)",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("B", "s", "c")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			return x[0].Sub(x[1]).Sub(x[2]).Sub(x[2]).Shift(-3), nil
+		},
+	},
+	Formula{
+		ID: "plank/block_width", Unit: quantity.Millimetre, Places: 1, Mode: Up, Audience: Yard,
+		Text: "W + 2 l", Legend: map[string]string{"W": "width of the plank at the butt", "l": "lap past either edge"},
+		Source: "a butt block laps the strakes above and below (common practice, no source)",
+		Work: func(v Terms) (decimal.Decimal, error) {
+			x, err := v.Some("W", "l")
+			if err != nil {
+				return decimal.Zero, err
+			}
+			return x[0].Add(x[1]).Add(x[1]), nil
+		},
+	},
+	Formula{
+		ID: "plank/block_volume", Unit: quantity.CubicMetre, Mode: HalfAway, Audience: Yard,
+		Text: "V = L W T / 1 000 000", Legend: map[string]string{"L": "length of the block", "W": "its width", "T": "its thickness"}, Source: "geometry",
+		Work: shifted(-6, "L", "W", "T"),
+	},
+	Formula{
+		ID: "plank/block", Unit: quantity.Each, Mode: None, Audience: Owner,
+		Text: "1 a butt", Legend: map[string]string{}, Source: "each butt between frames is backed by a block of its own",
+		Work: func(Terms) (decimal.Decimal, error) { return one, nil },
+	},
+	Formula{
+		ID: "plank/end_screws", Unit: quantity.Each, Mode: Up, Audience: Yard,
+		Text: "N = e s, rounded up", Legend: map[string]string{"e": "ends of planks that are fastened", "s": "screws in each"},
+		Source: "each end of a plank once: at a butt that is new both planks' ends, at one that was there the new plank's", Work: product("e", "s"),
+	},
+	Formula{
 		ID: "plank/crossings", Unit: quantity.Each, Mode: None, Audience: Owner,
 		Text:   "n = k - r",
 		Legend: map[string]string{"k": "frames that the plank lies on", "r": "those of them that are renewed there, whose crossings are counted with the frame"},

@@ -8,7 +8,6 @@ import (
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/rules"
-	"ribband/takeoff/spare"
 	"ribband/takeoff/step"
 	"ribband/takeoff/timber"
 
@@ -35,6 +34,9 @@ type Job struct {
 	// part the plank so that such boards do, empty where none would.
 	Longest decimal.Decimal
 	Divide  string
+	// Ends are what its two ends stand on; nothing is known of a plank by hand. BlockWood is that of butt blocks by the rules.
+	Ends      Ends
+	BlockWood timber.Species
 	// Crossings are the frames that it is fastened to and that take no fastenings of their own; Counted those that do.
 	Crossings, Counted int
 }
@@ -52,15 +54,20 @@ type Size struct {
 
 // Result is what one new plank takes.
 type Result struct {
-	Lines        []bill.Line
-	Measures     []bill.Measure
-	Faults       []bill.Fault
-	WeightFigure string
+	Lines    []bill.Line
+	Measures []bill.Measure
+	Faults   []bill.Fault
+	Warnings []bill.Warning
+	// WeightFigures are those of the plank and its blocks.
+	WeightFigures []string
+	Blocks        []MadeBlock
 	// Scarfs that the bill counts for it, where it is longer than the stock; MayScarf that buying may make it of two parts.
 	Scarfs   int64
 	MayScarf bool
-	// CrossingsFigure and ScrewsFigure are empty where nothing is fastened or the yard counts no fastenings.
-	CrossingsFigure, ScrewsFigure string
+	// CrossingsFigure is empty, and there are no ScrewFigures, where nothing is fastened to frames or at hood ends, or the yard counts no
+	// fastenings. What fastens ends to blocks is none of them.
+	CrossingsFigure string
+	ScrewFigures    []string
 }
 
 // Path is the head of its figures' ids.
@@ -73,6 +80,14 @@ func (j Job) Name() string {
 		out += ", " + j.Part
 	}
 	return out
+}
+
+// Woods are that of the plank, and that of its butt blocks where it makes some.
+func (j Job) Woods() []timber.Species {
+	if len(j.Ends.Blocks) > 0 && j.BlockWood.Code != "" && j.BlockWood.Code != j.Species.Code {
+		return []timber.Species{j.Species, j.BlockWood}
+	}
+	return []timber.Species{j.Species}
 }
 
 func mm(symbol, where string, v decimal.Decimal) derivation.Input {
@@ -103,7 +118,7 @@ func (j Job) Work(r rules.Rules, t *derivation.Table) (Result, error) {
 		return out, err
 	}
 	t.Derive(path+"/weight", "timber/weight", []derivation.Input{t.Ref("V", path+"/net_volume"), t.Ref("rho", timber.DensityFigure(j.Species.Code))})
-	out.WeightFigure = path + "/weight"
+	out.WeightFigures = append(out.WeightFigures, path+"/weight")
 	t.Derive(path+"/planks", "plank/worked", nil)
 	t.Derive(path+"/metres", "plank/metres", []derivation.Input{t.Ref("L", path+"/run")})
 	if t.Err() != nil {
@@ -125,7 +140,12 @@ func (j Job) Work(r rules.Rules, t *derivation.Table) (Result, error) {
 		t.Derive(path+"/butts", "plank/butts", []derivation.Input{derivation.Given("k", "planks", decimal.NewFromInt(int64(j.Butts)), quantity.Each)})
 		j.count(&out, t, step.NewButts, path+"/butts")
 	}
-	return out, j.fasten(r, t, &out)
+	for _, of := range []func(rules.Rules, *derivation.Table, *Result) error{j.fasten, j.hooded, j.backed} {
+		if err := of(r, t, &out); err != nil {
+			return out, err
+		}
+	}
+	return out, nil
 }
 
 // size puts the rectangle round the plank and the plank itself into the table.
@@ -173,16 +193,7 @@ func (j Job) fasten(r rules.Rules, t *derivation.Table, out *Result) error {
 	t.Derive(path+"/crossings", "plank/crossings", []derivation.Input{derivation.Given("k", "frames", decimal.NewFromInt(int64(j.Crossings+j.Counted)), quantity.Each),
 		derivation.Given("r", "remedies", decimal.NewFromInt(int64(j.Counted)), quantity.Each)})
 	t.Derive(path+"/screws_net", "fastening/screws", []derivation.Input{t.Ref("n", path+"/crossings")}, derivation.ByFactor("s", each, source))
-	out.CrossingsFigure, out.ScrewsFigure = path+"/crossings", path+"/screws_net"
-	need := func(name, net string, m bill.Material, item string) {
-		out.Lines = append(out.Lines, spare.Item(path+"/"+name, net, bill.Line{Losses: r.For(m), Material: m, Item: item,
-			Driver: string(step.PlankFastenings), Member: j.Member, Part: j.Part, Remedy: Remedy}, t))
-	}
-	need("plank_screws", path+"/screws_net", bill.Fastenings, rule.Screw)
-	if rule.Plug != "" {
-		t.Derive(path+"/plugs_net", "fastening/plugs", []derivation.Input{t.Ref("N", path+"/screws_net")})
-		need("plugs", path+"/plugs_net", bill.Plugs, rule.Plug)
-	}
-	j.count(out, t, step.PlankFastenings, path+"/screws_net")
+	out.CrossingsFigure, out.ScrewFigures = path+"/crossings", []string{path + "/screws_net"}
+	j.driven(step.PlankFastenings, "plank_screws", "plugs", path+"/screws_net", rule.Screw, rule.Plug, r, t, out)
 	return t.Err()
 }

@@ -14,15 +14,17 @@ type FasteningRule struct {
 	Plug        string                `json:"plug,omitempty"`
 	PerCrossing fastening.PerCrossing `json:"per_crossing"`
 	// Each is the yard's own number of a crossing, instead of a rule.
-	Each   string `json:"each,omitempty"`
-	Source string `json:"source"`
+	Each string `json:"each,omitempty"`
+	// HoodEnd is how many a plank takes at a hood end, on the stem, the stern or the transom; left out as many as on a frame.
+	HoodEnd string `json:"each_hood_end,omitempty"`
+	Source  string `json:"source"`
 }
 
-// Fastening is FasteningRule read. Each is 0 where PerCrossing decides.
+// Fastening is FasteningRule read. Each is 0 where PerCrossing decides, HoodEnd where a hood end takes as many as a frame.
 type Fastening struct {
 	Screw, Plug, Source string
 	PerCrossing         fastening.PerCrossing
-	Each                decimal.Decimal
+	Each, HoodEnd       decimal.Decimal
 }
 
 // OwnNumber is the rule of a yard that has a number of its own for every crossing.
@@ -49,7 +51,21 @@ func (r *reader) fastening(d *FasteningRule) *Fastening {
 	case d.Each != "":
 		r.faults.Add(p+"/each", "nothing, or the rule own_number", "the rule %s has its own numbers", d.PerCrossing)
 	}
+	if d.HoodEnd != "" {
+		if out.HoodEnd = r.positive(p+"/each_hood_end", d.HoodEnd); !out.HoodEnd.IsInteger() || out.HoodEnd.GreaterThan(decimal.NewFromInt(mostEachEnd)) {
+			r.faults.Add(p+"/each_hood_end", "a whole number from 1 to 40", "%s screws in a hood end", out.HoodEnd)
+		}
+	}
 	return out
+}
+
+// AtHood is how many screws a plank so wide, mm, takes at a hood end, and where that is from.
+func (f Fastening) AtHood(width decimal.Decimal) (each decimal.Decimal, source string, err error) {
+	if f.HoodEnd.IsPositive() {
+		return f.HoodEnd, f.Source, nil
+	}
+	each, source, err = f.Screws(width)
+	return each, "as on a frame (common practice, no source): " + source, err
 }
 
 // Screws of a plank so wide, mm, on one frame, and where that is from.

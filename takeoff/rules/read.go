@@ -64,6 +64,7 @@ func Read(d Document) (Rules, document.Faults) {
 	out.Springback = r.springback(d.Springback)
 	out.Fastening = r.fastening(d.PlankFastenings)
 	out.PlankScarf = r.plankScarf(d.PlankScarf)
+	out.ButtBlock = r.buttBlock(d.ButtBlocks)
 	out.Losses = r.losses(d.Losses)
 	return out, r.faults
 }

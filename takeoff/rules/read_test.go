@@ -103,6 +103,18 @@ func TestEveryFaultIsNamedAtOnce(t *testing.T) {
 		"half a foot":    {func(d *rules.Document) { d.HalfFoot = "sideways" }, "/half_foot"},
 		"no screw":       {func(d *rules.Document) { d.PlankFastenings = fastened("", "two_or_three", "") }, "/plank_fastenings/screw"},
 		"screws by eye":  {func(d *rules.Document) { d.PlankFastenings = fastened("screw", "by_eye", "") }, "/plank_fastenings/per_crossing"},
+		"a hood end": {func(d *rules.Document) {
+			d.PlankFastenings = fastened("screw", "two_or_three", "")
+			d.PlankFastenings.HoodEnd = "1.5"
+		}, "/plank_fastenings/each_hood_end"},
+		"block's wood":   {func(d *rules.Document) { d.ButtBlocks.Species = "" }, "/butt_blocks/species"},
+		"block's grade":  {func(d *rules.Document) { d.ButtBlocks.Grade = "" }, "/butt_blocks/grade"},
+		"block's laps":   {func(d *rules.Document) { d.ButtBlocks.Laps = "-1" }, "/butt_blocks/laps"},
+		"block's room":   {func(d *rules.Document) { d.ButtBlocks.Clear = "an inch" }, "/butt_blocks/clear"},
+		"no block":       {func(d *rules.Document) { d.ButtBlocks.Thickness = "0" }, "/butt_blocks/thickness"},
+		"block's screw":  {func(d *rules.Document) { d.ButtBlocks.Screw = "" }, "/butt_blocks/screw"},
+		"half a screw":   {func(d *rules.Document) { d.ButtBlocks.ScrewsEachEnd = "2.5" }, "/butt_blocks/screws_each_end"},
+		"block's source": {func(d *rules.Document) { d.ButtBlocks.Source = "" }, "/butt_blocks/source"},
 		"no number":      {func(d *rules.Document) { d.PlankFastenings = fastened("screw", rules.OwnNumber, "") }, "/plank_fastenings/each"},
 		"too many":       {func(d *rules.Document) { d.PlankFastenings = fastened("screw", rules.OwnNumber, "13") }, "/plank_fastenings/each"},
 		"number beside":  {func(d *rules.Document) { d.PlankFastenings = fastened("screw", "two_or_three", "2") }, "/plank_fastenings/each"},

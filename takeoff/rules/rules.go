@@ -66,6 +66,8 @@ type Document struct {
 	PlankFastenings *FasteningRule `json:"plank_fastenings,omitempty"`
 	// PlankScarf is how planks are made of lengths scarfed; absent where the yard scarfs none.
 	PlankScarf *PlankScarfRule `json:"plank_scarf,omitempty"`
+	// ButtBlocks is what backs the butts that new planks make; absent where the yard does not count them.
+	ButtBlocks *ButtBlockRule `json:"butt_blocks,omitempty"`
 	// Losses by name. Material is timber, sawn_timber, plank_timber, glue, pattern_stock, metal, cloth, fastenings or plugs.
 	Losses []LossRule `json:"losses"`
 }
@@ -157,7 +159,9 @@ type Rules struct {
 	Fastening *Fastening
 	// PlankScarf is nil where the yard scarfs no planks.
 	PlankScarf *PlankScarf
-	Losses     []Loss
+	// ButtBlock is nil where the yard does not count the blocks of butts.
+	ButtBlock *ButtBlock
+	Losses    []Loss
 }
 
 // DefaultShapeTolerance is a quarter of an inch in millimetres: what planking takes up without showing it (common

@@ -190,7 +190,7 @@ func TestTwoVersionsOfAPriceSheet(t *testing.T) {
 			Added, Removed, Changed, Same int
 		}
 		d.get(d.sheet("compare") + "?from=1&to=2").want(200).into(&got)
-		if got.Added != 0 || got.Removed != 0 || got.Changed != 14 || got.Same != 3 {
+		if got.Added != 0 || got.Removed != 0 || got.Changed != 15 || got.Same != 3 {
 			t.Errorf("added %d, removed %d, changed %d, same %d", got.Added, got.Removed, got.Changed, got.Same)
 		}
 		found := false

@@ -47,20 +47,34 @@ func (d *desk) unplanked() (job, option string) {
 	return job, option
 }
 
-type plankTakeoff struct {
-	Lines []struct {
-		ID, Part string
-		Member   struct {
-			Kind, Side string
-			No         int
-		}
-		Pieces *struct {
-			Thickness string `json:"thickness_mm"`
-			Scarf     struct{ Counted int }
-		}
+type plankLine struct {
+	ID, Part, Driver, Item string
+	Member                 struct {
+		Kind, Side string
+		No         int
 	}
+	Net    struct{ Value string }
+	Pieces *struct {
+		Thickness string `json:"thickness_mm"`
+		Scarf     struct{ Counted int }
+	}
+}
+
+// boards are the lines of what planks are got out of.
+func (p plankTakeoff) boards() []plankLine {
+	return slices.DeleteFunc(slices.Clone(p.Lines), func(l plankLine) bool { return l.Driver != "planks" && l.Member.Kind == "strake" })
+}
+
+type plankTakeoff struct {
+	Lines  []plankLine
 	Planks []struct {
 		Part   string
+		Ends   int `json:"ends_on_blocks"`
+		Hoods  int `json:"hood_ends"`
+		Blocks []struct {
+			End, Where string
+			Length     string `json:"length_mm"`
+		} `json:"butt_blocks"`
 		Length struct {
 			High float64 `json:"high_mm"`
 		}
@@ -109,7 +123,7 @@ func TestPlanks(t *testing.T) {
 		var got plankTakeoff
 		d.get(option + "/takeoff").want(200).into(&got)
 		i := slices.IndexFunc(got.Basis, func(s struct{ Kind string }) bool { return s.Kind == "planks" })
-		last := got.Lines[len(got.Lines)-1]
+		last := got.boards()[len(got.boards())-1]
 		if len(got.Faults) > 0 || i < 0 || last.ID != "strake/5/port/plank_1/timber" || last.Part != "frames 14 to 19" || last.Pieces == nil || len(got.Planks) != 1 || got.Planks[0].Length.High < 1500 {
 			t.Errorf("%+v %+v %+v", got.Faults, last, got.Planks)
 		}
@@ -133,7 +147,7 @@ func TestAnOptionOfPlanksAlone(t *testing.T) {
 	d.send(http.MethodPut, option+"/planks", planksOf(plankRow(3, "both", 20, 21)), firstPut).want(201)
 	var got plankTakeoff
 	d.get(option + "/takeoff").want(200).into(&got)
-	if len(got.Lines) != 2 || got.Lines[1].Member.Side != "starboard" || len(got.Faults) > 0 {
+	if boards := got.boards(); len(boards) != 2 || boards[1].Member.Side != "starboard" || len(got.Faults) > 0 {
 		t.Errorf("%+v", got)
 	}
 }
@@ -199,7 +213,7 @@ func TestPlanksThatComeAlong(t *testing.T) {
 	papers["remedies"] = map[string]any{"remedies": []any{}}
 	var got plankTakeoff
 	d.send(http.MethodPost, "/api/v1/takeoff", papers).want(200).into(&got)
-	if len(got.Lines) != 1 {
+	if len(got.boards()) != 1 || len(got.Planks) != 1 || len(got.Planks[0].Blocks) != 2 {
 		t.Errorf("%+v", got)
 	}
 	papers["planks"] = planksOf(plankRow(4, "port", 14, 16), plankRow(5, "port", 12, 13), plankRow(5, "port", 15, 15))
@@ -228,6 +242,18 @@ func TestTheDemosPlanks(t *testing.T) {
 	}
 	if len(got.Faults) > 0 || len(got.Planks) != 3 || !scarfed {
 		t.Errorf("%+v", got)
+	}
+	blocks, ends, hoods, screws := 0, 0, 0, 0.0
+	for _, p := range got.Planks {
+		blocks, ends, hoods = blocks+len(p.Blocks), ends+p.Ends, hoods+p.Hoods
+	}
+	for _, l := range got.Lines {
+		if l.Item == "screw_bronze_20x2_1_2" {
+			screws += plainNumber(t, l.Net.Value)
+		}
+	}
+	if blocks == 0 || hoods != 2 || screws != float64(6*ends) || ends < 2*blocks {
+		t.Errorf("%d blocks, %d ends, %d hood ends, %v screws", blocks, ends, hoods, screws)
 	}
 	for _, version := range []string{"1", "2"} {
 		d.get(d.job("options", d.demo.Planked[0], "buy-list") + "?sheet=" + d.demo.Sheet + "&version=" + version).want(200)

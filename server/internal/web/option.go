@@ -5,6 +5,7 @@ import (
 	"net/http"
 
 	"ribband/server/internal/app"
+	"ribband/takeoff"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/notation"
@@ -157,6 +158,9 @@ func nameOf(l bill.Line, in notation.Notation) material {
 		if l.Driver == string(step.Planks) {
 			what = "planks"
 		}
+		if l.Driver == string(step.NewButts) {
+			what = "butt blocks"
+		}
 		m.Name = what + " of " + plain(l.Pieces.Species) + ", grade " + l.Pieces.Grade
 		m.Size = tapeRead(in, l.Pieces.Thickness) + " × " + tapeRead(in, l.Pieces.Siding)
 	}
@@ -170,6 +174,27 @@ func tapeRead(in notation.Notation, mm decimal.Decimal) string {
 		return mm.String() + " mm"
 	}
 	return in.Said(l)
+}
+
+// blockRow is a butt block with the plank that makes its butt.
+type blockRow struct {
+	Name string
+	takeoff.NewBlock
+}
+
+// Blocks are the butt blocks of all new planks.
+func (b optionPage) Blocks() []blockRow {
+	var out []blockRow
+	for _, n := range b.Planks {
+		name := capital(n.Member.String())
+		if n.Part != "" {
+			name += ", " + n.Part
+		}
+		for _, block := range n.Blocks {
+			out = append(out, blockRow{name, block})
+		}
+	}
+	return out
 }
 
 // Name and Size of a line in the table of one member.

@@ -123,6 +123,18 @@ func (s *Side) Where(x float64) string {
 	return fmt.Sprintf("between frames %d and %d", s.frames[i].No, s.frames[i+1].No)
 }
 
+// Bay is the frames that a place stands between, or the one, twice, that it stands on; false where it lies beyond the end frames.
+func (s *Side) Bay(x float64) (fore, aft Frame, ok bool) {
+	if i, on := s.onFrame(x); on {
+		return s.frames[i], s.frames[i], true
+	}
+	i := int(math.Floor(s.At(x)))
+	if i < 0 || i+1 >= len(s.frames) {
+		return Frame{}, Frame{}, false
+	}
+	return s.frames[i], s.frames[i+1], true
+}
+
 // bays are the first and the last bay that a butt stands in: one on a frame is in the bays on both its sides.
 func (s *Side) bays(x float64) (first, last int) {
 	if i, on := s.onFrame(x); on {

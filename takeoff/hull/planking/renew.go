@@ -18,7 +18,8 @@ type Asked struct {
 
 // Renewed is one new plank for what was asked.
 type Renewed struct {
-	Of int // into what was asked
+	Of     int // into what was asked
+	Strake int // from 0
 	Plank
 	X0, X1 float64 // where its ends are, mm
 	// NewForward and NewAft say that its end is a butt that was not there.
@@ -29,6 +30,7 @@ type Renewed struct {
 	// where no stock is given.
 	Divide    string
 	Crossings []Crossing
+	Ends      [2]PlankEnd // forward and aft
 }
 
 // Crossing is a frame that a plank lies on, and between which shares of the girth there.
@@ -84,6 +86,7 @@ func (p *Planking) Renew(t Terms, asked []Asked) ([]Renewed, []*RenewError) {
 		}
 		out = append(out, made...)
 	}
+	p.ended(out)
 	return out, faults
 }
 
@@ -170,7 +173,7 @@ func (p *Planking) made(t Terms, i, k int, from, to float64) (Renewed, *RenewErr
 	if err != nil {
 		return Renewed{}, &RenewError{i, err.Error(), "the plank's size by hand"}
 	}
-	out := Renewed{Of: i, Plank: plank, X0: from, X1: to}
+	out := Renewed{Of: i, Strake: k, Plank: plank, X0: from, X1: to}
 	for j, at := range []bool{plank.From == 0, plank.To == len(s.X)-1} {
 		if at && !p.Ends[j].Laid {
 			out.Bare = append(out.Bare, p.Ends[j])
