@@ -110,17 +110,31 @@ func settle(best []Timber, bounds []int64, least int64) []Timber {
 		t := &best[i]
 		bound := bounds[i]
 		if least >= cost {
-			bound = t.Cost.Minor()
+			bound = t.Cost.Minor() + t.labour()
 		}
-		if m, err := money.New(min(bound, t.Cost.Minor()), t.Cost.Currency()); err == nil {
+		if m, err := money.New(min(bound, t.Cost.Minor()+t.labour()), t.Cost.Currency()); err == nil {
 			t.Bound = m
 		}
-		if t.Proof = cutting.Limit; t.Bound == t.Cost {
-			t.Proof = cutting.Exhausted
-		}
-		t.Proven = t.Proof != cutting.Limit
+		t.Proof = cutting.Limit
+		*t = t.judged()
 	}
 	return best
+}
+
+// judged says of a group whether what it costs, the labour of its scarfs with it, is what none can be below; where that is shown for
+// no list by itself, by all of them.
+func (t Timber) judged() Timber {
+	all := t.Cost.Minor() + t.labour()
+	if m, err := money.New(all, t.Cost.Currency()); err == nil && t.Bound.Minor() > all {
+		t.Bound = m
+	}
+	if t.Bound.Minor() != all {
+		t.Proof = cutting.Limit
+	} else if t.Proof == cutting.Limit {
+		t.Proof = cutting.Exhausted
+	}
+	t.Proven = t.Proof != cutting.Limit
+	return t
 }
 
 // pricesOf are the choices of one row for each board that is priced at several quantities: by name the rows that may be

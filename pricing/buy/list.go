@@ -3,8 +3,8 @@
 //
 // Timber goes apart by species, grade, laminate thickness, siding and planing; one board serves one of these groups
 // only. Everything is exact: boards are priced once to the minor unit, and what the plan costs is the sum of them.
-// A price that falls with the quantity is a row of its own with its least order. Freight stands beside the goods: what a
-// supplier asks by the order is weighed when suppliers are chosen, what it asks by measure or weight is added.
+// A price that falls with the quantity is a row of its own with its least order. Freight stands beside the goods and is weighed with
+// them: by the order where suppliers are chosen, by measure or weight in every board and pack.
 package buy
 
 import (

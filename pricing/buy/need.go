@@ -19,6 +19,8 @@ type groups struct {
 	needs  []bill.Line
 	timber []*timberNeed
 	packs  []*packNeed
+	// memo is items already planned, by their needs and the rows that they were planned off.
+	memo map[string]Packs
 }
 
 // timberNeed is pieces that come from the same boards.
@@ -40,7 +42,7 @@ type packNeed struct {
 var mostMM = decimal.NewFromInt(1_000_000)
 
 func group(needs []bill.Line, r Rules) (groups, error) {
-	g := groups{needs: needs}
+	g := groups{needs: needs, memo: map[string]Packs{}}
 	for _, x := range []struct {
 		name string
 		mm   decimal.Decimal

@@ -2,8 +2,10 @@ package buy
 
 import (
 	"cmp"
+	"fmt"
 	"math/big"
 	"slices"
+	"strings"
 
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
@@ -29,12 +31,44 @@ type pack struct {
 // rate is the price of one unit needed, in minor units.
 func (p pack) rate() *big.Rat { return new(big.Rat).Quo(big.NewRat(p.price.Minor(), 1), p.holds) }
 
-func (g groups) planPacks(n *packNeed, c sheet.Content, r Rules) (Packs, error) {
+// packed plans an item; off the same rows it is planned once, though suppliers are chosen many times over.
+func (g groups) packed(n *packNeed, from source, r Rules) (Packs, error) {
+	if from.laden != nil {
+		if from.laden.loads(from.sheet.Item(n.item)) {
+			return g.planPacks(n, from, r)
+		}
+		goods := from
+		goods.laden = nil
+		p, err := g.packed(n, goods, r)
+		if err != nil {
+			return Packs{}, err
+		}
+		return p.scaled()
+	}
+	var key strings.Builder
+	for _, i := range n.lines {
+		fmt.Fprintf(&key, "%q %s %s;", g.needs[i].ID, g.needs[i].Net, g.needs[i].Gross)
+	}
+	for _, it := range from.sheet.Item(n.item) {
+		fmt.Fprintf(&key, "%q", it.Row())
+	}
+	if p, ok := g.memo[key.String()]; ok {
+		return p, nil
+	}
+	p, err := g.planPacks(n, from, r)
+	if err == nil && g.memo != nil {
+		g.memo[key.String()] = p
+	}
+	return p, err
+}
+
+func (g groups) planPacks(n *packNeed, from source, r Rules) (Packs, error) {
+	c := from.sheet
 	net, gross, err := g.total(n.lines, n.unit)
 	if err != nil {
 		return Packs{}, err
 	}
-	packs, err := packsOf(n, c)
+	packs, err := packsOf(n, from)
 	if err != nil {
 		return Packs{}, err
 	}
@@ -72,14 +106,14 @@ func (g groups) planPacks(n *packNeed, c sheet.Content, r Rules) (Packs, error) 
 }
 
 // packsOf is the rows that can be bought, in an order that does not depend on the sheet's.
-func packsOf(n *packNeed, c sheet.Content) ([]pack, error) {
+func packsOf(n *packNeed, from source) ([]pack, error) {
 	var out []pack
-	for _, it := range c.Item(n.item) {
+	for _, it := range from.sheet.Item(n.item) {
 		holds, ok := it.Holds(sheet.UnitOf(n.unit))
 		if !ok {
 			continue
 		}
-		price, err := it.PiecePrice(c.Currency)
+		price, err := from.price(it, Way{})
 		if err != nil {
 			return nil, err
 		}

@@ -60,6 +60,7 @@ func (p *timberPlan) weigh(g groups, t *timberNeed, from source, r Rules) {
 			continue
 		}
 		price, trades := r.Labour.joint(n, from.sheet)
+		price.Mul(price, big.NewRat(from.parts(), 1))
 		if p.joint == nil || price.Cmp(p.joint) > 0 {
 			p.joint, p.hours = price, decimal.Zero
 			steps := r.Labour.steps(n)
@@ -217,8 +218,8 @@ func (g groups) withScarfs(from source, r Rules) (List, error) {
 	if err != nil {
 		return List{}, err
 	}
-	a.Add(a, big.NewRat(best.Cost.Minor(), 1))
-	if b.Add(b, big.NewRat(whole.Cost.Minor(), 1)).Cmp(a) < 0 {
+	a.Add(a, big.NewRat(best.Cost.Minor(), from.parts()))
+	if b.Add(b, big.NewRat(whole.Cost.Minor(), from.parts())).Cmp(a) < 0 {
 		return whole.floorOf(best), nil
 	}
 	for i := range best.Timber {

@@ -43,7 +43,7 @@ func (g groups) glued(timber []Timber, least bool, r Rules, into *List) (groups,
 	if err != nil {
 		return groups{}, err
 	}
-	again.timber = g.timber
+	again.timber, again.memo = g.timber, g.memo
 	into.Added, into.Figures = needs[len(g.needs):], t.Figures()
 	return again, nil
 }

@@ -13,57 +13,67 @@ import (
 
 // planned plans every group and splits what each costs over its needs.
 func (g groups) planned(from source, r Rules) (List, error) {
-	c := from.sheet
-	out := List{Currency: c.Currency, Timber: []Timber{}, Packs: []Packs{}, Cost: money.Zero(c.Currency), Bound: money.Zero(c.Currency)}
 	timber, faults := g.allTimber(from, r)
-	bare := g
+	with := g
 	if faults == nil {
 		var err error
-		if g, err = bare.glued(timber, false, r, &out); err != nil {
+		if with, err = g.glued(timber, false, r, &List{}); err != nil {
 			return List{}, err
 		}
 	}
-	out.Shares = make([]Share, len(g.needs))
-	for i, t := range g.timber {
-		if faults != nil {
-			break
-		}
-		out.Timber = append(out.Timber, timber[i])
-		item := TimberItem(t.pieces.Species, t.pieces.Grade)
-		if err := out.add(g, t.lines, sheet.Timber, item, timber[i].Cost, timber[i].Bound); err != nil {
-			return List{}, err
-		}
-	}
-	for _, n := range g.packs {
-		p, err := g.planPacks(n, c, r)
+	packs := []Packs{}
+	for _, n := range with.packs {
+		p, err := with.packed(n, from, r)
 		if err != nil {
 			faults = errors.Join(faults, err)
 			continue
 		}
-		out.Packs = append(out.Packs, p)
-		if err := out.add(g, n.lines, p.Kind, n.item, p.Cost, p.Bound); err != nil {
-			return List{}, err
-		}
+		packs = append(packs, p)
 	}
 	if faults != nil {
 		return List{}, faults
 	}
+	return g.assemble(timber, packs, from, r)
+}
+
+// assemble is the list of groups that are planned, with the glue of the scarfs that they make among the packs.
+func (g groups) assemble(timber []Timber, packs []Packs, from source, r Rules) (List, error) {
+	c := from.sheet.Currency
+	out := List{Currency: c, Timber: timber, Packs: packs, Cost: money.Zero(c), Bound: money.Zero(c)}
+	if out.Timber == nil {
+		out.Timber = []Timber{}
+	}
+	with, err := g.glued(timber, false, r, &out)
+	if err != nil {
+		return List{}, err
+	}
+	out.Shares = make([]Share, len(with.needs))
+	for i, t := range with.timber {
+		item := TimberItem(t.pieces.Species, t.pieces.Grade)
+		if err := out.add(with, t.lines, sheet.Timber, item, timber[i].Cost, timber[i].Bound); err != nil {
+			return List{}, err
+		}
+	}
+	for i, n := range with.packs {
+		if err := out.add(with, n.lines, packs[i].Kind, n.item, packs[i].Cost, packs[i].Bound); err != nil {
+			return List{}, err
+		}
+	}
 	if !slices.ContainsFunc(out.Timber, func(t Timber) bool { return t.Scarfed != nil }) {
 		return out, nil
 	}
-	var err error
-	if out.ScarfLabour, err = money.New(out.labour(), c.Currency); err != nil {
+	if out.ScarfLabour, err = money.New(out.labour(), c); err != nil {
 		return List{}, err
 	}
 	if out.scarfsChosen() {
-		out.Bound, err = bare.leastBound(timber, c, r)
+		out.Bound, err = g.leastBound(timber, from, r)
 	}
 	return out, err
 }
 
 // leastBound is what no plan can cost less than, the glue of scarfs that need not be made left out of it.
-func (g groups) leastBound(timber []Timber, c sheet.Content, r Rules) (money.Money, error) {
-	sum := money.Zero(c.Currency)
+func (g groups) leastBound(timber []Timber, from source, r Rules) (money.Money, error) {
+	sum := money.Zero(from.sheet.Currency)
 	for _, t := range timber {
 		var err error
 		if sum, err = sum.Add(t.Bound); err != nil {
@@ -75,7 +85,7 @@ func (g groups) leastBound(timber []Timber, c sheet.Content, r Rules) (money.Mon
 		return sum, err
 	}
 	for _, n := range least.packs {
-		p, err := least.planPacks(n, c, r)
+		p, err := least.packed(n, from, r)
 		if err != nil {
 			continue // a floor without it is one
 		}

@@ -24,6 +24,8 @@ type source struct {
 	single bool
 	// unscarfed says that only what no board gives whole is scarfed.
 	unscarfed bool
+	// laden is nil where boards and packs are planned by their prices alone.
+	laden *laden
 }
 
 // board is one kind of board that serves a group.
@@ -53,7 +55,7 @@ func (s source) boards(p bill.Pieces, flat bool, r Rules) ([]board, error) {
 		if s.chosen != nil && !s.chosen[name] {
 			continue
 		}
-		price, err := it.PiecePrice(s.sheet.Currency)
+		price, err := s.price(it, w)
 		if err != nil {
 			return nil, err
 		}
@@ -93,6 +95,9 @@ func (s source) inHand(p bill.Pieces, flat bool, r Rules) ([]board, error) {
 		}
 		worth, err := worths(b, s.sheet.Currency)
 		if err != nil {
+			return nil, err
+		}
+		if worth, err = s.worth(worth); err != nil {
 			return nil, err
 		}
 		for k, c := range b.Clear {

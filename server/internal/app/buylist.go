@@ -133,7 +133,7 @@ func unweighedFreight(l buy.List) []bill.Warning {
 		}
 	}
 	if len(l.Freight) > 0 && !l.FreightChosen {
-		out = append(out, bill.Warning{Code: "freight_not_chosen", Detail: "So many suppliers ask for freight that goods alone decide whom to buy from; the freight is added.",
+		out = append(out, bill.Warning{Code: "freight_not_chosen", Detail: "So many suppliers ask for freight that what they ask by the order does not decide whom to buy from; it is added.",
 			Fix: "compare with a sheet of fewer suppliers"})
 	}
 	return out

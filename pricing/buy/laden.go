@@ -1,0 +1,276 @@
+package buy
+
+import (
+	"math/big"
+	"slices"
+	"strings"
+
+	"ribband/pricing/money"
+	"ribband/pricing/sheet"
+
+	"github.com/shopspring/decimal"
+)
+
+// What suppliers ask by measure or weight grows with what is bought of them. A plan of laden prices, each board and pack with
+// its part of that, buys what costs least delivered, and its floor holds for goods and such freight together. It is then told at the
+// prices of the sheet, with the floor of goods alone that another plan gives.
+
+// ladenParts are the parts of a minor unit that laden prices are counted in, cut down, so that a floor of them is never above.
+const ladenParts = 100
+
+// laden is what is asked by measure and weight, in minor units: by supplier, in lower case.
+type laden struct {
+	rates     map[string]loadRate
+	densities map[string]decimal.Decimal
+}
+
+// loadRate is for a cubic metre of timber and for a kilogram.
+type loadRate struct{ m3, kg *big.Rat }
+
+// loadedBy are the rates of freight rows that are asked; nil where none goes by measure or weight.
+func loadedBy(rows []sheet.Item, c money.Currency, r Rules) *laden {
+	out := &laden{rates: map[string]loadRate{}, densities: r.Densities}
+	minor := new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(c.Digits())), nil))
+	for _, it := range rows {
+		if it.Unit.Dimension() != sheet.ByVolume && it.Unit.Dimension() != sheet.ByMass {
+			continue
+		}
+		name := strings.ToLower(strings.TrimSpace(it.Supplier))
+		rate, ok := out.rates[name]
+		if !ok {
+			rate = loadRate{new(big.Rat), new(big.Rat)}
+		}
+		each := it.UnitPrice()
+		each.Mul(each, minor).Quo(each, it.Unit.Factor())
+		if it.Unit.Dimension() == sheet.ByVolume {
+			rate.m3.Add(rate.m3, each)
+		} else {
+			rate.kg.Add(rate.kg, each)
+		}
+		out.rates[name] = rate
+	}
+	if len(out.rates) == 0 {
+		return nil
+	}
+	return out
+}
+
+// load is what one board or pack adds to the freight, minor units.
+func (l *laden) load(it sheet.Item) *big.Rat {
+	rate, ok := l.rates[strings.ToLower(strings.TrimSpace(it.Supplier))]
+	if !ok {
+		return new(big.Rat)
+	}
+	if it.Kind != sheet.Timber {
+		kg, ok := sheet.Convert(it.PieceMeasure(), it.Unit, "KGM")
+		if !ok {
+			return new(big.Rat)
+		}
+		return kg.Mul(kg, rate.kg)
+	}
+	m3 := it.Thickness.MM().Mul(it.Width.MM()).Mul(it.StockLength.MM()).Shift(-9).Rat()
+	each := new(big.Rat).Mul(rate.kg, l.densities[strings.ToLower(it.Species)].Rat())
+	return m3.Mul(m3, each.Add(each, rate.m3))
+}
+
+// loads reports whether some row adds to the freight.
+func (l *laden) loads(rows []sheet.Item) bool {
+	return slices.ContainsFunc(rows, func(it sheet.Item) bool { return l.load(it).Sign() > 0 })
+}
+
+// parts of a minor unit that prices are counted in.
+func (s source) parts() int64 {
+	if s.laden == nil {
+		return 1
+	}
+	return ladenParts
+}
+
+// price of one board or pack; of laden prices in their parts.
+func (s source) price(it sheet.Item, _ Way) (money.Money, error) {
+	p, err := it.PiecePrice(s.sheet.Currency)
+	if err != nil || s.laden == nil {
+		return p, err
+	}
+	x := s.laden.load(it)
+	x.Add(x, big.NewRat(p.Minor(), 1)).Mul(x, big.NewRat(ladenParts, 1))
+	return money.New(down64(x), s.sheet.Currency)
+}
+
+// worth of stretches in hand, which nobody brings.
+func (s source) worth(all []money.Money) ([]money.Money, error) {
+	if s.laden == nil {
+		return all, nil
+	}
+	out := make([]money.Money, len(all))
+	for i, m := range all {
+		var err error
+		if out[i], err = m.Times(decimal.NewFromInt(ladenParts), money.HalfUp); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// scaled is a plan with cost and bound in parts.
+func (p Packs) scaled() (Packs, error) {
+	var err error
+	if p.Cost, err = p.Cost.Times(decimal.NewFromInt(ladenParts), money.HalfUp); err == nil {
+		p.Bound, err = p.Bound.Times(decimal.NewFromInt(ladenParts), money.HalfUp)
+	}
+	return p, err
+}
+
+// atLaden plans the groups at laden prices. The list is what it buys at the sheet's own, with the floors of goods, which is the list
+// of the same source by prices alone; least is what goods and such freight cannot cost less than together, in parts.
+func (g groups) atLaden(from source, by *laden, goods List, r Rules) (list List, least int64, err error) {
+	loaded := from
+	loaded.laden = by
+	plan, err := g.withScarfs(loaded, r)
+	if err != nil {
+		return List{}, 0, err
+	}
+	timber, packs := slices.Clone(plan.Timber), slices.Clone(plan.Packs)
+	for i := range timber {
+		if timber[i], err = timber[i].unladen(goods.Timber[i], from, true); err != nil {
+			return List{}, 0, err
+		}
+	}
+	with, err := g.glued(timber, false, r, &List{})
+	if err != nil {
+		return List{}, 0, err
+	}
+	for i, n := range with.packs {
+		alone, err := with.packed(n, from, r)
+		if err != nil {
+			return List{}, 0, err
+		}
+		if by.loads(from.sheet.Item(n.item)) {
+			packs[i], err = packs[i].unladen(alone, from)
+		} else {
+			packs[i] = alone
+		}
+		if err != nil {
+			return List{}, 0, err
+		}
+	}
+	list, err = g.assemble(timber, packs, from, r)
+	return list, plan.Bound.Minor(), err
+}
+
+// unladen is what a plan buys, at the sheet's prices, with the floor of the goods; parted where the plan is at laden prices.
+func (t Timber) unladen(goods Timber, from source, parted bool) (Timber, error) {
+	offer := func(o Offer) (Offer, error) {
+		if i := slices.IndexFunc(goods.Offers, func(q Offer) bool { return q.ID == o.ID }); i >= 0 {
+			return goods.Offers[i], nil
+		}
+		it, ok := find(from.sheet.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(from.sheet, it) == o.ID })
+		if !ok {
+			return Offer{}, &NeedError{o.ID, "this board is not on the sheet"}
+		}
+		var err error
+		o.Price, err = it.PiecePrice(from.sheet.Currency)
+		return o, err
+	}
+	offers := slices.Clone(goods.Offers)
+	for _, o := range t.Offers {
+		if !slices.ContainsFunc(offers, func(q Offer) bool { return q.ID == o.ID }) {
+			own, err := offer(o)
+			if err != nil {
+				return Timber{}, err
+			}
+			offers = append(offers, own)
+		}
+	}
+	t.Offers, t.Boards, t.Cost = offers, slices.Clone(t.Boards), money.Zero(from.sheet.Currency)
+	for i := range t.Boards {
+		b := &t.Boards[i]
+		o, ok := findOffer(offers, b.Offer)
+		if !ok {
+			return Timber{}, &NeedError{b.Offer, "this board is not on the sheet"}
+		}
+		var err error
+		b.Price = o.Price
+		if b.Cost, err = b.Price.Times(decimal.NewFromInt(b.Count), money.HalfUp); err != nil {
+			return Timber{}, err
+		}
+		if t.Cost, err = t.Cost.Add(b.Cost); err != nil {
+			return Timber{}, err
+		}
+	}
+	if t.Scarfed != nil && parted {
+		own := *t.Scarfed
+		each, err := decimal.NewFromString(own.Each)
+		if err != nil {
+			return Timber{}, err
+		}
+		x := each.Shift(-2).Rat() // of ladenParts
+		own.Each = fixed(x)
+		if own.Labour, err = money.RoundRat(x.Mul(x, big.NewRat(own.Count, 1)), from.sheet.Currency, money.HalfUp); err != nil {
+			return Timber{}, err
+		}
+		if own.Saves != nil {
+			saves, err := money.RoundRat(own.Saves.Decimal().Shift(-2).Rat(), from.sheet.Currency, money.HalfUp)
+			if err != nil {
+				return Timber{}, err
+			}
+			own.Saves = &saves
+		}
+		t.Scarfed = &own
+	}
+	t.Bound, t.Proof, t.Certificate, t.PriceScale = goods.Bound, goods.Proof, goods.Certificate, goods.PriceScale
+	return t.judged(), nil
+}
+
+func findOffer(all []Offer, id string) (Offer, bool) {
+	if i := slices.IndexFunc(all, func(o Offer) bool { return o.ID == id }); i >= 0 {
+		return all[i], true
+	}
+	return Offer{}, false
+}
+
+// unladen likewise.
+func (p Packs) unladen(goods Packs, from source) (Packs, error) {
+	p.Bought, p.Cost = slices.Clone(p.Bought), money.Zero(from.sheet.Currency)
+	for i := range p.Bought {
+		lot := &p.Bought[i]
+		it, ok := lot.row(p.Item, from.sheet)
+		if !ok {
+			return Packs{}, &NeedError{p.Item, "this pack is not on the sheet"}
+		}
+		var err error
+		if lot.Price, err = it.PiecePrice(from.sheet.Currency); err != nil {
+			return Packs{}, err
+		}
+		if lot.Cost, err = lot.Price.Times(decimal.NewFromInt(lot.Count), money.HalfUp); err != nil {
+			return Packs{}, err
+		}
+		if p.Cost, err = p.Cost.Add(lot.Cost); err != nil {
+			return Packs{}, err
+		}
+	}
+	return p.above(goods), nil
+}
+
+// above is packs with the floor of others that were planned for the same, which holds whatever is bought.
+func (p Packs) above(goods Packs) Packs {
+	p.Bound = goods.Bound
+	if p.Bound.Minor() > p.Cost.Minor() {
+		p.Bound = p.Cost
+	}
+	p.Proven = p.Bound == p.Cost
+	if p.Sheets == nil || goods.Sheets == nil {
+		return p
+	}
+	of := *p.Sheets
+	laid := of.Counted
+	if of.Laid != nil {
+		laid = *of.Laid
+	}
+	of.Floor, of.Elsewise, of.Laid = goods.Sheets.Floor, goods.Sheets.Elsewise, nil
+	if !sameList(laid, of.Counted) {
+		of.Laid = &laid
+	}
+	p.Sheets = &of
+	return p
+}
