@@ -20,6 +20,7 @@ type counts struct {
 	open   []region // given up: neither a plan was found in them nor that there is none
 	made   int
 	swayed bool
+	listed int // layouts put together last
 	mean   int // which of the values kept is a mean, 0 for none
 	// wait is how many regions go by before the program is asked again, twice as many each time that was for nothing.
 	wait, pause int
@@ -38,6 +39,7 @@ type region struct {
 	floor  int64     // in unit/scale
 	n      []float64 // numbers of boards at which the mix has its floor, nil if it has none
 	order  int
+	tried  []int64 // the numbers of boards where they were given up
 }
 
 // regions are a heap, the lowest floor first and the latest among equals.
@@ -63,6 +65,7 @@ func (q *regions) Pop() any {
 // count searches all numbers of boards. It gives a floor of every plan, in unit/scale, which is the best plan's cost or
 // more when none is cheaper.
 func (s *search) count() (floor int64) {
+	s.packShare = packShare
 	t := counts{search: s, mix: newMix(s)}
 	root := s.integers(s.lp.Duals(0)) // the root's values say most of all
 	s.price(root)
@@ -75,6 +78,9 @@ func (s *search) count() (floor int64) {
 			break
 		}
 		t.look(heap.Pop(&t.queue).(region))
+	}
+	if t.queue.Len() == 0 || t.queue[0].floor > s.target() {
+		t.again()
 	}
 	floor = s.target() + s.scale
 	for _, r := range append(t.open, t.queue...) {

@@ -14,7 +14,7 @@ const nearWhole = 1e-6
 // offer takes a plan when it is better than the best.
 func (s *search) offer(batches []batch, joints []int64) {
 	if plan, ok := s.assemble(batches, joints); ok && (s.best == nil || better(plan, *s.best)) {
-		s.best = &plan
+		s.best, s.offered = &plan, true
 	}
 }
 

@@ -45,7 +45,7 @@ type nextStrip struct {
 func (d *dive) end() bool {
 	y := d.lp.Duals(0)
 	f := finish{search: d.search, values: d.integers(y), turn: 1, until: d.sack.work + d.limits.Work/finishShare}
-	budget := int64(math.Min(d.aim*d.norm*float64(d.scale), 1<<60)) + d.scale/finishRounding
+	budget := sum{v: int64(math.Min(d.aim*d.norm*float64(d.scale), 1<<59)) + d.scale/finishRounding}
 	for k, b := range d.boards {
 		f.strips = append(f.strips, -1)
 		if _, hi := d.lp.Bounds(d.boardCol[k]); !math.IsInf(hi, 1) {
@@ -58,7 +58,7 @@ func (d *dive) end() bool {
 			if f.strips[k] >= 0 {
 				f.strips[k] = max(0, f.strips[k]-n)
 			}
-			budget -= n * (d.boards[k].price/d.boards[k].strips + d.takes(d.layouts[l])) * d.scale
+			budget.addProduct(-n, (d.boards[k].price/d.boards[k].strips+d.takes(d.layouts[l]))*d.scale)
 			f.out = append(f.out, batch{d.layouts[l], n})
 		}
 	}
@@ -69,13 +69,13 @@ func (d *dive) end() bool {
 			price = own
 		}
 		f.price = append(f.price, price)
-		budget += max(0, f.strips[k]) * (price - own)
+		budget.addProduct(max(0, f.strips[k]), price-own)
 	}
 	for i, w := range d.wanted {
 		f.left = append(f.left, max(0, w))
-		budget -= f.left[i] * f.values[i]
+		budget.addProduct(-f.left[i], f.values[i])
 	}
-	if !f.lay(0, budget) {
+	if budget.past || !f.lay(0, budget.v) {
 		return false
 	}
 	d.offer(f.out, d.joints)

@@ -39,12 +39,16 @@ func (s *search) affords(boards []int64) int64 {
 	return max(0, min(s.extra, left))
 }
 
-// target is the most, in unit/scale, that a plan cheaper than the best may cost.
+// target is the most, in unit/scale, that a plan cheaper than the best may cost, or the ceiling under which one is looked for.
 func (s *search) target() int64 {
-	if s.best == nil {
-		return bigSum
+	most := bigSum
+	if s.best != nil {
+		most = (s.best.Net()/s.unit - 1) * s.scale
 	}
-	return (s.best.Net()/s.unit - 1) * s.scale
+	if s.ceiling > 0 {
+		most = min(most, s.ceiling)
+	}
+	return most
 }
 
 // values is one set of whole values of the items, with what the table says of it: what all pieces are worth, and the

@@ -229,3 +229,17 @@ func TestKeptAndScarfedTogether(t *testing.T) {
 		}
 	})
 }
+
+// Lists of a shop whose left-overs are worth half of the cheapest board's price are proved within the usual limits. In CI all
+// 30, else the first 8.
+func TestKeptListsAreProved(t *testing.T) {
+	n := 8
+	if os.Getenv("RIBBAND_CI") == "1" {
+		n = 30
+	}
+	for _, s := range keptLists(n) {
+		if p := solve(t, s.list.stock, s.list.pieces, s.list.rules); !p.Proven() {
+			t.Errorf("%s: %d..%d by %s", s.name, p.Bound, p.Net(), p.Proof)
+		}
+	}
+}

@@ -28,7 +28,7 @@ func (t *counts) single(r region, n []int64) {
 			r.lo[k], r.hi[k] = n[k], n[k]
 		}
 	}
-	if t.decide(n, fewLayouts) {
+	if t.decide(&r, n, fewLayouts) {
 		return
 	}
 	for i, up := range []float64{0.8, 0.6, 2, 0.9} {
@@ -39,8 +39,24 @@ func (t *counts) single(r region, n []int64) {
 		}
 	}
 	t.sway()
-	if !t.decide(n, t.limits.Layouts) && !t.stray(r, n, cost) {
+	most := t.limits.Layouts
+	if t.extra > 0 { // other numbers may have a cheaper plan, with which there are fewer to list
+		most /= 4
+	}
+	if !t.decide(&r, n, most) && !t.stray(r, n, cost) {
+		r.tried = n
 		t.open = append(t.open, r)
+	}
+}
+
+// again tries numbers of boards with more work that were given up while there were others to try.
+func (t *counts) again() {
+	t.packShare = lastPackShare
+	for i := range t.open {
+		r := &t.open[i]
+		if r.tried != nil && r.floor <= t.target() && t.decide(r, r.tried, t.limits.Layouts) {
+			r.floor = t.target() + t.scale
+		}
 	}
 }
 
@@ -52,7 +68,7 @@ const (
 
 // stray tries more dives; false when none found a plan at the region's floor.
 func (t *counts) stray(r region, n []int64, cost float64) bool {
-	if t.extra > 0 { // what is paid beside the boards, not which layouts, is what is open then
+	if len(t.items) <= manyItems || t.extra > 0 { // few lengths are listed soon; what is paid beside the boards is then what is open
 		return false
 	}
 	until := t.lp.Work + t.sack.work + t.limits.Work/strayShare
@@ -86,30 +102,54 @@ func (t *counts) upTo(n []int64) {
 	t.lp.Dual(t.limits.Pivots, math.Inf(1))
 }
 
-// decide finds a plan with the numbers n of boards or that there is none; false when it could do neither. Where more than boards
-// is paid for it goes on until none is cheaper.
-func (t *counts) decide(n []int64, most int) bool {
-	for {
-		before := t.target()
+// decide finds the cheapest plan with the numbers n of boards, or that there is none cheaper than the best; false when it could do
+// neither. Where more than boards is paid for it asks for a plan hardly above the region's floor first, then further and
+// further above: the less may be paid, the fewer layouts can stand in a plan. What it shows lifts the floor.
+func (t *counts) decide(r *region, n []int64, most int) bool {
+	if t.extra == 0 {
+		return t.decideOnce(n, most)
+	}
+	defer func() { t.ceiling = 0 }()
+	boards := sum{}
+	for k, b := range t.boards {
+		boards.addProduct(b.price*t.scale, n[k])
+	}
+	if !boards.past {
+		r.floor = max(r.floor, boards.v)
+	}
+	before := 0
+	for part := int64(ladder); ; {
+		full := t.target()
+		if r.floor > full {
+			return true
+		}
+		if t.fewFit(n) {
+			part = 1
+		}
+		ceiling := min(full, (r.floor/t.scale+max(1, (full-r.floor)/t.scale/part))*t.scale)
+		t.ceiling = ceiling
 		if t.spent() || !t.decideOnce(n, most) {
 			return false
 		}
-		if t.extra == 0 || t.target() >= before {
-			return true
+		t.ceiling = 0
+		if t.target() == full {
+			r.floor = max(r.floor, ceiling+t.scale)
+			if part = max(1, part/2); t.listed < before+before/4 { // hardly more to put together than at the last step
+				part = max(1, part/4)
+			}
 		}
+		before = t.listed
 	}
 }
 
+// decideOnce finds a plan with the numbers n of boards within the target, or that there is none; false when it could do neither.
 func (t *counts) decideOnce(n []int64, most int) bool {
-	strips := make([]int64, len(n))
-	for k, b := range t.boards {
-		strips[k] = n[k] * b.strips
-	}
-	extra := t.affords(n)
+	strips, extra := t.strips(n), t.affords(n)
 	found, ok := t.fitting(strips, extra, most)
 	if !ok {
 		return false
 	}
+	t.listed = len(found)
 	p := newPacking(t.search, found, strips, extra)
 	x, sure := p.solve()
 	t.work += p.work + p.lp.Work
@@ -120,10 +160,34 @@ func (t *counts) decideOnce(n []int64, most int) bool {
 				out = append(out, batch{found[l], k})
 			}
 		}
+		before := t.target()
 		t.offer(out, x[len(found):])
+		sure = sure && t.target() < before
 	}
 	return sure
 }
+
+// fewFit reports whether so few layouts can stand in a plan cheaper than the best that no ladder is needed.
+func (t *counts) fewFit(n []int64) bool {
+	_, ok := t.fitting(t.strips(n), t.affords(n), veryFew)
+	return ok
+}
+
+// strips of numbers of boards.
+func (t *counts) strips(n []int64) []int64 {
+	out := make([]int64, len(n))
+	for k, b := range t.boards {
+		out[k] = n[k] * b.strips
+	}
+	return out
+}
+
+// So few layouts are put together at once.
+const veryFew = 250
+
+// ladder is the part of the way up to the best plan that the first step takes; each step after takes twice
+// the part of what is left, or more.
+const ladder = 64
 
 // fitting lists every layout that can stand in a plan with these strips that pays so much beside them: with any values, a strip loses no more of the
 // most that it can hold than all strips together can lose, and what is paid beside them. They are listed by the values that leave the strips least
@@ -141,8 +205,8 @@ func (t *counts) fitting(strips []int64, extra int64, most int) (found []layout,
 	if at < 0 {
 		return nil, false
 	}
-	if t.mean > 0 {
-		at = t.mean // it loses hardly more and leaves fewer that lose nothing
+	if t.mean > 0 && float64(gaps[t.mean]) <= meanLoses*float64(gaps[at])+t.norm*float64(t.scale)*meanLosesAt {
+		at = t.mean // it leaves fewer that lose nothing
 	}
 	if found, ok = t.list(t.mix.kept[at], gaps[at], strips, most); !ok {
 		return nil, false
@@ -157,6 +221,13 @@ func (t *counts) fitting(strips []int64, extra int64, most int) (found []layout,
 		return false
 	}), true
 }
+
+// How much more than the best values the mean may leave all strips to lose, that layouts are listed by it: times as much, and
+// this part of the dearest board.
+const (
+	meanLoses   = 4
+	meanLosesAt = 1.0 / 64
+)
 
 // lost is what a layout holds less than the most that its strip can.
 func (v *values) lost(of *search, l layout) int64 {

@@ -22,8 +22,13 @@ const mostEntries = 1 << 23
 // list gives the layouts of boards with strips that lose at most gap of the most they can hold; false when they are
 // more than most.
 func (s *search) list(v values, gap int64, strips []int64, most int) ([]layout, bool) {
-	l := &lister{search: s, values: v.items, most: most}
-	l.fill()
+	l := s.lister
+	if l == nil || &l.values[0] != &v.items[0] { // else the tables stand
+		l = &lister{search: s, values: v.items}
+		l.fill()
+		s.lister = l
+	}
+	l.most, l.steps, l.found = most, 0, nil
 	for k, b := range s.boards {
 		if strips[k] == 0 {
 			continue

@@ -31,6 +31,12 @@ type entry struct {
 	v   int64
 }
 
+// Parts of the work allowed for one packing: at first, and where nothing else is left to try.
+const (
+	packShare     = 32
+	lastPackShare = 4
+)
+
 // Rounds of rows added, nodes searched after them, and pivots of one run of the program.
 const (
 	packRounds = 20
@@ -39,7 +45,7 @@ const (
 )
 
 func newPacking(s *search, layouts []layout, strips []int64, extra int64) *packing {
-	p := &packing{layouts: len(layouts) + len(s.splits), limit: s.limits.Work / 8, whole: true}
+	p := &packing{layouts: len(layouts) + len(s.splits), limit: s.limits.Work / s.packShare, whole: true}
 	for _, it := range s.items {
 		p.rhs = append(p.rhs, it.demand)
 	}

@@ -30,11 +30,18 @@ type search struct {
 	column   []int // columns of layouts
 	seen     map[string]int
 
-	best   *Plan
-	duals  []int64 // the best integer duals, and what they prove in unit/scale
-	proved int64
-	work   int64
-	nodes  int
+	lister *lister // of the values that layouts were listed by last
+
+	best    *Plan
+	offered bool    // the best plan is one of the program's
+	duals   []int64 // the best integer duals, and what they prove in unit/scale
+	proved  int64
+	// ceiling of what a plan may cost that is looked for, in unit/scale, 0 for none.
+	ceiling int64
+	// packShare is the part of the work allowed that putting layouts together may take.
+	packShare int64
+	work      int64
+	nodes     int
 }
 
 func newSearch(p *problem, limits Limits, best *Plan) *search {

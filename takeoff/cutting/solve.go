@@ -5,6 +5,8 @@ import (
 	"math"
 	"math/big"
 	"slices"
+
+	"ribband/takeoff/cutting/internal/simplex"
 )
 
 // Solve finds the cheapest boards for the pieces within the usual limits, by cost less what is kept. Among plans of one such net
@@ -103,7 +105,16 @@ func (s *search) run(first *Plan, plans bool) (floor int64) {
 		s.dive(0.6, math.Inf(1), 0)
 		return s.floor()
 	}
-	return max(s.floor(), roundUp(big.NewInt(s.count()), s.scale, s.unit))
+	floor = roundUp(big.NewInt(s.count()), s.scale, s.unit)
+	if !s.offered && (s.best == nil || floor < s.best.Net()) { // no plan at the floor was found: then one as near above it as comes
+		s.limits.Work += min(whole/3, diveWork)
+		s.free()
+		s.lp.Fresh()
+		if s.lp.Dual(s.limits.Pivots, math.Inf(1)) == simplex.Optimal && s.lp.Primal(s.limits.Pivots) == simplex.Optimal {
+			s.dive(0.6, math.Inf(1), 0)
+		}
+	}
+	return max(s.floor(), floor)
 }
 
 // byLength values pieces by their length alone, at the cheapest board's rate: often that is proof enough.

@@ -67,12 +67,12 @@ func (t *counts) sway() {
 }
 
 // free takes the bounds off the numbers of boards.
-func (t *counts) free() {
-	for k, b := range t.boards {
+func (s *search) free() {
+	for k, b := range s.boards {
 		hi := math.Inf(1)
 		if b.most >= 0 {
 			hi = float64(b.most)
 		}
-		t.lp.SetBounds(t.boardCol[k], 0, hi)
+		s.lp.SetBounds(s.boardCol[k], 0, hi)
 	}
 }
