@@ -163,11 +163,7 @@ func (b Basis) layPlanks(out *bill.Bill) []laidPlank {
 			}
 			continue
 		}
-		asked := make([]planking.Asked, len(of))
-		for i, o := range of {
-			asked[i] = planking.Asked{Strake: o.Strake - 1, From: o.From.InexactFloat64(), To: o.To.InexactFloat64(), Whole: o.Whole}
-		}
-		made, faults := p.Renew(terms, asked)
+		made, faults := p.Renew(terms, asked(of))
 		for _, f := range faults {
 			fault("plank_not_found", of[f.Of], f.Detail, capitalised(f.Fix)+".")
 		}

@@ -120,6 +120,23 @@ func (d demo) plankExpansion(t testing.TB, width float64, change func(*planking.
 	return drawing.PlankExpansion{Sheet: d.on(width), Notation: d.offsets.Notation, Planking: laid(t, d.hull, d.frames, doc, d.offsets.Notation)}
 }
 
+// renewed is the expansion with two planks of it renewed beside one butt that is there.
+func (d demo) renewed(t testing.TB, width float64) drawing.PlankExpansion {
+	t.Helper()
+	doc := planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 12}, PlankThickness: "0-1-0", Butts: []planking.Given{{Strake: 5, X: []string{"15-0-3"}}}}
+	p := drawing.PlankExpansion{Sheet: d.on(width), Notation: d.offsets.Notation, Planking: laid(t, d.hull, d.frames, doc, d.offsets.Notation), Option: "Two planks"}
+	terms, faults := planking.Read(doc, d.hull, d.offsets.Notation)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	made, none := p.Planking.Renew(terms, []planking.Asked{{Strake: 4, From: 4000, To: 5000}, {Strake: 8, From: 2000, To: 2100}})
+	if len(none) > 0 {
+		t.Fatal(none)
+	}
+	p.Renewed = made
+	return p
+}
+
 // hooded is the expansion with a stem and a transom, both raked, that the demo was given for this drawing alone.
 func (d demo) hooded(t testing.TB, width float64) drawing.PlankExpansion {
 	t.Helper()

@@ -43,6 +43,8 @@ func TestGolden(t *testing.T) {
 		"lopsided-half-breadths": lopsided["half-breadths"],
 		"planks-narrow":          d.plankExpansion(t, drawing.Narrow, nil).Draw(),
 		"planks-wide":            d.plankExpansion(t, drawing.Wide, nil).Draw(),
+		"planks-renewed-narrow":  d.renewed(t, drawing.Narrow).Draw(),
+		"planks-renewed-wide":    d.renewed(t, drawing.Wide).Draw(),
 		"planks-hoods-narrow":    d.hooded(t, drawing.Narrow).Draw(),
 		"planks-hoods-wide":      d.hooded(t, drawing.Wide).Draw(),
 		"one-frame-narrow":       d.oneFrame(t, drawing.Narrow, 10).Draw(),

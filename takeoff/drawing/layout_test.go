@@ -75,6 +75,7 @@ func gallery(t testing.TB, width float64) map[string]drawing.Drawing {
 		"planks, one strake":  d.plankExpansion(t, width, func(p *planking.Document) { p.Strakes.Count = 1 }).Draw(),
 		"planks, 400 frames": drawing.PlankExpansion{Sheet: d.on(width), Notation: many.Notation, Planking: laid(t, crowd.Hull, run(t, 390, "10", "25"),
 			planking.Document{Side: boat.Port, Strakes: planking.Division{Count: 9}, StockLengths: []string{"4000"}}, many.Notation)}.Draw(),
+		"planks, renewed":           d.renewed(t, width).Draw(),
 		"planks, nothing":           drawing.PlankExpansion{Sheet: d.on(width)}.Draw(),
 		"one frame, port":           d.oneFrame(t, width, 10).Draw(),
 		"one frame, starboard":      d.oneFrame(t, width, 33).Draw(),

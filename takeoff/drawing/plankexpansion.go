@@ -21,6 +21,13 @@ type PlankExpansion struct {
 	Notation notation.Notation
 	// Planking of the side; nil before there are lines.
 	Planking *planking.Planking
+	// Renewed are the planks that come out, from the garboard and from forward; nil draws the side as it is laid out, empty says that
+	// none is renewed.
+	Renewed []planking.Renewed
+	// Option that renews them, by its name; it may be empty.
+	Option string
+	// Beside is what is renewed and not drawn, as sentences.
+	Beside []string
 }
 
 // Draw is the expansion. Every strake is true in length and width; they are set so that the middles of their lengths
@@ -34,16 +41,30 @@ func (p PlankExpansion) Draw() Drawing {
 	}
 	f.subject = "Plank expansion, " + string(p.Planking.Side) + " side, bow to the right"
 	list.Title += ", " + string(p.Planking.Side) + " side"
-	v := &expansion{look: k, list: list, Planking: p.Planking, breached: breached(p.Planking.Breaches)}
+	if p.Renewed != nil {
+		if p.Option != "" {
+			p.Beside = append([]string{"Option “" + p.Option + "”."}, p.Beside...)
+		}
+		f.subject = "Planks renewed, " + string(p.Planking.Side) + " side, bow to the right"
+		list.Title = "Planks renewed on " + or(p.Sheet.Boat, "the boat") + ", " + string(p.Planking.Side) + " side"
+	}
+	v := &expansion{look: k, list: list, Planking: p.Planking, breached: breached(p.Planking.Breaches), renewed: p.Renewed}
 	v.spread()
+	if v.renewed != nil {
+		list.Layer("renewed") // below all else
+	}
 	y := v.margin
 	for i := len(v.flat) - 1; i >= 0; i-- {
 		y = v.strake(i, y)
 	}
 	y = v.numbers(y)
 	f.key, f.notes = v.key(), once(append(p.remarks(), v.notes...))
-	list.Desc = p.describe()
 	list.Height = math.Ceil(f.put(list, p.Sheet, k, y+line(k.text)))
+	if p.Renewed != nil {
+		list.Desc = p.describeRenewed()
+		return Drawing{list, p.tableOfRenewed()}
+	}
+	list.Desc = p.describe()
 	return Drawing{list, p.table()}
 }
 
@@ -75,7 +96,10 @@ func (v *expansion) key() []keyLine {
 		{letter: "*", text: "a butt that breaks a rule; the notes say which", sample: func(a, b draw.Point) []draw.Item { return nil }},
 	}
 	if !v.hooded() {
-		return slices.Delete(lines, 1, 3)
+		lines = slices.Delete(lines, 1, 3)
+	}
+	if v.renewed != nil {
+		lines = append([]keyLine{v.keyOfRenewed()}, lines...)
 	}
 	return lines
 }
@@ -109,6 +133,7 @@ func (p PlankExpansion) remarks() []string {
 	for _, e := range p.Planking.Ends {
 		out = append(out, p.ends(e))
 	}
+	out = append(out, p.Beside...)
 	proposed, stuck, worst := 0, 0, 0.0
 	for _, s := range p.Planking.Strakes {
 		if s.Proposed {
@@ -119,10 +144,12 @@ func (p PlankExpansion) remarks() []string {
 		}
 		worst = max(worst, s.Mismatch)
 	}
-	if proposed > 0 {
+	if proposed > 0 && p.Renewed != nil {
+		out = append(out, "Where "+plural(proposed, "strake butts", "strakes butt")+" now is not written down, and is not drawn.")
+	} else if proposed > 0 {
 		out = append(out, "Butts of "+plural(proposed, "strake are", "strakes are")+" proposed by the rules in "+butt.Adjacent.Source+".")
 	}
-	if stuck > 0 {
+	if stuck > 0 && p.Renewed == nil {
 		out = append(out, plural(stuck, "strake has", "strakes have")+" no butts that keep to the rules out of the stock: longer stock, or boards scarfed before they are bent on.")
 	}
 	if n := len(p.Planking.Breaches); n > 0 {

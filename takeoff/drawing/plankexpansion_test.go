@@ -134,3 +134,57 @@ func TestPlankExpansionSays(t *testing.T) {
 		}
 	}
 }
+
+// Planks that are renewed are shaded where they lie and named by marks that the table has too; butts that they take out are gone,
+// those that they make are told apart from those that stay, and butts that nobody wrote down are not drawn.
+func TestPlanksRenewed(t *testing.T) {
+	d := loadDemo(t)
+	for _, width := range []float64{drawing.Narrow, drawing.Wide} {
+		p := d.renewed(t, width)
+		made := p.Renewed
+		drawn := p.Draw()
+		if shaded := drawn.List.Layer("renewed").Items; len(made) != 2 || len(shaded) != 2 {
+			t.Fatalf("%d planks are shaded, %d made", len(shaded), len(made))
+		}
+		if first := drawn.List.Layers[0].Name; first != "renewed" {
+			t.Errorf("%s lies below what is shaded", first)
+		}
+		for i, item := range drawn.List.Layer("renewed").Items {
+			path, of := item.(draw.Path), made[len(made)-1-i] // from the sheer down
+			left, right := math.Inf(1), math.Inf(-1)
+			for _, q := range path.Points {
+				left, right = min(left, q.X), max(right, q.X)
+			}
+			if long := (right - left) * drawn.List.ScaleMM; math.Abs(long/of.Board.Length-1) > 0.01 || path.Fill == "" {
+				t.Errorf("%s is drawn %v mm long, %v wanted", path.Of, long, of.Board.Length)
+			}
+		}
+		if rows := drawn.Table.Rows; len(rows) != 2 || rows[0][0] != "R1" || rows[1][1] != "9" || !strings.Contains(drawn.List.Desc, "R2 strake 9") || !strings.Contains(drawn.List.Title, "Planks renewed on") {
+			t.Errorf("%v; %s; %s", drawn.Table.Rows, drawn.List.Title, drawn.List.Desc)
+		}
+		fresh, marks := 0, 0
+		for _, x := range drawn.List.Texts() {
+			if strings.HasSuffix(x.String, " new") {
+				fresh++
+			}
+			if x.String == "R1" || x.String == "R2" {
+				marks++
+			}
+		}
+		want := 0
+		for _, m := range made {
+			for _, e := range m.Ends {
+				if e.New {
+					want++
+				}
+			}
+		}
+		if want == 0 || fresh > want || width == drawing.Wide && fresh != want || marks != 2 {
+			t.Errorf("%d butts are called new, %d wanted; %d marks", fresh, want, marks)
+		}
+		p.Renewed = []planking.Renewed{}
+		if none := p.Draw(); len(none.Table.Rows) != 0 || !strings.Contains(none.List.Desc, "No plank of this side is renewed") {
+			t.Error(none.List.Desc)
+		}
+	}
+}

@@ -16,6 +16,7 @@ type expansion struct {
 	list     *draw.List
 	flat     []flatStrake
 	breached map[buttAt]bool
+	renewed  []planking.Renewed
 	units    float64 // units to a millimetre
 	middle   float64 // X of the strakes' middles
 	lowest   float64 // Y of the garboard's lowest point
@@ -106,12 +107,16 @@ func (v *expansion) strake(i int, top float64) float64 {
 	v.hoods(s, across)
 	texts := []draw.Text{{At: draw.Point{X: v.margin, Y: words}, Size: v.small, Bold: true, String: v.name(s), Of: of}}
 	texts = append(texts, v.hoodNames(i, base, words)...)
-	for _, b := range s.Butts {
+	texts = append(texts, v.shade(i, base, words, texts)...)
+	for _, b := range v.butts(i) {
 		across("butts", joint, b.At)
 		x := v.at(f.upper[b.At], base).X
 		t := draw.Text{At: draw.Point{X: x, Y: words}, Size: v.small, Anchor: draw.Middle, String: v.between(b.X), Of: of}
 		if v.breached[buttAt{i, b.X}] {
 			t.String += " *"
+		}
+		if b.fresh {
+			t.String += " new"
 		}
 		if !clear(t, texts) {
 			v.notes = append(v.notes, "Not every butt has room for its frames; the table has them all.")

@@ -261,3 +261,36 @@ func TestTheDemosPlanks(t *testing.T) {
 	_, revision := d.draft(d.demo.Planked...)
 	d.send(http.MethodPost, revision+"/issue", nil, d.key(), seen(d.get(revision).etag())).want(200)
 }
+
+// The drawing of an option's planks marks those of a side that are renewed, says so in its description, and of the other side that none
+// is; without a side, of an option that renews none or of a boat that nobody said how she is planked it is refused with what would do.
+func TestTheDrawingOfPlanks(t *testing.T) {
+	d := open(t, file(t))
+	planked := d.job("options", d.demo.Planked[0])
+	svg := d.get(planked + "/planks.svg?side=port").want(200)
+	if got := svg.header.Get("Content-Disposition"); got != `inline; filename="planks-renewed-port.svg"` {
+		t.Error(got)
+	}
+	for _, want := range []string{"Planks renewed on Wendeline, port side", "2 planks of them renewed: R1 strake 5, between frames", "R2 strake 10, forward hood end to", "renewed plank, marked as in the table", "Option “Three planks”."} {
+		if !strings.Contains(string(svg.body), want) {
+			t.Errorf("the drawing does not say %q", want)
+		}
+	}
+	d.send(http.MethodPut, planked+"/planks", planksOf(plankRow(5, "port", 14, 16)), seen(d.get(planked+"/planks").etag())).want(200)
+	if other := d.get(planked + "/planks.svg?side=starboard").want(200); !strings.Contains(string(other.body), "No plank of this side is renewed") {
+		t.Errorf("%.600s", other.body)
+	}
+	job, option := d.unplanked()
+	d.send(http.MethodPut, option+"/planks", planksOf(map[string]any{"strake": 4, "side": "port", "species": "white_oak", "grade": "FAS", "thickness": "0-1-2", "by_hand": map[string]any{"length": "6-0-0", "width": "0-5-0"}}), firstPut).want(201)
+	for _, address := range []string{planked + "/planks.svg", planked + "/planks.svg?side=both", d.option(0, "planks.svg") + "?side=port", option + "/planks.svg?side=port"} {
+		if p := d.get(address).refused(400, "malformed-request"); len(p.Errors) == 0 || p.Errors[0].Parameter != "side" || p.Errors[0].Fix == "" {
+			t.Errorf("%s: %+v", address, p)
+		}
+	}
+	d.send(http.MethodPut, job+"/planking", carvelled(12), firstPut).want(201)
+	if beside := d.get(option + "/planks.svg?side=port").want(200); !strings.Contains(string(beside.body), "is renewed by tape and is not drawn") {
+		t.Errorf("%.600s", beside.body)
+	}
+	bare := d.send(http.MethodPost, d.job("options"), map[string]any{"name": "Nothing yet"}, d.key()).want(201).header.Get("Location")
+	d.get(bare+"/planks.svg?side=port").refused(409, "documents-missing")
+}

@@ -82,6 +82,7 @@ var routes = []route{
 	{put, v1 + "jobs/:job/options/:option/remedies", writers, nil, putRemedies},
 	{get, v1 + "jobs/:job/options/:option/planks", readers, nil, readPlanks},
 	{put, v1 + "jobs/:job/options/:option/planks", writers, nil, putPlanks},
+	{get, v1 + "jobs/:job/options/:option/planks.svg", readers, []string{"side"}, drawPlanks},
 	{get, v1 + "jobs/:job/options/:option/takeoff", readers, []string{"figures", "narrowing"}, readTakeoff},
 	{get, v1 + "jobs/:job/options/:option/form", readers, []string{"frame", "side", "piece", "face", "pitch_mm"}, readForm},
 	{get, v1 + "jobs/:job/options/:option/form.svg", readers, []string{"frame", "side", "piece", "face", "pitch_mm"}, readFormDrawing},

@@ -134,6 +134,9 @@ func (d *desk) sample(op operation) sample {
 		s.query = "side=port&strakes=12"
 	case "layStrakes":
 		s.body = map[string]any{"hull": d.document(d.job("hull")), "side": "port", "strakes": map[string]any{"count": 12}}
+	case "drawPlanks":
+		d.putPlanks()
+		s.query = "side=port"
 	case "readForm", "readFormDrawing", "readFormSheets":
 		s.query = "frame=12&side=port"
 	case "readSection":

@@ -44,6 +44,8 @@ type planksPage struct {
 	SeenPlanking int64
 	Plain        bool
 	Writes       bool
+	// Plans are the drawings of the sides that planks are renewed on.
+	Plans []plan
 }
 
 // plankLine is a plank as the list has it.
@@ -80,6 +82,9 @@ func (p *Pages) planksPageOf(v *visit) (planksPage, error) {
 	for i, row := range doc.Planks {
 		out.Rows = append(out.Rows, plankLineOf(i, row))
 	}
+	if out.Plans, err = p.plansOfPlanks(v, job, option, doc); err != nil {
+		return planksPage{}, err
+	}
 	hers, err := p.app.Planking(ctx, v.who, job)
 	var none *store.NotFoundError
 	if errors.As(err, &none) {
@@ -95,6 +100,38 @@ func (p *Pages) planksPageOf(v *visit) (planksPage, error) {
 		out.Values["butts"] = buttsText(d.Butts)
 	}
 	return out, nil
+}
+
+// plansOfPlanks are the drawings of the sides that an option renews planks on; none of a side that cannot be drawn as it stands, of which
+// the page of materials says why.
+func (p *Pages) plansOfPlanks(v *visit, job, option string, doc plank.Document) ([]plan, error) {
+	var out []plan
+	for _, side := range boat.Sides {
+		if !slices.ContainsFunc(doc.Planks, func(r plank.Row) bool { return r.ByHand == nil && slices.Contains(r.Side.Expand(), side) }) {
+			continue
+		}
+		d, err := p.app.RenewedPlanks(v.Context(), v.who, job, option, side, v.width())
+		var question *app.QuestionError
+		var missing *app.MissingDocumentError
+		var compute *app.ComputeError
+		switch {
+		case errors.As(err, &question), errors.As(err, &missing), errors.As(err, &compute):
+			continue
+		case err != nil:
+			return nil, err
+		}
+		out = append(out, planOf(d, planksPath(job, option)+"/"+string(side)+"/renewed.svg"))
+	}
+	return out, nil
+}
+
+func (p *Pages) planksSVG(v *visit) error {
+	side := boat.Side(v.PathValue("side"))
+	if !side.One() {
+		return errNothing
+	}
+	d, err := p.app.RenewedPlanks(v.Context(), v.who, v.PathValue("job"), v.PathValue("option"), side, v.width())
+	return v.sendSVG(d, asNothing(err))
 }
 
 // planksNow are the planks of an option as they stand, in a document to add to.

@@ -43,6 +43,7 @@ var routes = []route{
 	{method: post, path: "/jobs/{job}/options/{option}/planks", roles: writers, handle: (*Pages).addPlank},
 	{method: post, path: "/jobs/{job}/options/{option}/planks/out", roles: writers, handle: (*Pages).takeOutPlank},
 	{method: post, path: "/jobs/{job}/options/{option}/planks/planking", roles: writers, handle: (*Pages).putPlanking},
+	{method: get, path: "/jobs/{job}/options/{option}/planks/{side}/renewed.svg", roles: yard, handle: (*Pages).planksSVG},
 	{method: get, path: "/jobs/{job}/options/{option}/forms", roles: yard, handle: (*Pages).forms},
 	{method: get, path: "/jobs/{job}/options/{option}/forms/{frame}/{side}", roles: yard, handle: (*Pages).oneForm},
 	{method: get, path: "/jobs/{job}/options/{option}/forms/{frame}/{side}/form.svg", roles: yard, handle: (*Pages).formSVG},
