@@ -20,6 +20,8 @@ type Certificate struct {
 	// Depths at which strips are valued, kerf included, by the way of the first cut: a strip counts as worth what the
 	// next deeper one listed can be worth. Two stages need none, the depths of the pieces are taken.
 	Depths map[First][]int64 `json:"depths,omitempty"`
+	// Cases, where there are any, show the floor in the place of the values alone.
+	Cases *Case `json:"cases,omitempty"`
 	// Floor is the cost that follows.
 	Floor int64 `json:"floor"`
 }
@@ -36,6 +38,8 @@ type Value struct {
 // of sheets whose V add up to sum(number x value). And, where V of no unlimited sheet is above its price, no less than
 // sum(number x value) - sum over limited stock of avail x max(0, V - price x Scale/Unit), times Unit/Scale and rounded up to a
 // sum that prices of sheets and strips can form. Of a roll the same holds for each length of it.
+//
+// Where there are cases, each must show the floor by numbers of sheets.
 func CheckCertificate(c Certificate, l List) error {
 	if c.Unit < 1 || c.Scale < 1 || c.Scale > 1<<52 {
 		return fmt.Errorf("unit %d, scale %d", c.Unit, c.Scale)
@@ -56,10 +60,13 @@ func CheckCertificate(c Certificate, l List) error {
 	for _, s := range l.Stock {
 		per = max(per, s.Per)
 	}
+	if dear := ceil(product(max(0, c.Floor), per), big.NewInt(c.Unit)); c.Cases != nil && dear.IsInt64() {
+		return c.cased(l, c.Cases, nil, per, dear.Int64())
+	}
 	var all []holder
 	avail, want := make([]int64, len(l.Stock)), sum.Int64()
 	for i, s := range l.Stock {
-		kinds, err := c.holders(l, i, value, per)
+		kinds, err := c.holders(l, i, value, per, nil)
 		if err != nil {
 			return err
 		}
@@ -78,7 +85,7 @@ func CheckCertificate(c Certificate, l List) error {
 	}
 	floor := l.roundUp(sum, c.Scale, c.Unit, per)
 	if dear := ceil(product(max(0, c.Floor), per), big.NewInt(c.Unit)); floor < c.Floor && dear.IsInt64() {
-		if least, ok, _ := leastHolding(want, dear.Int64(), all, avail, checkedHeld); ok {
+		if least, ok, _ := leastHolding(want, dear.Int64(), all, nil, avail, checkedHeld); ok {
 			floor = max(floor, l.costOf(least, c.Unit, per))
 		}
 	}
@@ -107,8 +114,9 @@ func (k holder) over(avail, scale int64) *big.Int {
 	return v
 }
 
-// holders are what sheets of a stock hold at most with the first cuts each way, or each strip of a roll.
-func (c Certificate) holders(l List, at int, value map[string]int64, per int64) ([]holder, error) {
+// holders are what sheets of a stock hold at most with the first cuts each way, or each strip of a roll. beside is what a
+// strip is worth beside its pieces; nil for nothing.
+func (c Certificate) holders(l List, at int, value map[string]int64, per int64, beside func(first First, length, depth int64) int64) ([]holder, error) {
 	s, out := l.Stock[at], []holder(nil)
 	price := s.Price
 	if s.Avail == 0 {
@@ -121,7 +129,7 @@ func (c Certificate) holders(l List, at int, value map[string]int64, per int64) 
 		return nil, fmt.Errorf("stock %s: its price is no whole number of units", s.ID)
 	}
 	for _, first := range []First{Across, Along} {
-		_, deep := s.rooms(l.Rules, first == Along)
+		room, deep := s.rooms(l.Rules, first == Along)
 		if s.Roll() && first == Along || !s.Roll() && (l.Rules.First != Either && l.Rules.First != first || deep <= l.Rules.Kerf) {
 			continue // deep: nothing is left between its trims
 		}
@@ -129,9 +137,14 @@ func (c Certificate) holders(l List, at int, value map[string]int64, per int64) 
 		if err != nil {
 			return nil, err
 		}
+		for i := range strips {
+			if beside != nil {
+				strips[i].worth += beside(first, room, strips[i].deep)
+			}
+		}
 		if s.Roll() {
 			for _, t := range strips {
-				out = append(out, holder{stock: at, price: price / c.Unit * t.deep, most: t.worth, deep: t.deep, many: math.MaxInt64})
+				out = append(out, holder{stock: at, first: first, price: price / c.Unit * t.deep, most: t.worth, deep: t.deep, many: math.MaxInt64})
 			}
 			continue
 		}
@@ -139,7 +152,7 @@ func (c Certificate) holders(l List, at int, value map[string]int64, per int64) 
 		if most >= bigWorth {
 			return nil, fmt.Errorf("stock %s: it holds more than is carried", s.ID)
 		}
-		out = append(out, holder{stock: at, price: price / c.Unit, most: most, many: math.MaxInt64})
+		out = append(out, holder{stock: at, first: first, price: price / c.Unit, most: most, many: math.MaxInt64})
 	}
 	return out, nil
 }

@@ -12,6 +12,7 @@ import (
 // pieces. price is in units, by the list's Per.
 type holder struct {
 	stock       int
+	first       First
 	price, most int64
 	deep        int64 // of a strip off a roll, 0 for a sheet
 	few, many   int64 // how many of it there may be
@@ -25,10 +26,11 @@ const (
 )
 
 // leastHolding is the least cost, in units, of numbers of sheets and lengths off rolls that hold as much as is wanted by
-// what each holds at most, with at most so many of each stock: what a plan buys does. It is dear where no numbers below
+// what each holds at most, with at least few and at most many of each stock (few nil for none, many -1 for no limit): what a
+// plan buys does. It is dear where no numbers below
 // dear do, and false where the search would take more than so many steps; steps is what it took.
-func leastHolding(want, dear int64, kinds []holder, avail []int64, limit int) (cost int64, ok bool, steps int) {
-	w := holding{avail: avail, have: make([]int64, len(avail)), best: dear, limit: limit}
+func leastHolding(want, dear int64, kinds []holder, few, many []int64, limit int) (cost int64, ok bool, steps int) {
+	w := holding{few: few, many: many, have: make([]int64, len(many)), best: dear, limit: limit}
 	for _, k := range kinds {
 		if k.deep > 0 {
 			w.rolls = append(w.rolls, k)
@@ -50,10 +52,10 @@ func cmpProducts(a, b, c, d int64) int {
 
 // holding is that search: numbers of one kind after another.
 type holding struct {
-	kinds, rolls []holder
-	avail, have  []int64
-	best         int64
-	steps, limit int
+	kinds, rolls    []holder
+	few, many, have []int64
+	best            int64
+	steps, limit    int
 }
 
 func (w *holding) walk(i int, rest, cost int64) {
@@ -66,11 +68,18 @@ func (w *holding) walk(i int, rest, cost int64) {
 		least = min(least, k.rate(rest))
 	}
 	if i == len(w.kinds) {
-		if least < w.best-cost {
-			w.best = cost + least
+		for k, n := range w.few {
+			more, price := max(0, n-w.have[k]), w.price(k)
+			if more > 0 && price > (w.best-cost)/more {
+				return
+			}
+			cost += more * price
 		}
 		if rest <= 0 {
-			w.best = cost
+			least = 0
+		}
+		if least < w.best-cost {
+			w.best = cost + least
 		}
 		return
 	}
@@ -83,7 +92,7 @@ func (w *holding) walk(i int, rest, cost int64) {
 		most = max(most, (rest-1)/k.most+1)
 	}
 	most = min(most, k.many)
-	if a := w.avail[k.stock]; a >= 0 {
+	if a := w.many[k.stock]; a >= 0 {
 		most = min(most, a-w.have[k.stock])
 	}
 	for n := most; n >= k.few && w.steps <= w.limit; n-- {
@@ -94,6 +103,16 @@ func (w *holding) walk(i int, rest, cost int64) {
 		w.walk(i+1, rest-n*k.most, cost+n*k.price)
 		w.have[k.stock] -= n
 	}
+}
+
+// price of a stock's sheets.
+func (w *holding) price(stock int) int64 {
+	for _, k := range w.kinds {
+		if k.stock == stock {
+			return k.price
+		}
+	}
+	return 0
 }
 
 // rate is what so much costs at least, at what a holder holds for its price, parts of it allowed.
@@ -139,7 +158,7 @@ func (s *search) hold(values []int64) {
 	if want.BitLen() > 60 || !dear.IsInt64() || slices.ContainsFunc(kinds, func(k holder) bool { return k.most >= bigWorth }) {
 		return
 	}
-	cost, ok, steps := leastHolding(want.Int64(), dear.Int64(), kinds, s.limited(), mostHeld)
+	cost, ok, steps := leastHolding(want.Int64(), dear.Int64(), kinds, nil, s.limited(), mostHeld)
 	s.work += int64(steps)
 	if floor := s.list.costOf(cost, s.unit, s.per); ok && floor > s.held.floor {
 		s.held = held{floor, values}

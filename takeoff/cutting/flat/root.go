@@ -19,6 +19,7 @@ func (s *search) run() {
 		return
 	}
 	ended := s.root()
+	s.first = [2]int{len(s.strips), len(s.cuts)}
 	if s.settled() {
 		return
 	}
@@ -28,7 +29,15 @@ func (s *search) run() {
 	if !ended || s.settled() {
 		return
 	}
+	// cases, plans, and cases again, which a cheaper plan makes fewer
+	all, rest := s.limits.Work, s.limits.Work-s.worked()
+	s.byCases(s.worked() + rest/4)
+	if s.prover != nil {
+		s.limits.Work -= rest / 4
+	}
 	s.look(r)
+	s.limits.Work = all
+	s.byCases(all)
 }
 
 // areas are values of pieces by their area, at the rate of the sheet or roll that is cheapest for it.

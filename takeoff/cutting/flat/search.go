@@ -44,6 +44,9 @@ type search struct {
 	values  []int64
 	proved  int64
 	held    held
+	cased   int64 // the floor by cases
+	prover  *prover
+	first   [2]int // strips and layouts of the program at the top
 	floored floored
 	last    []int64 // values of the program when last priced at the top
 	work    int64
@@ -206,7 +209,7 @@ func (p *problem) wanted() []int64 {
 }
 
 // floor is what is proved, in minor units.
-func (s *search) floor() int64 { return max(s.summed(), s.held.floor) }
+func (s *search) floor() int64 { return max(s.summed(), s.held.floor, s.cased) }
 
 // summed is the floor that follows from the sum of values alone.
 func (s *search) summed() int64 {
@@ -243,17 +246,25 @@ func (s *search) worked() int64 {
 }
 
 func (s *search) certificate() Certificate {
-	values := s.values
+	values, cases := s.values, s.cased > max(s.summed(), s.held.floor)
 	if s.held.floor > s.summed() {
 		values = s.held.values
+	}
+	if cases {
+		if root := s.prover.root; root.floor >= root.least() { // it needs no parting
+			values, cases = root.values, false
+		}
 	}
 	c := Certificate{Unit: s.unit, Scale: s.scale, Values: []Value{}, Depths: s.depths(), Floor: s.floor()}
 	for i, class := range s.classes {
 		for _, q := range class.ids {
-			if values[i] > 0 {
+			if values[i] > 0 || cases {
 				c.Values = append(c.Values, Value{q.ID, values[i]})
 			}
 		}
+	}
+	if cases {
+		c.Cases = s.prover.written(s.prover.root, s.prover.root.least())
 	}
 	return c
 }
