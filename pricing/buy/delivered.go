@@ -7,6 +7,7 @@ import (
 
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
 )
 
 // mostSuppliers with freight of their own among which every set is tried; each set is planned afresh.
@@ -127,7 +128,7 @@ func (d *delivering) set(in, out []string, goods List) (floor int64, serves bool
 	list, err := d.withScarfs(some, d.rules)
 	switch {
 	case tooLittle(err): // was found, which proves nothing
-		return d.floor(in, goods.Bound.Minor(), nil), true, nil
+		return d.floor(in, goods, some.sheet, nil), true, nil
 	case err != nil:
 		return 0, false, err
 	}
@@ -149,7 +150,7 @@ func (d *delivering) set(in, out []string, goods List) (floor int64, serves bool
 		}
 		loads[names(rows)] = least
 	}
-	return d.floor(in, list.Bound.Minor(), loads), true, nil
+	return d.floor(in, list, some.sheet, loads), true, nil
 }
 
 // tooLittle reports a fault that is of what is for sale.
@@ -256,10 +257,11 @@ func names(rows []sheet.Item) string {
 	return strings.Join(out, "\x00\x00")
 }
 
-// floor is what goods with such a floor and the freight of all these suppliers cannot cost less than together; loads are the floors at
-// laden prices by which rows are asked. A supplier that brings for nothing from a sum on asks nothing, and then the goods come to
-// that sum at least; every choice of the rows that are not asked is looked at.
-func (d *delivering) floor(suppliers []string, goods int64, loads map[string]int64) int64 {
+// floor is what goods with a list's floors, off a sheet of just these and others' goods, and the freight of all these suppliers cannot cost
+// less than together; loads are the floors at laden prices by which rows are asked. A supplier that brings for nothing from a sum on asks
+// nothing, and then its goods come to that sum at least, and to what only others sell beside it; every choice of the rows that are not
+// asked is looked at.
+func (d *delivering) floor(suppliers []string, goods List, c sheet.Content, loads map[string]int64) int64 {
 	best := int64(-1)
 	rows := d.rows(suppliers)
 	free := 0
@@ -292,18 +294,47 @@ func (d *delivering) floor(suppliers []string, goods int64, loads map[string]int
 				fixed += m.Minor()
 			}
 		}
-		least, sums := goods, int64(0)
+		least, sums := goods.Bound.Minor(), int64(0)
 		if parts, ok := loads[names(asked)]; ok {
 			least = max(least, d.unparted(parts, asked))
 		}
 		for _, sum := range reached {
 			sums += sum
 		}
+		if len(reached) > 0 {
+			sums += d.fromOthers(goods, c, reached)
+		}
 		if total := max(least, sums) + fixed; best < 0 || total < best {
 			best = total
 		}
 	}
 	return best
+}
+
+// fromOthers is the floor of the groups of a list of which no supplier named sells anything. Where scarfs may be
+// made, only boards without count: labour stands in the floor of others, and how much glue is needed is the plan's.
+func (d *delivering) fromOthers(l List, c sheet.Content, named map[string]int64) int64 {
+	sells := func(rows []sheet.Item) bool {
+		return slices.ContainsFunc(rows, func(it sheet.Item) bool {
+			_, ok := named[strings.ToLower(strings.TrimSpace(it.Supplier))]
+			return ok
+		})
+	}
+	sum := int64(0)
+	for i, t := range d.timber {
+		if l.Timber[i].Scarfed == nil && !sells(c.Boards(t.pieces.Species, t.pieces.Grade)) {
+			sum += l.Timber[i].Bound.Minor()
+		}
+	}
+	if slices.ContainsFunc(d.needs, func(n bill.Line) bool { return n.Pieces != nil && n.Pieces.Scarf != nil }) {
+		return max(0, sum)
+	}
+	for i, p := range d.packs {
+		if !sells(c.Item(p.item)) {
+			sum += l.Packs[i].Bound.Minor()
+		}
+	}
+	return max(0, sum)
 }
 
 // carriers are the suppliers that ask for freight and sell something needed.

@@ -89,11 +89,16 @@ func (l List) leastBoards(c sheet.Content) ([]LeastRow, error) {
 	}
 	var out []LeastRow
 	for _, offer := range order {
-		if it := items[offer]; cut[offer] < bought[offer] && it.MinPieces() > cut[offer] {
+		if it := items[offer]; cut[offer] < bought[offer] && it.MinPieces() > cut[offer] && !soldSingly(c, it, cut[offer]) {
 			out = append(out, LeastRow{it.Label(), it.Supplier, it.MinPieces(), cut[offer]})
 		}
 	}
 	return out, nil
+}
+
+// soldSingly reports whether so few are sold too, at another price: then what is bought beyond them is bought for its lower price.
+func soldSingly(c sheet.Content, it sheet.Item, n int64) bool {
+	return slices.ContainsFunc(c.Breaks(it), func(o sheet.Item) bool { return n > 0 && o.MinPieces() <= n })
 }
 
 // least are the packs bought beyond what is needed of them beside the others.
@@ -122,7 +127,7 @@ func (p Packs) least(c sheet.Content) ([]LeastRow, error) {
 		if left.Sign() > 0 {
 			needed = whole(left.Quo(left, holds[i]))
 		}
-		if needed < lot.Count && rows[i].MinPieces() > needed {
+		if needed < lot.Count && rows[i].MinPieces() > needed && !soldSingly(c, rows[i], needed) {
 			out = append(out, LeastRow{packLabel(p.Item, lot), rows[i].Supplier, rows[i].MinPieces(), needed})
 		}
 	}

@@ -167,7 +167,7 @@ func (p Packs) leastSheets(c sheet.Content) ([]LeastRow, error) {
 		}
 		for _, s := range list.Stock {
 			needed := (used[s.ID] + size.Each - 1) / size.Each
-			if s.ID == sizedName(it, size) && needed > 0 && needed < lot.Count {
+			if s.ID == sizedName(it, size) && needed > 0 && needed < lot.Count && !soldSingly(c, it, needed) {
 				out = append(out, LeastRow{packLabel(p.Item, lot), it.Supplier, it.MinPieces(), needed})
 				break
 			}
