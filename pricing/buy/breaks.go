@@ -108,11 +108,11 @@ func settle(best []Timber, bounds []int64, least int64) []Timber {
 	cost, _ := totals(best)
 	for i := range best {
 		t := &best[i]
-		bound := bounds[i]
+		bound, all := bounds[i], t.Cost.Minor()+t.labour()
 		if least >= cost {
-			bound = t.Cost.Minor() + t.labour()
+			bound = all
 		}
-		if m, err := money.New(min(bound, t.Cost.Minor()+t.labour()), t.Cost.Currency()); err == nil {
+		if m, err := money.New(min(bound, all), t.Cost.Currency()); err == nil {
 			t.Bound = m
 		}
 		t.Proof = cutting.Limit

@@ -131,6 +131,9 @@ func (g groups) atLaden(from source, by *laden, goods List, r Rules) (list List,
 		return List{}, 0, err
 	}
 	timber, packs := slices.Clone(plan.Timber), slices.Clone(plan.Packs)
+	if !slices.EqualFunc(timber, goods.Timber, func(a, b Timber) bool { return slices.Equal(a.Lines, b.Lines) }) {
+		return goods, plan.Bound.Minor(), nil // planks lie side by side at one of the prices and not at the other
+	}
 	for i := range timber {
 		if timber[i], err = timber[i].unladen(goods.Timber[i], from, true); err != nil {
 			return List{}, 0, err
@@ -218,8 +221,22 @@ func (t Timber) unladen(goods Timber, from source, parted bool) (Timber, error) 
 		}
 		t.Scarfed = &own
 	}
+	t.SideBySide = t.unladenBeside(goods)
 	t.Bound, t.Proof, t.Certificate, t.PriceScale = goods.Bound, goods.Proof, goods.Certificate, goods.PriceScale
 	return t.judged(), nil
+}
+
+// unladenBeside is how planks lie side by side in the plan, with what that comes to and its floor by the goods' prices.
+func (t Timber) unladenBeside(goods Timber) *SideBySide {
+	if t.SideBySide == nil || goods.SideBySide == nil || !t.cutSideBySide() {
+		return goods.SideBySide
+	}
+	own := *goods.SideBySide
+	own.Layouts = t.SideBySide.Layouts
+	if all, err := money.New(t.Cost.Minor()+t.labour(), t.Cost.Currency()); err == nil {
+		own.Cost = all
+	}
+	return &own
 }
 
 func findOffer(all []Offer, id string) (Offer, bool) {

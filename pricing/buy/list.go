@@ -104,6 +104,9 @@ type Timber struct {
 	// PriceScale is set where boards in hand cost nothing, or a scarf no whole number of minor units: the certificate counts each
 	// such board as 1, and all others and scarfs as PriceScale times their price.
 	PriceScale int64 `json:"price_scale,omitempty"`
+	// SideBySide is set of planks that could lie side by side with those of other groups; with Layouts in it they do, all in this one
+	// group. Then the certificate here says nothing, and that in it stands beside ApartBound, of boards of each group's own.
+	SideBySide *SideBySide `json:"side_by_side,omitempty"`
 	// LeftOver is what remains of the boards in lengths worth naming: whole strips, then offcuts.
 	LeftOver []LeftOver `json:"left_over"`
 }
@@ -158,12 +161,13 @@ type Boards struct {
 	Measure string `json:"measure"`
 }
 
-// Cut is so many Strips of a board cut alike.
+// Cut is so many Strips of a board cut alike. Width is how wide they are ripped, where strips of several widths lie side by side.
 type Cut struct {
-	Offer  string            `json:"offer"`
-	Strips int64             `json:"strips"`
-	Pieces []CutPiece        `json:"pieces"`
-	Offcut quantity.Quantity `json:"offcut"`
+	Offer   string            `json:"offer"`
+	Strips  int64             `json:"strips"`
+	WidthMM decimal.Decimal   `json:"width_mm,omitzero"`
+	Pieces  []CutPiece        `json:"pieces"`
+	Offcut  quantity.Quantity `json:"offcut"`
 }
 
 // CutPiece is Count laminates of the need Line, or parts of such, so long.

@@ -15,10 +15,8 @@ import (
 // Planks of one boat are nearly all of different widths, and backing out makes them ask for boards a little thicker or thinner.
 // Bought one by one each would have boards of its own, and none would be cut from what another leaves. So those that every board,
 // for sale or in hand, gives as many strips of are cut together, as wide and as thick as the widest and the thickest: no board
-// then gives fewer of them than of each by itself, and whatever could be bought for them one by one can still be.
-//
-// Strips of different widths beside one another in one board are not sought: where a board gives one strip of the widest and its
-// rest would hold a narrow one, the rest is told and the narrow one has a strip of its own.
+// then gives fewer of them than of each by itself, and whatever could be bought for them one by one can still be. Groups that are
+// left are then laid side by side where that costs less; see besides.
 
 // pool puts planks together.
 func (g *groups) pool(from source, r Rules) {

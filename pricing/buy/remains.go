@@ -61,8 +61,11 @@ func remains(list RippingList, t Timber) Remains {
 		}
 		thickness, width := b.Way.strip()
 		for _, s := range b.Strips {
+			if s.WidthMM.Sign() > 0 {
+				width = s.WidthMM
+			}
 			for _, p := range s.Pieces {
-				pieces.Add(pieces, Remnant{n * s.Count * p.Count, thickness, width, millimetres(p.Length), ""}.m3())
+				pieces.Add(pieces, Remnant{n * s.Count * p.Count, thickness, p.wide(width), millimetres(p.Length), ""}.m3())
 			}
 			if len(s.Pieces) > 0 {
 				out.add(Remnant{n * s.Count, thickness, width, millimetres(s.Over), "strip"}, s.Keep)
@@ -85,6 +88,14 @@ func remains(list RippingList, t Timber) Remains {
 	b, p, k := m3(boards), m3(pieces), m3(kept)
 	out.BoardsM3, out.PiecesM3, out.KeptM3, out.OtherM3 = b.StringFixed(4), p.StringFixed(4), k.StringFixed(4), b.Sub(p).Sub(k).StringFixed(4)
 	return out
+}
+
+// wide is how wide a piece out of such a strip is.
+func (p RippedPiece) wide(strip decimal.Decimal) decimal.Decimal {
+	if p.WidthMM.Sign() > 0 {
+		return p.WidthMM
+	}
+	return strip
 }
 
 // add counts a remnant with those that are alike.

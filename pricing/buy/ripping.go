@@ -66,8 +66,10 @@ type Rest struct {
 // RippedStrip is Count strips of a board crosscut alike, longest piece first; those without pieces are not cut, and stay in the
 // board's rest.
 type RippedStrip struct {
-	Count  int64         `json:"count"`
-	Pieces []RippedPiece `json:"pieces"`
+	Count int64 `json:"count"`
+	// WidthMM is how wide it is ripped, where strips of several widths lie side by side.
+	WidthMM decimal.Decimal `json:"width_mm,omitzero"`
+	Pieces  []RippedPiece   `json:"pieces"`
 	// Over is what is left of each in one length, cut down to the millimetre.
 	Over quantity.Quantity `json:"over"`
 	// Keep says whether Over is long enough to be kept; nil where the yard says no least length, or nothing is left.
@@ -79,6 +81,8 @@ type RippedPiece struct {
 	Line   string            `json:"line"`
 	Count  int64             `json:"count"`
 	Length quantity.Quantity `json:"length"`
+	// WidthMM is how wide it is ripped once more, where it is narrower than its strip.
+	WidthMM decimal.Decimal `json:"width_mm,omitzero"`
 	// Scarf is how a part is tapered and where its other half lies; nil for pieces cut whole.
 	Scarf *RippedScarf `json:"scarf,omitempty"`
 }
@@ -112,7 +116,7 @@ func Ripping(l List, needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rul
 			Species: t.Species, Grade: t.Grade, Kerf: r.Kerf, EndTrim: r.EndTrim,
 			StripThickness: t.Thickness.Add(t.Planing), StripWidth: t.Siding.Add(t.Planing), Boards: []RippedBoard{},
 		}
-		from, err := source{sheet: c, rack: inHand}.boards(bill.Pieces{Species: t.Species, Grade: t.Grade, Thickness: t.Thickness, Siding: t.Siding, Planing: t.Planing}, true, r)
+		from, err := source{sheet: c, rack: inHand}.boards(bill.Pieces{Species: t.Species, Grade: t.Grade, Thickness: t.narrowest(), Siding: t.Siding, Planing: t.Planing}, true, r)
 		if err != nil {
 			return nil, err
 		}
@@ -221,6 +225,9 @@ func (t Timber) rip(b Boards, length map[string]quantity.Quantity, from []board,
 	if it.untrimmed {
 		next.EndTrim = decimal.Zero
 	}
+	if t.cutSideBySide() {
+		return t.ripLayouts(b, next, it, length, r)
+	}
 	var out []RippedBoard
 	add := func(boards int64, strips []RippedStrip) {
 		next.Last, next.Strips = boards, strips
@@ -257,11 +264,7 @@ func (t Timber) rip(b Boards, length map[string]quantity.Quantity, from []board,
 func stripOf(c Cut, length map[string]quantity.Quantity, r Rules) RippedStrip {
 	s := RippedStrip{Count: c.Strips, Pieces: make([]RippedPiece, len(c.Pieces)), Over: c.Offcut, Keep: r.keeps(c.Offcut)}
 	for i, p := range c.Pieces {
-		s.Pieces[i] = RippedPiece{Line: p.Line, Count: p.Count, Length: length[p.Line]}
-		if p.PartMM.Sign() > 0 { // down to the millimetre, for which the taper has one to spare
-			s.Pieces[i].Length, _ = metres(p.PartMM)
-			s.Pieces[i].Scarf = &RippedScarf{part: p.PartMM}
-		}
+		s.Pieces[i] = ripped(p, length)
 	}
 	return s
 }

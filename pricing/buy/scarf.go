@@ -223,8 +223,10 @@ func (g groups) withScarfs(from source, r Rules) (List, error) {
 		return whole.floorOf(best), nil
 	}
 	for i := range best.Timber {
-		if s := best.Timber[i].Scarfed; s != nil && s.Count > s.Must {
-			saves, err := whole.Timber[i].Cost.Sub(best.Timber[i].Cost)
+		t := &best.Timber[i]
+		was, ok := whole.costOf(t.Lines)
+		if s := t.Scarfed; ok && s != nil && s.Count > s.Must {
+			saves, err := was.Sub(t.Cost)
 			if err != nil {
 				return List{}, err
 			}
@@ -234,10 +236,32 @@ func (g groups) withScarfs(from source, r Rules) (List, error) {
 	return best, nil
 }
 
+// costOf is what the groups of some lines cost; not ok where one of them serves others too.
+func (l List) costOf(lines []string) (sum money.Money, ok bool) {
+	sum, n := money.Zero(l.Currency), 0
+	for _, t := range l.Timber {
+		if !slices.ContainsFunc(t.Lines, func(id string) bool { return slices.Contains(lines, id) }) {
+			continue
+		}
+		n += len(t.Lines)
+		var err error
+		if sum, err = sum.Add(t.Cost); err != nil {
+			return sum, false
+		}
+	}
+	return sum, n == len(lines)
+}
+
 // floorOf is a list with the floor of another, which stands over plans that it leaves out.
 func (l List) floorOf(wider List) List {
 	for i := range l.Timber {
-		t, w := &l.Timber[i], wider.Timber[i]
+		t := &l.Timber[i]
+		k := slices.IndexFunc(wider.Timber, func(w Timber) bool { return slices.Equal(w.Lines, t.Lines) })
+		if k < 0 {
+			t.Bound, t.Proof, t.Proven = money.Zero(l.Currency), cutting.Limit, false
+			continue
+		}
+		w := wider.Timber[k]
 		if w.Bound.Minor() < t.Bound.Minor() {
 			t.Bound, t.Certificate, t.PriceScale = w.Bound, w.Certificate, w.PriceScale
 			t.Proof, t.Proven = cutting.Limit, false

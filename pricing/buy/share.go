@@ -17,6 +17,9 @@ func (g groups) planned(from source, r Rules) (List, error) {
 	with := g
 	if faults == nil {
 		var err error
+		if timber, err = g.besides(timber, from, r); err != nil {
+			return List{}, err
+		}
 		if with, err = g.glued(timber, false, r, &List{}); err != nil {
 			return List{}, err
 		}
@@ -36,7 +39,8 @@ func (g groups) planned(from source, r Rules) (List, error) {
 	return g.assemble(timber, packs, from, r)
 }
 
-// assemble is the list of groups that are planned, with the glue of the scarfs that they make among the packs.
+// assemble is the list of groups that are planned, with the glue of the scarfs that they make among the packs. Groups that are cut side
+// by side are one.
 func (g groups) assemble(timber []Timber, packs []Packs, from source, r Rules) (List, error) {
 	c := from.sheet.Currency
 	out := List{Currency: c, Timber: timber, Packs: packs, Cost: money.Zero(c), Bound: money.Zero(c)}
@@ -46,6 +50,9 @@ func (g groups) assemble(timber []Timber, packs []Packs, from source, r Rules) (
 	with, err := g.glued(timber, false, r, &out)
 	if err != nil {
 		return List{}, err
+	}
+	if !with.asListed(out) {
+		return List{}, &NeedError{"", "the boards are not those of the needs"}
 	}
 	out.Shares = make([]Share, len(with.needs))
 	for i, t := range with.timber {
@@ -58,6 +65,9 @@ func (g groups) assemble(timber []Timber, packs []Packs, from source, r Rules) (
 		if err := out.add(with, n.lines, packs[i].Kind, n.item, packs[i].Cost, packs[i].Bound); err != nil {
 			return List{}, err
 		}
+	}
+	if out.Bound, err = money.New(out.Bound.Minor()-lowered(timber), c); err != nil {
+		return List{}, err
 	}
 	if !slices.ContainsFunc(out.Timber, func(t Timber) bool { return t.Scarfed != nil }) {
 		return out, nil
@@ -73,9 +83,11 @@ func (g groups) assemble(timber []Timber, packs []Packs, from source, r Rules) (
 
 // leastBound is what no plan can cost less than, the glue of scarfs that need not be made left out of it.
 func (g groups) leastBound(timber []Timber, from source, r Rules) (money.Money, error) {
-	sum := money.Zero(from.sheet.Currency)
+	sum, err := money.New(-lowered(timber), from.sheet.Currency)
+	if err != nil {
+		return sum, err
+	}
 	for _, t := range timber {
-		var err error
 		if sum, err = sum.Add(t.Bound); err != nil {
 			return sum, err
 		}

@@ -65,6 +65,8 @@ type SawnStrip struct {
 	// Over is what is left in one length, mm; Keep whether it is kept, nil where the yard does not say.
 	Over float64
 	Keep *bool
+	// Width is how wide it is ripped, mm, where strips of several widths lie side by side; 0 where all are alike.
+	Width float64
 }
 
 // SawnPiece is Count pieces of a length, mm, for what Label names.
@@ -72,6 +74,8 @@ type SawnPiece struct {
 	Label  string
 	Count  int64
 	Length float64
+	// Width is how wide it is ripped once more, mm, where it is narrower than its strip; 0 where it is not.
+	Width float64
 	// Scarf is set for a half of a piece made of two.
 	Scarf *SawnScarf
 }
@@ -103,11 +107,15 @@ func (s SawnScarf) where() string {
 }
 
 // named is what a piece is for, and of a half where its other one lies.
-func (p SawnPiece) named() string {
-	if p.Scarf == nil {
-		return p.Label
+func (r RippingList) named(p SawnPiece) string {
+	out := p.Label
+	if p.Width > 0 {
+		out += ", ripped to " + r.length(p.Width)
 	}
-	return p.Label + ", " + p.Scarf.where()
+	if p.Scarf != nil {
+		out += ", " + p.Scarf.where()
+	}
+	return out
 }
 
 // Draw is all boards of the list on one sheet. Lengths are to scale, heights are not.
@@ -187,15 +195,22 @@ func (r RippingList) Steps(i int) []string {
 			}
 			continue
 		}
-		text := fmt.Sprintf("Of %d cut", s.Count)
+		of := strconv.FormatInt(s.Count, 10)
+		if s.Width > 0 {
+			of += " of " + r.length(s.Width) + " wide"
+		}
+		text := "Of " + of + " cut"
 		if b.EndTrim > 0 {
-			text = fmt.Sprintf("Take %s off each end of %d, then cut", r.length(b.EndTrim), s.Count)
+			text = fmt.Sprintf("Take %s off each end of %s, then cut", r.length(b.EndTrim), of)
 		}
 		for k, p := range s.Pieces {
 			if k > 0 {
 				text += ","
 			}
 			text += fmt.Sprintf(" %d of %s for %s", p.Count, r.length(p.Length), p.Label)
+			if p.Width > 0 {
+				text += ", ripped to " + r.length(p.Width) + " wide"
+			}
 			if p.Scarf != nil {
 				text += fmt.Sprintf(" (a half, the last %s of it tapered to nothing, %s)", r.length(p.Scarf.Taper), p.Scarf.where())
 			}
@@ -236,6 +251,9 @@ func (r RippingList) rip(b SawnBoard) []string {
 	if strips == 0 {
 		return []string{"Leave it whole: nothing is cut from it."}
 	}
+	if b.Strips[0].Width > 0 {
+		return []string{r.sideBySide(b)}
+	}
 	n, size := plural(int(strips), "strip", "strips"), r.Strip()
 	if b.Flat {
 		size = r.length(b.Across) + " wide, lying flat"
@@ -263,6 +281,18 @@ func (r RippingList) rip(b SawnBoard) []string {
 	}
 }
 
+// sideBySide tells the strips of several widths in the order they are ripped.
+func (r RippingList) sideBySide(b SawnBoard) string {
+	text := "Rip along the length"
+	for i, s := range b.Strips {
+		if i > 0 {
+			text += ","
+		}
+		text += fmt.Sprintf(" %s %s wide", plural(int(s.Count), "strip", "strips"), r.length(s.Width))
+	}
+	return text + "."
+}
+
 // wide is how wide strips are ripped.
 func (r RippingList) wide(b SawnBoard) string { return r.length(b.Across) + " wide" }
 
@@ -279,11 +309,20 @@ func (r RippingList) table(boards []SawnBoard) Table {
 				t.Rows = append(t.Rows, []string{b.Name, b.Size, strconv.FormatInt(s.Count, 10), "", "", "not cut into", left, becomes})
 			}
 			for _, p := range s.Pieces {
-				t.Rows = append(t.Rows, []string{b.Name, b.Size, strconv.FormatInt(s.Count, 10), strconv.FormatInt(p.Count, 10), r.length(p.Length), p.named(), left, becomes})
+				t.Rows = append(t.Rows, []string{b.Name, b.Size, r.strips(s), strconv.FormatInt(p.Count, 10), r.length(p.Length), r.named(p), left, becomes})
 			}
 		}
 	}
 	return t
+}
+
+// strips is how many there are of a strip, with how wide where they differ.
+func (r RippingList) strips(s SawnStrip) string {
+	out := strconv.FormatInt(s.Count, 10)
+	if s.Width > 0 {
+		out += ", " + r.length(s.Width) + " wide"
+	}
+	return out
 }
 
 // left is what is left of a strip, and what becomes of it.

@@ -113,3 +113,24 @@ func TestRippingListDrawsTheTaper(t *testing.T) {
 		t.Error(step)
 	}
 }
+
+// Strips of several widths say how wide they are, on the drawing, in the steps and in the table.
+func TestRippingListOfSeveralWidths(t *testing.T) {
+	r := loadDemo(t).sawn(drawing.Wide)
+	r.Boards = r.Boards[:1]
+	r.Boards[0].Strips = []drawing.SawnStrip{
+		{Count: 1, Width: 152, Pieces: []drawing.SawnPiece{{Label: "strake 5 port", Count: 1, Length: 2400}, {Label: "strake 7 port", Count: 1, Length: 1700, Width: 140}}},
+		{Count: 2, Width: 92, Pieces: []drawing.SawnPiece{{Label: "strake 9 port", Count: 1, Length: 3400}}},
+	}
+	steps := r.Steps(0)
+	for i, want := range []string{"Rip along the length 1 strip 152 mm wide, 2 strips 92 mm wide.", "Take 50 mm off each end of 1 of 152 mm wide, then cut 1 of 2400 mm for strake 5 port, 1 of 1700 mm for strake 7 port, ripped to 140 mm wide.",
+		"Take 50 mm off each end of 2 of 92 mm wide, then cut 1 of 3400 mm for strake 9 port."} {
+		if steps[i] != want {
+			t.Errorf("%q, %q wanted", steps[i], want)
+		}
+	}
+	d := r.Draw()
+	if !says(d.List, "152 mm wide") || !says(d.List, "1700 mm, ripped to 140 mm") || d.Table.Rows[1][2] != "1, 152 mm wide" {
+		t.Error(d.Table.Rows)
+	}
+}

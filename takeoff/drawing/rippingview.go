@@ -52,11 +52,19 @@ func (v *sawView) strip(b SawnBoard, s SawnStrip, y float64) float64 {
 	if len(s.Pieces) == 0 && len(b.Rest) > 0 {
 		name = "the rest"
 	}
+	if s.Width > 0 && v.narrow {
+		name += ", " + v.length(s.Width) + " wide"
+	}
 	if v.narrow {
 		y += line(v.small)
 		words.Add(draw.Text{At: draw.Point{X: v.margin, Y: y - 0.2*v.small}, Size: v.small, String: name})
 	} else {
-		words.Add(draw.Text{At: draw.Point{X: v.margin, Y: y + v.thick/2 + 0.35*v.text}, Size: v.text, String: name})
+		at := y + v.thick/2 + 0.35*v.text
+		if s.Width > 0 {
+			words.Add(draw.Text{At: draw.Point{X: v.margin, Y: at + 0.6*v.text}, Size: v.small, String: v.length(s.Width) + " wide"})
+			at -= 0.5 * v.text
+		}
+		words.Add(draw.Text{At: draw.Point{X: v.margin, Y: at}, Size: v.text, String: name})
 	}
 	end := v.left + v.perMM*b.Length
 	whole := len(s.Pieces) == 0
@@ -96,11 +104,17 @@ func (v *sawView) trim(from, to, y float64) {
 func (v *sawView) piece(p SawnPiece, x, y float64) {
 	w := v.perMM * p.Length
 	v.box(x, x+w, y, draw.Pen{Width: v.full, Colour: draw.Ink}, "")
-	lines := []string{p.Label, v.length(p.Length)}
+	size := v.length(p.Length)
+	if p.Width > 0 {
+		size += ", ripped to " + v.length(p.Width)
+	}
 	if p.Scarf != nil {
 		v.taper(*p.Scarf, x, x+w, y)
-		lines = append(lines, p.Scarf.where())
+		if long := size + ", " + p.Scarf.where(); draw.TextWidth(long, v.small, false) <= w-0.6*v.small {
+			size = long
+		}
 	}
+	lines := []string{p.Label, size}
 	if draw.TextWidth(p.Label, v.small, false) > w-0.6*v.small {
 		lines = lines[1:]
 	}

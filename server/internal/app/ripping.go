@@ -113,9 +113,9 @@ func sawn(r buy.RippingList, t buy.Timber, in notation.Notation, labels map[stri
 			s.Name = fmt.Sprintf("Boards %d to %d", b.First, b.Last)
 		}
 		for _, strip := range b.Strips {
-			of := drawing.SawnStrip{Count: strip.Count, Over: inMM(strip.Over.Value().Shift(3)), Keep: strip.Keep}
+			of := drawing.SawnStrip{Count: strip.Count, Width: inMM(strip.WidthMM), Over: inMM(strip.Over.Value().Shift(3)), Keep: strip.Keep}
 			for _, p := range strip.Pieces {
-				piece := drawing.SawnPiece{Label: labels[p.Line], Count: p.Count, Length: inMM(p.Length.Value().Shift(3))}
+				piece := drawing.SawnPiece{Label: labels[p.Line], Count: p.Count, Length: inMM(p.Length.Value().Shift(3)), Width: inMM(p.WidthMM)}
 				if h := p.Scarf; h != nil {
 					piece.Scarf = &drawing.SawnScarf{Taper: inMM(h.Taper), First: h.First, Boards: h.Boards}
 				}

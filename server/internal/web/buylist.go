@@ -349,6 +349,25 @@ func (buyPage) Proof(t buy.Timber) string {
 	return "This " + of + " costs " + priced(all) + "; none can be below " + priced(t.Bound) + "."
 }
 
+// Beside reports that the planks of a group lie side by side.
+func (buyPage) Beside(t buy.Timber) bool { return t.SideBySide != nil && len(t.SideBySide.Layouts) > 0 }
+
+// BySide says what laying planks side by side comes to beside boards for each width; empty where no board holds two.
+func (b buyPage) BySide(t buy.Timber) string {
+	s := t.SideBySide
+	if s == nil {
+		return ""
+	}
+	if b.Beside(t) {
+		return "Strips of several widths lie side by side in these boards; with boards for each width of its own they would come to " + priced(s.Apart) + "."
+	}
+	out := "Boards are taken for each width by itself here, " + priced(s.Apart) + " for all " + countText(len(s.Lines), "plank", "planks") + " of this wood; side by side they were laid out for " + priced(s.Cost)
+	if s.Bound.Minor() < s.ApartBound.Minor() {
+		return out + ", and whether that can be had for less than " + priced(s.Apart) + " is not known: no such plan is below " + priced(s.Bound) + "."
+	}
+	return out + ", and no such plan is below " + priced(s.Bound) + "."
+}
+
 // Least reports that no plan can cost less than the list, the labour of its scarfs with it.
 func (b buyPage) Least() bool { return b.Cost.Minor()+b.ScarfLabour.Minor() == b.Bound.Minor() }
 

@@ -1,0 +1,144 @@
+package buy
+
+import (
+	"slices"
+	"strings"
+
+	"ribband/pricing/money"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/cutting/flat"
+
+	"github.com/shopspring/decimal"
+)
+
+// SideBySide is what cutting the planks of several groups side by side comes to: boards are ripped along their length into strips of
+// several widths, and these crosscut. Of a group that is cut so Layouts are there; otherwise boards of each group's own cost no more.
+type SideBySide struct {
+	Layouts []BoardLayout `json:"layouts,omitempty"`
+	// Cost of such a plan, and Bound that none is below; Apart and ApartBound the same with boards of each group's own. Labour of
+	// scarfs is in all of them.
+	Cost       money.Money `json:"cost"`
+	Bound      money.Money `json:"bound"`
+	Apart      money.Money `json:"apart"`
+	ApartBound money.Money `json:"apart_bound"`
+	// Lines are the needs of all the groups.
+	Lines []string `json:"lines"`
+	// Certificate shows the floor of the list as it was counted, in Unit mm and minor units times PriceScale: pieces and kerf down and
+	// boards up to whole units, each board at its lowest price.
+	Unit        decimal.Decimal  `json:"unit_mm"`
+	Certificate flat.Certificate `json:"certificate,omitzero"`
+	Counted     *flat.List       `json:"counted,omitempty"`
+	PriceScale  int64            `json:"price_scale,omitempty"`
+}
+
+// BoardLayout is Boards of an offer cut alike: Strips side by side, and Rest, the width that is not cut, mm.
+type BoardLayout struct {
+	Offer  string          `json:"offer"`
+	Boards int64           `json:"boards"`
+	Strips []LaidStrip     `json:"strips"`
+	Rest   decimal.Decimal `json:"rest_mm"`
+}
+
+// LaidStrip is Count strips so wide, longest piece first, with Over left of each in one length, mm.
+type LaidStrip struct {
+	Count  int64           `json:"count"`
+	Width  decimal.Decimal `json:"width_mm"`
+	Pieces []LaidPlank     `json:"pieces"`
+	Over   decimal.Decimal `json:"over_mm"`
+}
+
+// LaidPlank is Count planks of a need, or parts of such so long; Width is less than the strip's where they are ripped once more.
+type LaidPlank struct {
+	Line   string          `json:"line"`
+	Count  int64           `json:"count"`
+	Width  decimal.Decimal `json:"width_mm"`
+	PartMM decimal.Decimal `json:"part_mm,omitzero"`
+}
+
+// besides cuts planks of groups that were planned apart side by side, where that costs less. Those are laid together that the same
+// boards are thick enough for; a set that has too many kinds of board or plank stays as it is.
+func (g groups) besides(timber []Timber, from source, r Rules) ([]Timber, error) {
+	sets := map[string][]int{}
+	var order []string
+	for i, t := range g.timber {
+		if !g.planks(t) {
+			continue
+		}
+		key := woodKey(t.pieces.Species, t.pieces.Grade) + "\x00" + t.pieces.Planing.String() + "\x00" + from.thickEnough(t.pieces)
+		if sets[key] == nil {
+			order = append(order, key)
+		}
+		sets[key] = append(sets[key], i)
+	}
+	for _, key := range order {
+		of := sets[key]
+		if len(of) < 2 {
+			continue // every board gives as many strips of all of them: side by side gives no more
+		}
+		s, ok, err := g.lay(of, timber, from, r)
+		if err != nil {
+			return nil, err
+		}
+		switch {
+		case !ok:
+		case s.taken:
+			timber[of[0]] = s.out
+			for _, i := range of[1:] {
+				timber[i] = Timber{}
+			}
+		default:
+			for k, i := range of {
+				told := s.told
+				if k > 0 {
+					told.Certificate, told.Counted = flat.Certificate{}, nil
+				}
+				timber[i].SideBySide = &told
+			}
+		}
+	}
+	return slices.DeleteFunc(timber, func(t Timber) bool { return len(t.Lines) == 0 }), nil
+}
+
+// lowered is by how much the sum of the groups' own floors has to come down where planks could lie side by side and do not: no plan of
+// either way is below the lower of the two floors. Minor units.
+func lowered(timber []Timber) (sum int64) {
+	for _, t := range timber {
+		if s := t.SideBySide; s != nil && s.Counted != nil && !t.cutSideBySide() {
+			sum += max(0, s.ApartBound.Minor()-s.Bound.Minor())
+		}
+	}
+	return sum
+}
+
+// joined are the groups with some of them in one, at the first's place; the others are left without lines.
+func (g groups) joined(of []int) groups {
+	g.timber = slices.Clone(g.timber)
+	one := *g.timber[of[0]]
+	one.lines = slices.Clone(one.lines)
+	for _, i := range of[1:] {
+		one.pieces = wider(one.pieces, g.timber[i].pieces)
+		one.lines = append(one.lines, g.timber[i].lines...)
+		g.timber[i] = &timberNeed{pieces: g.timber[i].pieces}
+	}
+	slices.Sort(one.lines)
+	g.timber[of[0]] = &one
+	return g
+}
+
+// thickEnough tells the thicknesses of boards that hold such pieces.
+func (s source) thickEnough(p bill.Pieces) string {
+	var out []string
+	add := func(species, grade string, mm decimal.Decimal) {
+		if text := mm.String(); same(species, p.Species) && same(grade, p.Grade) && !mm.LessThan(p.Siding.Add(p.Planing)) && !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	for _, it := range s.sheet.Boards(p.Species, p.Grade) {
+		add(it.Species, it.Grade, it.Thickness.MM())
+	}
+	for _, b := range s.rack.Boards {
+		add(b.Species, b.Grade, b.Thickness.MM())
+	}
+	slices.Sort(out)
+	return strings.Join(out, " ")
+}
