@@ -144,79 +144,6 @@ func (p *LP) order() (out []choice, counts []int) {
 	return out, counts
 }
 
-// factorise makes the factors afresh from the basis, mending it with single-entry columns where it has become singular;
-// false when it had to.
-func (p *LP) factorise() bool {
-	n := p.n
-	f := &factors{}
-	f.lower.close()
-	f.upper.close()
-	p.lu, p.swaps = f, nil
-	order, counts := p.order()
-	x := make([]float64, n)
-	step := make([]int, n) // of each row, from 1; 0 for a row left
-	whole := true
-	eliminate := func(c choice) bool {
-		p.scatter(c.j, x)
-		f.down(x)
-		row := f.choose(x, step, counts, c.row)
-		if row < 0 {
-			clear(x)
-			return false
-		}
-		for r, v := range x {
-			switch {
-			case r == row || math.Abs(v) < tiny:
-			case step[r] > 0:
-				f.upper.add(r, v)
-			default:
-				f.lower.add(r, v/x[row])
-			}
-		}
-		f.upper.close()
-		f.lower.close()
-		f.pivot, f.diag = append(f.pivot, int32(row)), append(f.diag, x[row])
-		step[row], p.head[row] = len(f.pivot), c.j
-		p.Work += int64(2 * sparsely * n)
-		clear(x)
-		return true
-	}
-	for _, c := range order {
-		if !eliminate(c) {
-			whole, p.at[c.j] = false, atLower
-		}
-	}
-	for r := range step {
-		if step[r] == 0 && p.at[p.unit[r]] != basic && eliminate(choice{p.unit[r], r}) {
-			p.at[p.unit[r]] = basic
-		}
-	}
-	return whole
-}
-
-// choose is the row to pivot on: the wanted one, or of those with a large enough element the one with fewest entries.
-func (f *factors) choose(x []float64, step, counts []int, wanted int) int {
-	if wanted >= 0 && step[wanted] == 0 && math.Abs(x[wanted]) > pivotTol {
-		return wanted
-	}
-	most := pivotTol
-	for r, v := range x {
-		if step[r] == 0 {
-			most = math.Max(most, math.Abs(v))
-		}
-	}
-	at := -1
-	for r, v := range x {
-		if step[r] > 0 || math.Abs(v) < steady*most || math.Abs(v) <= pivotTol {
-			continue
-		}
-		if at < 0 || counts[r] < counts[at] || counts[r] == counts[at] && math.Abs(v) > math.Abs(x[at]) {
-			at = r
-		}
-	}
-	return at
-}
-
 // scatter writes column j into x, which is noughts.
 func (p *LP) scatter(j int, x []float64) {
 	for t := p.start[j]; t < p.start[j+1]; t++ {
@@ -224,10 +151,10 @@ func (p *LP) scatter(j int, x []float64) {
 	}
 }
 
-// down is x = L^-1 x, by the steps there are.
-func (f *factors) down(x []float64) (work int64) {
-	for k, r := range f.pivot {
-		v := x[r]
+// down is x = L^-1 x, by the steps there are from first on.
+func (f *factors) down(x []float64, first int) (work int64) {
+	for k := first; k < len(f.pivot); k++ {
+		v := x[f.pivot[k]]
 		if v == 0 {
 			continue
 		}
@@ -243,7 +170,7 @@ func (f *factors) down(x []float64) (work int64) {
 // forward is x = B^-1 x.
 func (p *LP) forward(x []float64) {
 	f := p.lu
-	work := f.down(x) + int64(2*p.n)
+	work := f.down(x, 0) + int64(2*p.n)
 	for k := len(f.pivot) - 1; k >= 0; k-- {
 		r := f.pivot[k]
 		v := x[r]
