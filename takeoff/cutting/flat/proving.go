@@ -39,7 +39,7 @@ const mostCases = 600
 // byCases tries to show by cases that no plan is cheaper than the best, until so much work is done, and goes on where it ended
 // before. It is for two stages, where all is cut from sheets of which few do.
 func (s *search) byCases(until int64) {
-	if s.best == nil || s.settled() || s.list.Rules.Stages != 2 || !s.few() || slices.ContainsFunc(s.stock, func(t stock) bool { return t.Roll() }) {
+	if s.best == nil || s.settled() || !s.provable() {
 		return
 	}
 	v := s.prover

@@ -23,6 +23,10 @@ func (s *search) run() {
 	if s.settled() {
 		return
 	}
+	if ended && s.small() {
+		s.runSmall(r)
+		return
+	}
 	if s.few() {
 		s.sequences(s.worked()+(s.limits.Work-s.worked())/4, r)
 	}
