@@ -103,6 +103,8 @@ type Option struct {
 	RangeNote string
 	// WeightKg is the net weight of the new timber in kg as decimal text ("212").
 	WeightKg string
+	// Planks: it renews planks, so that not all its timber is glued up.
+	Planks bool
 	// TimeText is how long the work takes, in words with its unit ("about 640
 	// hours", "11 weeks in the shed").
 	TimeText string

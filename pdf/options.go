@@ -60,7 +60,7 @@ func (d *document) aspects() []aspect {
 		{"Price before tax", text, one(func(o Option) printable { return d.money(o.Net) })},
 		{"Likely range", text, one(d.rangeWords)},
 		{"Time", text, one(func(o Option) printable { return d.line(o.TimeText) })},
-		{"New timber as glued up", text, one(func(o Option) printable {
+		{d.timberWords(), text, one(func(o Option) printable {
 			if w := d.line(grouped(o.WeightKg)); w != "" {
 				return w + "\u00a0kg"
 			}
@@ -69,6 +69,16 @@ func (d *document) aspects() []aspect {
 		{"What is done", text, many(func(o Option) []string { return o.InPlainWords })},
 		{"What stays undone", text, many(func(o Option) []string { return o.Undone })},
 	}
+}
+
+// timberWords name the weight of new timber: planks are not glued up.
+func (d *document) timberWords() printable {
+	for _, o := range d.Options {
+		if o.Planks {
+			return "New timber"
+		}
+	}
+	return "New timber as glued up"
 }
 
 // beside sets two or three options in columns.

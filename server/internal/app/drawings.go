@@ -27,6 +27,8 @@ type drawn struct {
 	patterns               store.Document
 	species, floors        store.Document
 	option                 string
+	// planked: the option renews planks, and leaves the frames that it says nothing of.
+	planked bool
 	// figures are those of the option's takeoff, by which pieces are drawn, and worked is what tells them from others'; none
 	// where no piece is made or nothing can be taken off yet.
 	figures []derivation.Figure
@@ -76,6 +78,12 @@ func (a *App) FramePlan(ctx context.Context, who auth.Principal, job, option str
 		in := a.store.In(who.Yard)
 		d.option = o.Name
 		if d.remedies, err = in.Document(ctx, kindRemedies, option); err != nil && !gone(err) {
+			return drawing.Drawing{}, err
+		}
+		switch _, err = in.Document(ctx, kindPlanks, option); {
+		case err == nil:
+			d.planked = true
+		case !gone(err):
 			return drawing.Drawing{}, err
 		}
 		if d.species, err = in.DocumentAt(ctx, kindSpecies, yardOwn, o.Versions.Species); err != nil {
@@ -137,6 +145,8 @@ func (a *App) IssuedFramePlan(ctx context.Context, who auth.Principal, quote str
 				d.frames = doc
 			case kindRemedies:
 				d.remedies = doc
+			case kindPlanks:
+				d.planked = true
 			case kindSpecies:
 				d.species = doc
 			}
@@ -186,7 +196,7 @@ func (a *App) drawnOf(ctx context.Context, who auth.Principal, job string) (draw
 
 // draw makes a drawing, or finds it among those kept: the same documents give the same drawing.
 func (a *App) draw(ctx context.Context, d drawn, what string, width float64, make func(width float64) (drawing.Drawing, error)) (drawing.Drawing, error) {
-	key := store.HashOf(fmt.Appendf(nil, "%s %v %v %q %q %q %d %d %s %s %s %s %s %s", what, d.plain, width, d.boat, d.note, d.option,
+	key := store.HashOf(fmt.Appendf(nil, "%s %v %v %v %q %q %q %d %d %s %s %s %s %s %s", what, d.plain, d.planked, width, d.boat, d.note, d.option,
 		d.hull.N, d.hull.CreatedAt.UnixMicro(), d.hull.Hash, d.patterns.Hash, d.frames.Hash, d.remedies.Hash, d.species.Hash, d.worked))
 	if kept, ok := a.drawings.get(key); ok {
 		return kept, nil
@@ -308,12 +318,14 @@ func (d drawn) framePlan(width float64) (drawing.Drawing, error) {
 		return drawing.Drawing{}, &ComputeError{faults}
 	}
 	p.Frames = frames
-	if d.remedies.N == 0 {
+	if d.remedies.N == 0 && !d.planked {
 		return p.Draw(), nil
 	}
-	remedies, err := stored[frame.Remedies](kindRemedies, d.remedies.Body)
-	if err != nil {
-		return drawing.Drawing{}, err
+	var remedies frame.Remedies
+	if d.remedies.N > 0 {
+		if remedies, err = stored[frame.Remedies](kindRemedies, d.remedies.Body); err != nil {
+			return drawing.Drawing{}, err
+		}
 	}
 	species, err := stored[timber.Catalogue](kindSpecies, d.species.Body)
 	if err != nil {

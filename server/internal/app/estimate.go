@@ -12,6 +12,8 @@ import (
 	"ribband/pricing/quote"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/auth"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
 	"ribband/takeoff/quantity"
 	"ribband/takeoff/timber"
 )
@@ -146,7 +148,7 @@ func paperOption(t frozenTakeoff, o quote.OwnerOption, view quote.OwnerQuote, na
 	out := pdf.Option{
 		Name: o.Name, InPlainWords: t.Option.Scope, Undone: t.Option.Undone, Net: paperAmount(o.Net), Gross: paperAmount(o.Total),
 		RangeLow: paperEnd(o, o.Low), RangeHigh: paperEnd(o, o.High), RangeNote: "the yard's own judgement, not a computed range",
-		WeightKg: whole(t.Weight), TimeText: "about " + whole(o.Hours) + " hours of work",
+		WeightKg: whole(t.Weight), Planks: slices.ContainsFunc(t.Bill.Lines, func(l bill.Line) bool { return l.Member.Kind == boat.Strake }), TimeText: "about " + whole(o.Hours) + " hours of work",
 	}
 	for _, tax := range o.Taxes {
 		out.Taxes = append(out.Taxes, pdf.Tax{Category: tax.Category, Rate: percent(tax.Rate), Taxable: paperAmount(tax.Base), Amount: paperAmount(tax.Amount)})

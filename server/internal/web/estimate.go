@@ -30,7 +30,9 @@ type estimateOption struct {
 	quote.OwnerOption
 	Does, Undone []string
 	WeightKg     string
-	Plan         *plan
+	// Planks: it renews planks, which are not glued up.
+	Planks bool
+	Plan   *plan
 }
 
 // against is an option set against the first, line by line.
@@ -87,7 +89,7 @@ func (p *Pages) estimate(v *visit, id string, n int64) error {
 		}
 		drawn := planOf(d, body.Path+"/frames/"+o.ID)
 		said := paper.Paper.Options[i]
-		body.Options = append(body.Options, estimateOption{o, said.InPlainWords, said.Undone, said.WeightKg, &drawn})
+		body.Options = append(body.Options, estimateOption{o, said.InPlainWords, said.Undone, said.WeightKg, said.Planks, &drawn})
 		if i == 0 {
 			continue
 		}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"crypto/rand"
 	"encoding/hex"
 	"errors"
@@ -125,7 +126,12 @@ type field struct {
 	Mode string
 	// Max is how many characters the field takes.
 	Max int
+	// At is its id on a page that has the field in several forms; the name where it is empty.
+	At string
 }
+
+// ID that labels and faults point to.
+func (f field) ID() string { return cmp.Or(f.At, f.Name) }
 
 // longestField is how many characters a field takes where nothing else is said.
 const longestField = 500

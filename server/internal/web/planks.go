@@ -23,7 +23,7 @@ func planksPath(job, option string) string { return optionPath(job, option) + "/
 // Fields of one plank, and of how she is planked, in the order of their forms.
 var (
 	plankFields    = []string{"strake", "side", "piece", "from_frame", "to_frame", "species", "grade", "thickness", "length", "width"}
-	plankingFields = []string{"strakes", "plank_thickness", "stock_lengths", "butts"}
+	plankingFields = []string{"of", "strakes", "plank_thickness", "stock_lengths", "butts"}
 	plankLabels    = map[string]string{"strake": "Strake", "side": "Side", "piece": "How much of it", "from_frame": "From frame", "to_frame": "To frame", "species": "Wood", "grade": "Grade",
 		"thickness": "Thickness", "length": "Length of the board", "width": "Width of the board", "strakes": "Strakes of a side", "plank_thickness": "Thickness of the planks", "stock_lengths": "Lengths that boards come in", "butts": "Butts that are there"}
 	plankSides  = []wayOf{{string(boat.Port), "port"}, {string(boat.Starboard), "starboard"}, {string(boat.Both), "both"}}
@@ -39,10 +39,11 @@ type planksPage struct {
 	// Rows are the planks of the option, Seen the version that they were read at, 0 where there are none yet.
 	Rows []plankLine
 	Seen int64
-	// Planking is how she is planked, nil where nothing says; SeenPlanking its version. Plain says that the form can hold it.
+	// Planking is how she is planked, nil where nothing says; SeenPlanking its version. Hers are the forms that it is changed by; none
+	// where they cannot hold it.
 	Planking     *planking.Boat
 	SeenPlanking int64
-	Plain        bool
+	Hers         []plankingForm
 	Writes       bool
 	// Plans are the drawings of the sides that planks are renewed on.
 	Plans []plan
@@ -66,7 +67,7 @@ func (p *Pages) planksPageOf(v *visit) (planksPage, error) {
 	if err != nil {
 		return planksPage{}, err
 	}
-	out := planksPage{form: newForm(slices.Concat(plankFields, plankingFields)...), Job: j, Option: o, Path: planksPath(job, option), Writes: v.is(writers...), Plain: true}
+	out := planksPage{form: newForm(plankFields...), Job: j, Option: o, Path: planksPath(job, option), Writes: v.is(writers...)}
 	woods, err := p.app.Species(ctx, v.who, o.Versions.Species)
 	if err != nil {
 		return planksPage{}, err
@@ -88,16 +89,15 @@ func (p *Pages) planksPageOf(v *visit) (planksPage, error) {
 	hers, err := p.app.Planking(ctx, v.who, job)
 	var none *store.NotFoundError
 	if errors.As(err, &none) {
+		out.Hers = plankingForms(nil)
 		return out, nil
 	}
 	if err != nil {
 		return planksPage{}, err
 	}
 	out.Planking, out.SeenPlanking = &hers.Doc, hers.N
-	if out.Plain = simplePlanking(hers.Doc, j.Notation); out.Plain {
-		d := hers.Doc.Sides[0]
-		out.Values["strakes"], out.Values["plank_thickness"], out.Values["stock_lengths"] = strconv.Itoa(d.Strakes.Count), d.PlankThickness, strings.Join(d.StockLengths, ", ")
-		out.Values["butts"] = buttsText(d.Butts)
+	if simplePlanking(hers.Doc, j.Notation) {
+		out.Hers = plankingForms(&hers.Doc)
 	}
 	return out, nil
 }
@@ -142,11 +142,6 @@ func (p *Pages) planksNow(ctx context.Context, v *visit, job, option string, in 
 		return plank.Document{Notation: in, Planks: []plank.Row{}}, 0, nil
 	}
 	return d.Doc, d.N, err
-}
-
-// simplePlanking says that the form can hold how she is planked: alike on both sides, in equal strakes.
-func simplePlanking(b planking.Boat, in notation.Notation) bool {
-	return b.Notation == in && len(b.Sides) == 1 && b.Sides[0].Side == boat.Both && b.Sides[0].Strakes.Count > 0 && !b.Sides[0].ButtsOnFrames && !b.Sides[0].ApartByBoth
 }
 
 func plankLineOf(i int, row plank.Row) plankLine {
@@ -206,8 +201,7 @@ func seenAt(text string) (store.Seen, error) {
 	return store.Seen(n), nil
 }
 
-// planksForm is one of the page's forms as it was sent, the page that it came from with what was typed in it, and the version
-// that it was read at.
+// planksForm is one of the page's forms as it was sent, the page that it came from, and the version that it was read at.
 func (p *Pages) planksForm(v *visit, fields []string) (form, planksPage, store.Seen, error) {
 	f, err := v.filled(append([]string{"seen"}, fields...)...)
 	if err != nil {
@@ -218,13 +212,7 @@ func (p *Pages) planksForm(v *visit, fields []string) (form, planksPage, store.S
 		return f, planksPage{}, store.Absent, err
 	}
 	body, err := p.planksPageOf(v)
-	if err != nil {
-		return f, planksPage{}, store.Absent, err
-	}
-	for _, name := range fields {
-		body.Values[name] = f.Values[name]
-	}
-	return f, body, seen, nil
+	return f, body, seen, err
 }
 
 // addPlank puts one more plank with those of the option.
@@ -233,6 +221,7 @@ func (p *Pages) addPlank(v *visit) error {
 	if err != nil {
 		return err
 	}
+	body.Values = f.Values
 	doc, _, err := p.planksNow(v.Context(), v, body.Job.ID, body.Option.ID, body.Job.Notation)
 	if err != nil {
 		return err
@@ -314,93 +303,4 @@ func (p *Pages) takeOutPlank(v *visit) error {
 		return err
 	}
 	return v.to(planksPath(job, option))
-}
-
-// putPlanking keeps how the boat is planked, alike on both sides in equal strakes.
-func (p *Pages) putPlanking(v *visit) error {
-	f, body, seen, err := p.planksForm(v, plankingFields)
-	if err != nil {
-		return err
-	}
-	if !body.Plain {
-		return errForm
-	}
-	var faults document.Faults
-	count, err := strconv.Atoi(f.Values["strakes"])
-	if err != nil || count < 1 {
-		faults.Add("/strakes", "how many strakes a side has", "%s is no number of strakes", notation.Quote(f.Values["strakes"]))
-	}
-	side := planking.Document{Side: boat.Both, Strakes: planking.Division{Count: count}, PlankThickness: f.Values["plank_thickness"]}
-	for _, l := range strings.Split(f.Values["stock_lengths"], ",") {
-		if l = strings.TrimSpace(l); l != "" {
-			side.StockLengths = append(side.StockLengths, l)
-		}
-	}
-	side.Butts = buttsFrom(f.Values["butts"], &faults)
-	if err = faults.Err(); err == nil {
-		_, err = p.app.PutPlanking(v.Context(), v.who, body.Job.ID, planking.Boat{Notation: body.Job.Notation, Sides: []planking.Document{side}}, seen)
-	}
-	if body.wrong(onPlankingForm(err), plankLabels) {
-		return p.showPlanks(v, http.StatusUnprocessableEntity, body)
-	}
-	if err != nil {
-		return err
-	}
-	return v.to(body.Path)
-}
-
-// buttsText is butts as the form has them: "5: 12-0-0, 22-0-0; 6: none".
-func buttsText(of []planking.Given) string {
-	var out []string
-	for _, g := range of {
-		xs := "none"
-		if len(g.X) > 0 {
-			xs = strings.Join(g.X, ", ")
-		}
-		out = append(out, strconv.Itoa(g.Strake)+": "+xs)
-	}
-	return strings.Join(out, "; ")
-}
-
-// buttsFrom reads them again.
-func buttsFrom(text string, faults *document.Faults) []planking.Given {
-	var out []planking.Given
-	for _, of := range strings.Split(text, ";") {
-		if of = strings.TrimSpace(of); of == "" {
-			continue
-		}
-		no, places, ok := strings.Cut(of, ":")
-		strake, err := strconv.Atoi(strings.TrimSpace(no))
-		if !ok || err != nil {
-			faults.Add("/butts", "a strake, a colon and its butts aft of station 0, strakes apart by semicolons, such as 5: 12-0-0, 22-0-0; 6: none", "%s names no strake and its butts", notation.Quote(of))
-			continue
-		}
-		g := planking.Given{Strake: strake, X: []string{}}
-		for _, x := range strings.Split(places, ",") {
-			if x = strings.TrimSpace(x); x != "" && x != "none" {
-				g.X = append(g.X, x)
-			}
-		}
-		out = append(out, g)
-	}
-	return out
-}
-
-// onPlankingForm are the faults of the one side told by the form's fields.
-func onPlankingForm(err error) error {
-	var faults document.Faults
-	if !errors.As(err, &faults) {
-		return err
-	}
-	out := slices.Clone(faults)
-	for i := range out {
-		rest := strings.TrimPrefix(out[i].Pointer, "/sides/0")
-		for _, many := range []string{"/stock_lengths", "/butts"} {
-			if strings.HasPrefix(rest, many+"/") {
-				rest = many
-			}
-		}
-		out[i].Pointer = strings.TrimSuffix(rest, "/count")
-	}
-	return out
 }

@@ -34,14 +34,14 @@ func TestPlanksByTheForm(t *testing.T) {
 	plank.Set("strake", "16")
 	wrong(page, plank, `id="strake-wrong"`, "There is no strake 16 on the port side")
 	plank.Set("strake", "5")
-	hers := url.Values{"seen": {"1"}, "strakes": {"sixteen"}, "plank_thickness": {"0-1-2"}, "stock_lengths": {"8-0-0, 12 ft"}}
-	wrong(page+"/planking", hers, `id="strakes-wrong"`)
+	hers := url.Values{"seen": {"1"}, "of": {"both"}, "strakes": {"sixteen"}, "plank_thickness": {"0-1-2"}, "stock_lengths": {"8-0-0, 12 ft"}}
+	wrong(page+"/planking", hers, `id="both-strakes-wrong"`)
 	hers.Set("strakes", "16")
-	wrong(page+"/planking", hers, `id="stock_lengths-wrong"`)
+	wrong(page+"/planking", hers, `id="both-stock_lengths-wrong"`)
 	hers.Set("stock_lengths", "8-0-0, 12-0-0")
 	for _, bad := range []string{"five: 12-0-0", "5", "5: far aft", "77: 12-0-0"} {
 		hers.Set("butts", bad)
-		wrong(page+"/planking", hers, `id="butts-wrong"`)
+		wrong(page+"/planking", hers, `id="both-butts-wrong"`)
 	}
 	hers.Set("butts", "5: 15-0-0; 4: none")
 	if got := v.post(page+"/planking", hers); got.status != http.StatusSeeOther {
@@ -79,12 +79,52 @@ func TestPlanksByTheForm(t *testing.T) {
 	}
 }
 
+// Each side may be planked by itself: the other stays as it was, faults are told by the field of that side's form, and the two are put
+// alike again by one form. A side that nobody names is no form of the page.
+func TestEachSideIsPlankedByItself(t *testing.T) {
+	d := newDesk(t, "")
+	v := d.in(t, auth.Lead)
+	page := "/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0] + "/planks"
+	port := url.Values{"seen": {"1"}, "of": {"port"}, "strakes": {"none"}, "plank_thickness": {"0-1-2"}, "butts": {"5: far aft"}}
+	if got := v.post(page+"/planking", port); got.status != http.StatusUnprocessableEntity || !strings.Contains(got.body, `id="port-strakes-wrong"`) || !strings.Contains(got.body, `href="#port-strakes"`) || strings.Contains(got.body, `id="starboard-strakes-wrong"`) || !strings.Contains(got.body, `value="5: far aft"`) {
+		t.Fatal(got.status, got.body)
+	}
+	port.Set("strakes", "14")
+	if got := v.post(page+"/planking", port); got.status != http.StatusUnprocessableEntity || !strings.Contains(got.body, `id="port-butts-wrong"`) {
+		t.Fatal(got.status, got.body)
+	}
+	port.Set("butts", "5: 15-0-3")
+	if got := v.post(page+"/planking", port); got.status != http.StatusSeeOther {
+		t.Fatal(got.status, got.body)
+	}
+	body := v.get(page).body
+	for _, want := range []string{"Port: 14 strakes of equal girth", "Starboard: 12 strakes of equal girth", `id="port-strakes" name="strakes" value="14"`, `id="starboard-strakes" name="strakes" value="12"`, `id="both-strakes" name="strakes" value=""`} {
+		if !strings.Contains(body, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	port.Set("seen", "2")
+	for _, of := range []string{"", "amidships"} {
+		port.Set("of", of)
+		if got := v.post(page+"/planking", port); got.status != http.StatusBadRequest {
+			t.Errorf("a form of %q is answered %d", of, got.status)
+		}
+	}
+	port.Set("of", "both")
+	if got := v.post(page+"/planking", port); got.status != http.StatusSeeOther {
+		t.Fatal(got.status, got.body)
+	}
+	if body := v.get(page).body; !strings.Contains(body, "Both: 14 strakes of equal girth") || !strings.Contains(body, `id="port-strakes" name="strakes" value="14"`) {
+		t.Error(body)
+	}
+}
+
 func TestPlanksOnAScreenAndAPhone(t *testing.T) {
 	inBrowser(t)
 	d := newDesk(t, "")
 	v := d.in(t, auth.Lead)
 	there := "/jobs/" + d.yard.Job + "/options/" + d.yard.Options[0]
-	if got := v.post(there+"/planks/planking", url.Values{"seen": {"1"}, "strakes": {"16"}, "plank_thickness": {"0-1-2"}, "butts": {"5: 15-0-0"}}); got.status != http.StatusSeeOther {
+	if got := v.post(there+"/planks/planking", url.Values{"seen": {"1"}, "of": {"both"}, "strakes": {"16"}, "plank_thickness": {"0-1-2"}, "butts": {"5: 15-0-0"}}); got.status != http.StatusSeeOther {
 		t.Fatal(got.status, got.body)
 	}
 	if got := v.post(there+"/planks", url.Values{"seen": {"0"}, "strake": {"5"}, "side": {"both"}, "piece": {"whole"}, "species": {"white_oak"}, "grade": {"FAS"}}); got.status != http.StatusSeeOther {
