@@ -116,6 +116,9 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 	}
 	seen := map[string]bool{}
 	for i, t := range l.Timber {
+		if t.cutSideBySide() {
+			continue // a board more would be in none of its layouts
+		}
 		for k, b := range t.Boards {
 			it, ok := find(d.sheet.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(d.sheet, it) == b.Offer })
 			if !ok || !same(it.Supplier, supplier) || seen[b.Offer] {
@@ -212,7 +215,9 @@ func (d *delivering) withMore(l List, spares []spare, counts []int64) (List, err
 		}
 		p.Proven = p.Bound == p.Cost
 	}
-	return d.assemble(timber, packs, d.from, d.rules)
+	full, err := d.assemble(timber, packs, d.from, d.rules)
+	full.ResawLabour = l.ResawLabour
+	return full, err
 }
 
 // withMore is a group with so many more boards, which are left whole.

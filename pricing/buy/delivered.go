@@ -19,12 +19,19 @@ const mostSuppliers = 4
 // the order.
 func (g groups) delivered(from source, r Rules) (List, error) {
 	goods, err := g.withScarfs(from, r)
-	if err != nil || !slices.ContainsFunc(from.sheet.Items, func(it sheet.Item) bool { return it.Kind == sheet.Freight }) {
+	if err != nil {
 		return goods, err
 	}
 	d := delivering{groups: g, from: from, rules: r, sheet: from.sheet}
-	if err := d.take(goods); err != nil {
+	if err := d.takeAll(from, goods); err != nil {
 		return List{}, err
+	}
+	if !slices.ContainsFunc(from.sheet.Items, func(it sheet.Item) bool { return it.Kind == sheet.Freight }) {
+		d.best.FreightCost, d.best.Total = money.Money{}, money.Money{}
+		if err := d.settle(goods); err != nil {
+			return List{}, err
+		}
+		return d.best, nil
 	}
 	carriers := g.carriers(from.sheet)
 	least := int64(-1)
@@ -74,8 +81,42 @@ type delivering struct {
 	found bool
 }
 
+// within gives a group whose planks lie side by side otherwise than in another list a floor that holds with that list's: of the groups
+// there that are all in it, less what laying planks side by side lowers there.
+func (t Timber) within(goods List) (Timber, error) {
+	sum := -lowered(goods.Timber)
+	for _, o := range goods.Timber {
+		if !slices.ContainsFunc(o.Lines, func(id string) bool { return !slices.Contains(t.Lines, id) }) {
+			sum += o.Bound.Minor()
+		}
+	}
+	var err error
+	if sum < t.Bound.Minor() {
+		t.Bound, err = money.New(max(0, sum), goods.Currency)
+	}
+	return t.judged(), err
+}
+
+// takeAll weighs a list by prices alone, and those beside it where the hours at the saw count.
+func (d *delivering) takeAll(from source, goods List) error {
+	if err := d.take(goods); err != nil {
+		return err
+	}
+	others, err := d.otherwise(from, goods)
+	for _, l := range others {
+		if err == nil {
+			err = d.take(l)
+		}
+	}
+	return err
+}
+
 // take weighs a list as it is, and filled up to what is brought for nothing.
 func (d *delivering) take(l List) error {
+	l, err := d.resawn(l)
+	if err != nil {
+		return err
+	}
 	if err := l.charge(d.sheet, d.rules); err != nil {
 		return err
 	}
@@ -84,12 +125,15 @@ func (d *delivering) take(l List) error {
 		return err
 	}
 	for _, l := range []List{l, full} {
-		if a, b := l.Total.Minor()+l.labour(), d.best.Total.Minor()+d.best.labour(); !d.found || a < b || a == b && len(l.Freight) < len(d.best.Freight) {
+		if a, b := l.weighed(), d.best.weighed(); !d.found || a < b || a == b && len(l.Freight) < len(d.best.Freight) {
 			d.best, d.found = l, true
 		}
 	}
 	return nil
 }
+
+// weighed is what lists are chosen by: goods, freight and the hours that the choice moves.
+func (l List) weighed() int64 { return l.Total.Minor() + l.labour() + l.ResawLabour.Minor() }
 
 // settle gives the goods of the best list the floors that hold whoever sells them.
 func (d *delivering) settle(goods List) error {
@@ -100,7 +144,11 @@ func (d *delivering) settle(goods List) error {
 	}
 	for i := range d.best.Timber {
 		t := &d.best.Timber[i]
-		if *t, err = t.unladen(goods.Timber[i], d.from, false); err != nil {
+		if k := slices.IndexFunc(goods.Timber, func(o Timber) bool { return slices.Equal(o.Lines, t.Lines) }); k >= 0 {
+			if *t, err = t.unladen(goods.Timber[k], d.from, false); err != nil {
+				return err
+			}
+		} else if *t, err = t.within(goods); err != nil {
 			return err
 		}
 	}
@@ -132,7 +180,7 @@ func (d *delivering) set(in, out []string, goods List) (floor int64, serves bool
 	case err != nil:
 		return 0, false, err
 	}
-	if err := d.take(list); err != nil {
+	if err := d.takeAll(some, list); err != nil {
 		return 0, false, err
 	}
 	loads := map[string]int64{}
@@ -320,10 +368,10 @@ func (d *delivering) fromOthers(l List, c sheet.Content, named map[string]int64)
 			return ok
 		})
 	}
-	sum := int64(0)
-	for i, t := range d.timber {
-		if l.Timber[i].Scarfed == nil && !sells(c.Boards(t.pieces.Species, t.pieces.Grade)) {
-			sum += l.Timber[i].Bound.Minor()
+	sum := -lowered(l.Timber)
+	for _, t := range l.Timber {
+		if t.Scarfed == nil && !sells(c.Boards(t.Species, t.Grade)) {
+			sum += t.Bound.Minor()
 		}
 	}
 	if slices.ContainsFunc(d.needs, func(n bill.Line) bool { return n.Pieces != nil && n.Pieces.Scarf != nil }) {

@@ -88,6 +88,21 @@ func (l List) Planned(needs []bill.Line, of Labour) ([]step.Work, []derivation.F
 			counted = out[at].Counted.Value()
 		}
 		where := "step-libraries/" + s.Code
+		if s.Driver == step.Resawn {
+			metres, err := quantity.Of(l.metres(needs, s), quantity.Metre)
+			if err != nil {
+				return nil, nil, err
+			}
+			if metres.IsZero() {
+				continue
+			}
+			id := "step/" + s.Code + "/hours_as_planned"
+			hours := t.Derive(id, "step/hours", []derivation.Input{derivation.Given("Q", "buy-list/timber/resawn_m", metres.Value(), quantity.Metre),
+				derivation.Given("h", where+"/per_unit_h", s.PerUnitH, quantity.HourPerUnit), derivation.Given("f", where+"/factor", s.Factor, quantity.Ratio),
+				derivation.Given("s", where+"/setup_h", s.SetupH, quantity.Hour)})
+			out = slices.Insert(out, of.place(out, s.Code), step.Work{Step: s, Counted: metres, Hours: hours, Figure: id})
+			continue
+		}
 		inputs := []derivation.Input{derivation.Given("Q", "the bill, counted by "+string(s.Driver), counted, s.Driver.Unit())}
 		for _, n := range needs {
 			if n.Pieces == nil || n.Pieces.Scarf == nil || n.Pieces.Scarf.Driver != string(s.Driver) || !s.Where.Holds(n.Member.Kind, n.Zone, n.Remedy) {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ribband/pricing/money"
+	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 
 	"github.com/shopspring/decimal"
@@ -22,6 +23,9 @@ const ladenParts = 100
 type laden struct {
 	rates     map[string]loadRate
 	densities map[string]decimal.Decimal
+	// metre of the bandsaw in boards that are resawn, minor units; nil where its hours do not count.
+	metre *big.Rat
+	saw   Resaw
 }
 
 // loadRate is for a cubic metre of timber and for a kilogram.
@@ -87,25 +91,39 @@ func (s source) parts() int64 {
 }
 
 // price of one board or pack; of laden prices in their parts.
-func (s source) price(it sheet.Item, _ Way) (money.Money, error) {
+func (s source) price(it sheet.Item, w Way) (money.Money, error) {
 	p, err := it.PiecePrice(s.sheet.Currency)
 	if err != nil || s.laden == nil {
 		return p, err
 	}
 	x := s.laden.load(it)
+	if it.Kind == sheet.Timber {
+		x.Add(x, s.laden.sawn(w, it.Thickness.MM(), it.Width.MM(), it.StockLength.MM()))
+	}
 	x.Add(x, big.NewRat(p.Minor(), 1)).Mul(x, big.NewRat(ladenParts, 1))
 	return money.New(down64(x), s.sheet.Currency)
 }
 
-// worth of stretches in hand, which nobody brings.
-func (s source) worth(all []money.Money) ([]money.Money, error) {
+// sawn is what the bandsaw's hours in one board cost, minor units.
+func (l *laden) sawn(w Way, thickness, width, length decimal.Decimal) *big.Rat {
+	if l.metre == nil {
+		return new(big.Rat)
+	}
+	m := w.sawn(thickness, width, length, l.saw).Shift(-3).Rat()
+	return m.Mul(m, l.metre)
+}
+
+// worth of the clear stretches of a board in hand, which nobody brings.
+func (s source) worth(all []money.Money, b rack.Board, w Way) ([]money.Money, error) {
 	if s.laden == nil {
 		return all, nil
 	}
 	out := make([]money.Money, len(all))
 	for i, m := range all {
+		x := s.laden.sawn(w, b.Thickness.MM(), b.Width.MM(), b.Clear[i].Length())
+		x.Add(x, big.NewRat(m.Minor(), 1)).Mul(x, big.NewRat(ladenParts, 1))
 		var err error
-		if out[i], err = m.Times(decimal.NewFromInt(ladenParts), money.HalfUp); err != nil {
+		if out[i], err = money.New(down64(x), s.sheet.Currency); err != nil {
 			return nil, err
 		}
 	}
@@ -174,6 +192,15 @@ func (t Timber) unladen(goods Timber, from source, parted bool) (Timber, error) 
 		var err error
 		o.Price, err = it.PiecePrice(from.sheet.Currency)
 		return o, err
+	}
+	if !parted && slices.ContainsFunc(t.Offers, func(o Offer) bool { // sawn another way, which its certificate is of
+		own, err := offer(o)
+		return err == nil && own.Way != o.Way
+	}) {
+		if goods.Bound.Minor() < t.Bound.Minor() {
+			t.Bound = goods.Bound
+		}
+		return t.judged(), nil
 	}
 	offers := slices.Clone(goods.Offers)
 	for _, o := range t.Offers {

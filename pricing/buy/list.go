@@ -63,6 +63,8 @@ type List struct {
 	// ScarfLabour is what making the plan's scarfs costs in hours, left out where it makes none. It is no part of Cost, and where it
 	// is there Bound and TotalBound are of both together.
 	ScarfLabour money.Money `json:"scarf_labour,omitzero"`
+	// ResawLabour is what the hours of resawing cost; they are weighed in the choice and stand in no floor.
+	ResawLabour money.Money `json:"resaw_labour,omitzero"`
 	// Freight is what suppliers ask for bringing it, none where the sheet names none. FreightCost is its sum, Total that and Cost;
 	// TotalBound is what goods and freight together cannot cost less than. They are left out where the sheet names no freight.
 	Freight     []FreightCharge `json:"freight,omitempty"`
@@ -94,6 +96,9 @@ type Timber struct {
 	// weighed against longer boards.
 	Scarfed    *Scarfed `json:"scarfed,omitempty"`
 	NotScarfed string   `json:"not_scarfed,omitempty"`
+	// Resawn is how far the bandsaw runs in all boards that are resawn; NotResawn why none is, though less wood would do.
+	Resawn    *quantity.Quantity `json:"resawn_m,omitempty"`
+	NotResawn string             `json:"not_resawn,omitempty"`
 	// Bound: no plan for this group can cost less; of a group with scarfs, with the labour of making them.
 	Bound money.Money `json:"bound"`
 	// Proof says what stands behind the bound; Proven, that no plan can cost less than Cost. Certificate can be worked

@@ -97,7 +97,7 @@ func (s source) inHand(p bill.Pieces, flat bool, r Rules) ([]board, error) {
 		if err != nil {
 			return nil, err
 		}
-		if worth, err = s.worth(worth); err != nil {
+		if worth, err = s.worth(worth, b, w); err != nil {
 			return nil, err
 		}
 		for k, c := range b.Clear {

@@ -51,7 +51,7 @@ func (s Step) check(p string, f *document.Faults) {
 		}
 	}
 	if !s.Driver.Known() {
-		f.Add(p+"/driver", "shored_frames, patterns, frames, laminates, laminate_joints, steamed_pieces, steam_h, glue_line_m2, scarfs, girth_m, strap_m, floors, sawn_pieces, planks, plank_m, new_butts or plank_fastenings", "nothing is counted by %s", notation.Quote(string(s.Driver)))
+		f.Add(p+"/driver", "shored_frames, patterns, frames, laminates, laminate_joints, steamed_pieces, steam_h, glue_line_m2, scarfs, girth_m, strap_m, floors, sawn_pieces, planks, plank_m, new_butts, plank_fastenings or resawn_m", "nothing is counted by %s", notation.Quote(string(s.Driver)))
 	}
 	for _, h := range []struct {
 		name        string

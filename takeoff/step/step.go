@@ -36,6 +36,8 @@ const (
 	Planks      Driver = "planks"
 	PlankMetres Driver = "plank_m"
 	NewButts    Driver = "new_butts"
+	// Resawn is metres that the bandsaw runs where thick boards are resawn. No bill emits it: it is known when boards are bought.
+	Resawn Driver = "resawn_m"
 )
 
 var driverUnits = map[Driver]quantity.Unit{
@@ -58,10 +60,11 @@ var driverUnits = map[Driver]quantity.Unit{
 	Planks:          quantity.Each,
 	PlankMetres:     quantity.Metre,
 	NewButts:        quantity.Each,
+	Resawn:          quantity.Metre,
 }
 
 // Drivers in the order of work.
-var Drivers = []Driver{Shored, Patterns, Frames, Floors, Sawn, Laminates, LaminateJoints, Steamed, InSteam, GlueLine, Scarfs, Girth, Straps, Planks, PlankMetres, NewButts, PlankFastenings}
+var Drivers = []Driver{Shored, Patterns, Frames, Floors, Sawn, Laminates, LaminateJoints, Steamed, InSteam, GlueLine, Scarfs, Girth, Straps, Planks, PlankMetres, NewButts, PlankFastenings, Resawn}
 
 // Unit that the driver is counted in; empty for a driver that is not in the register.
 func (d Driver) Unit() quantity.Unit { return driverUnits[d] }

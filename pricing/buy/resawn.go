@@ -1,0 +1,151 @@
+package buy
+
+import (
+	"math/big"
+	"slices"
+
+	"ribband/pricing/money"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
+	"ribband/takeoff/quantity"
+	"ribband/takeoff/step"
+
+	"github.com/shopspring/decimal"
+)
+
+// What resawing saves in wood it costs in hours. Where the yard has steps counted by the metres that the bandsaw runs, three lists
+// are weighed with those hours: boards bought by their price alone, boards with the hours of each in its price, and boards ripped as
+// they come. Floors stay those of goods: one board resawn beside another that is not is in none of the three lists.
+
+// sawn is how far the bandsaw runs in one board: a cut between every two layers, one more where the last layer would be left thicker, each
+// as long as the board, in every strip where the board is ripped first.
+func (w Way) sawn(thickness, width, length decimal.Decimal, saw Resaw) decimal.Decimal {
+	if w.Layers < 2 {
+		return decimal.Zero
+	}
+	cuts := w.Layers - 1
+	if w.LayerMM.Mul(decimal.NewFromInt(w.Layers)).Add(saw.Kerf.Mul(decimal.NewFromInt(cuts))).LessThan(thickness) {
+		cuts++
+	}
+	if saw.Height.Sign() > 0 && width.GreaterThan(saw.Height) {
+		cuts *= w.Across
+	}
+	return length.Mul(decimal.NewFromInt(cuts))
+}
+
+// sawnMM is how far the bandsaw runs for a group, of boards that are cut into.
+func (t Timber) sawnMM(saw Resaw) decimal.Decimal {
+	sum := decimal.Zero
+	for _, b := range t.Boards {
+		o, ok := findOffer(t.Offers, b.Offer)
+		if !ok || b.Count < 1 || b.Strips < b.Count {
+			continue
+		}
+		each := b.Strips / b.Count
+		length := o.LengthMM
+		if o.Rack != nil && o.Rack.FromMM != nil && o.Rack.ToMM != nil {
+			length = o.Rack.ToMM.Sub(*o.Rack.FromMM)
+		}
+		sum = sum.Add(o.Way.sawn(o.ThicknessMM, o.WidthMM, length, saw).Mul(decimal.NewFromInt((b.Used + each - 1) / each)))
+	}
+	return sum
+}
+
+// sawing are the steps that count the metres of a group, by its first need.
+func (l Labour) sawing(n bill.Line) []step.Step {
+	return slices.DeleteFunc(slices.Clone(l.Steps.Steps), func(s step.Step) bool {
+		return s.Driver != step.Resawn || !s.Where.Holds(n.Member.Kind, n.Zone, n.Remedy)
+	})
+}
+
+// metre is what one metre costs in minor units, exact, without setting up; the dearest group's. 0 where there are no hours or no rate.
+func (g groups) metre(c sheet.Content, l Labour) *big.Rat {
+	most := new(big.Rat)
+	for _, t := range g.timber {
+		sum := new(big.Rat)
+		for _, s := range l.sawing(g.needs[t.lines[0]]) {
+			if rate, ok := c.Labour(s.Trade); ok {
+				sum.Add(sum, new(big.Rat).Mul(s.PerUnitH.Mul(s.Factor).Rat(), rate.UnitPrice()))
+			}
+		}
+		if sum.Cmp(most) > 0 {
+			most = sum
+		}
+	}
+	return most.Mul(most, new(big.Rat).SetInt64(minorUnits(c.Currency)))
+}
+
+// resawn says of every group how far the bandsaw runs, and of the list what that costs.
+func (d *delivering) resawn(l List) (List, error) {
+	timber := slices.Clone(l.Timber)
+	for i := range timber {
+		timber[i].Resawn = nil
+		if mm := timber[i].sawnMM(d.rules.resaw()); mm.Sign() > 0 {
+			q, err := quantity.Of(mm.Shift(-3).Round(quantity.Metre.Places()), quantity.Metre)
+			if err != nil {
+				return List{}, err
+			}
+			timber[i].Resawn = &q
+		}
+	}
+	l.Timber, l.ResawLabour = timber, money.Money{}
+	cost := new(big.Rat)
+	for _, s := range d.rules.Labour.Steps.Steps {
+		rate, ok := d.sheet.Labour(s.Trade)
+		if counted := l.metres(d.needs, s); ok && counted.Sign() > 0 {
+			h := s.SetupH.Add(s.PerUnitH.Mul(s.Factor).Mul(counted))
+			cost.Add(cost, new(big.Rat).Mul(h.Rat(), rate.UnitPrice()))
+		}
+	}
+	if cost.Sign() == 0 {
+		return l, nil
+	}
+	var err error
+	l.ResawLabour, err = money.RoundRat(cost, l.Currency, money.HalfUp)
+	return l, err
+}
+
+// metres of the bandsaw that a step counts.
+func (l List) metres(needs []bill.Line, s step.Step) decimal.Decimal {
+	sum := decimal.Zero
+	for _, t := range l.Timber {
+		i := slices.IndexFunc(needs, func(n bill.Line) bool { return len(t.Lines) > 0 && n.ID == t.Lines[0] })
+		if t.Resawn == nil || i < 0 || s.Driver != step.Resawn || !s.Where.Holds(needs[i].Member.Kind, needs[i].Zone, needs[i].Remedy) {
+			continue
+		}
+		sum = sum.Add(t.Resawn.Value())
+	}
+	return sum
+}
+
+// otherwise are the lists that are weighed beside one by prices alone, where the yard has hours for resawing and some board of it is
+// resawn.
+func (d *delivering) otherwise(from source, goods List) ([]List, error) {
+	if !d.weighsSaw(goods) {
+		return nil, nil
+	}
+	var out []List
+	by := &laden{rates: map[string]loadRate{}, densities: d.rules.Densities, metre: d.metre(d.sheet, d.rules.Labour), saw: d.rules.resaw()}
+	if list, _, err := d.atLaden(from, by, goods, d.rules); err == nil {
+		out = append(out, list)
+	}
+	plain := *d
+	plain.rules.Resaw = nil
+	if list, err := plain.withScarfs(from, plain.rules); err == nil {
+		for i := range list.Timber {
+			t := &list.Timber[i]
+			if slices.ContainsFunc(goods.Timber, func(o Timber) bool {
+				return same(o.Species, t.Species) && same(o.Grade, t.Grade) && o.sawnMM(d.rules.resaw()).Sign() > 0
+			}) {
+				t.NotResawn = "the hours at the saw would cost more than the wood that resawing spares"
+			}
+		}
+		out = append(out, list)
+	}
+	return out, nil
+}
+
+func (d *delivering) weighsSaw(l List) bool {
+	return d.rules.Resaw != nil && d.metre(d.sheet, d.rules.Labour).Sign() > 0 &&
+		slices.ContainsFunc(l.Timber, func(t Timber) bool { return t.sawnMM(d.rules.resaw()).Sign() > 0 })
+}
