@@ -2,6 +2,7 @@ package flat_test
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math/rand"
 	"slices"
@@ -23,14 +24,28 @@ func sheeted(r *rand.Rand, most int) flat.List {
 
 // No floor by cases is above what trying everything finds. When this was written 498 of 500 were proven, 23 of them by cases.
 func TestCasesAgainstTryingEverything(t *testing.T) {
-	lists, cased, proven, most := 500, 0, 0, 0
+	lists, cased, proven, most, none := 500, 0, 0, 0, 0
 	if testing.Short() {
 		lists = 100
 	}
 	for seed := range lists {
 		r := rand.New(rand.NewSource(int64(9000 + seed)))
 		l := sheeted(r, 4+r.Intn(5))
-		p, want := solve(t, l, little), least(l)
+		if seed%3 == 0 {
+			for i := range l.Stock {
+				l.Stock[i].Avail = 1 + r.Int63n(3)
+			}
+		}
+		want := least(l)
+		p, err := flat.SolveWithin(l, little)
+		if err != nil {
+			if short := (*flat.ShortError)(nil); !errors.As(err, &short) {
+				t.Errorf("seed %d: %v", seed, err)
+			}
+			none++
+			continue
+		}
+		sound(t, p, l)
 		if p.Bound > want || p.Cost < want {
 			t.Errorf("seed %d: %d..%d, by trying everything %d: %+v", seed, p.Bound, p.Cost, want, l)
 		}
@@ -44,8 +59,8 @@ func TestCasesAgainstTryingEverything(t *testing.T) {
 			most++
 		}
 	}
-	t.Logf("of %d: %d by cases, %d proven, %d cheapest", lists, cased, proven, most)
-	if 50*cased < lists || 100*proven < 85*lists {
+	t.Logf("of %d: %d by cases, %d proven, %d cheapest, %d without a plan", lists, cased, proven, most, none)
+	if lists -= none; 50*cased < lists || 100*proven < 95*lists || 20*none > lists {
 		t.Errorf("of %d: %d by cases, %d proven", lists, cased, proven)
 	}
 }
