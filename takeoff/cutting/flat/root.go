@@ -18,12 +18,16 @@ func (s *search) run() {
 		s.sequences(s.limits.Work, r)
 		return
 	}
+	small := s.small()
+	if small {
+		s.limits.Work += min(smallTimes*s.limits.Work, smallWork)
+	}
 	ended := s.root()
 	s.first = [2]int{len(s.strips), len(s.cuts)}
 	if s.settled() {
 		return
 	}
-	if ended && s.small() {
+	if ended && small {
 		s.runSmall(r)
 		return
 	}

@@ -35,7 +35,6 @@ func (s *search) provable() bool {
 // runSmall looks for plans and goes through cases in turn: a plan found early makes cases fewer, and cases closed early spare looking for
 // plans. What is wanted at each step are eighths of the work.
 func (s *search) runSmall(r *rand.Rand) {
-	s.limits.Work += min(smallTimes*s.limits.Work, smallWork)
 	all, eighth := s.limits.Work, (s.limits.Work-s.worked())/8
 	for _, part := range []int64{1, 3} {
 		if s.settled() {
