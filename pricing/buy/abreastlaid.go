@@ -86,11 +86,12 @@ func (l *abreast) layout(y flat.Layout) BoardLayout {
 	out := BoardLayout{Offer: y.StockID, Boards: y.N}
 	used := decimal.Zero
 	for _, s := range y.Strips {
-		strip := LaidStrip{Count: s.N, Width: mm(s.Depth), Over: mm(s.Offcut)}
+		strip := LaidStrip{Count: s.N, Over: mm(s.Offcut)} // as wide as its widest plank, which was counted up to a whole unit
 		for _, k := range s.Stacks {
 			for _, q := range k.Pieces {
 				line, part := l.pieceOf(q.PieceID)
 				p := l.need(line).Pieces
+				strip.Width = decimal.Max(strip.Width, p.Thickness.Add(p.Planing))
 				one := LaidPlank{Line: line, Count: k.N * q.K, Width: p.Thickness.Add(p.Planing), PartMM: part}
 				if i := slices.IndexFunc(strip.Pieces, func(o LaidPlank) bool { return o.Line == line && o.PartMM.Equal(part) }); i >= 0 {
 					strip.Pieces[i].Count += one.Count

@@ -48,18 +48,21 @@ func (g groups) inTurn(order []int, from source, r Rules) (out []Timber, failed 
 	return out, failed, err
 }
 
-// mostTurns is up to how many groups each is tried first; that takes the square of their number of plans.
+// mostTurns is up to how many groups are tried first, each of which plans all of them again.
 const mostTurns = 6
 
-// elsewise looks whether another group should have had its pick first. A plan that meets its floor cannot be bettered.
+// elsewise looks whether another group should have had its pick first: of few groups each, so that no order of two is better, of many
+// those that cost more than their floor. A plan that meets its floor cannot be bettered.
 func (g groups) elsewise(order []int, best []Timber, from source, r Rules) []Timber {
-	if len(order) > mostTurns {
-		return best
-	}
-	for k := 1; k < len(order); k++ {
+	tried := 0
+	for k := 1; k < len(order) && tried < mostTurns; k++ {
 		if cost, bound := totals(best); cost <= bound {
 			return best
 		}
+		if t := best[order[k]]; len(order) > mostTurns && t.Cost.Minor()+t.labour() <= t.Bound.Minor() {
+			continue
+		}
+		tried++
 		out, _, err := g.inTurn(toHead(order, k), from, r)
 		if err != nil {
 			continue

@@ -27,6 +27,10 @@ func (t Timber) narrowest() decimal.Decimal {
 	return least
 }
 
+// leastRest: what stays of a board beside its strips is kept from half as wide as it is thick; less is kindling. An assumption, no
+// source.
+const leastRest = 2
+
 // ripLayouts lays strips of several widths out on the boards of one offer, and those that are bought and not cut whole.
 func (t Timber) ripLayouts(b Boards, next RippedBoard, it board, length map[string]quantity.Quantity, r Rules) ([]RippedBoard, error) {
 	full, err := metres(it.length)
@@ -57,7 +61,11 @@ func (t Timber) ripLayouts(b Boards, next RippedBoard, it board, length map[stri
 			of.Strips = append(of.Strips, strip)
 		}
 		if y.Rest.Sign() > 0 {
-			of.Rest = append(of.Rest, Rest{1, it.thickness, y.Rest, it.length, r.keepsLength(it.length)})
+			rest := Rest{1, it.thickness, y.Rest, it.length, r.keepsLength(it.length)}
+			if rest.Keep != nil && y.Rest.Mul(decimal.NewFromInt(leastRest)).LessThan(it.thickness) {
+				rest.Keep = new(bool)
+			}
+			of.Rest = append(of.Rest, rest)
 		}
 		out = append(out, of)
 	}

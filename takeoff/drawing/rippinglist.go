@@ -232,6 +232,8 @@ func (r RippingList) Steps(i int) []string {
 		case rest.Keep == nil:
 		case *rest.Keep:
 			text += ": keep it"
+		case 2*rest.Width < rest.Thickness:
+			text += ", too narrow to keep"
 		default:
 			text += ", too short to keep"
 		}

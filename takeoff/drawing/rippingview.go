@@ -108,8 +108,15 @@ func (v *sawView) piece(p SawnPiece, x, y float64) {
 	if p.Width > 0 {
 		size += ", ripped to " + v.length(p.Width)
 	}
+	end := x + w
 	if p.Scarf != nil {
-		v.taper(*p.Scarf, x, x+w, y)
+		v.taper(*p.Scarf, x, end, y)
+		if gone := v.perMM * p.Scarf.Taper; p.Scarf.First { // nothing is written over the taper
+			end -= gone
+		} else {
+			x += gone
+		}
+		w = end - x
 		if long := size + ", " + p.Scarf.where(); draw.TextWidth(long, v.small, false) <= w-0.6*v.small {
 			size = long
 		}
@@ -118,7 +125,7 @@ func (v *sawView) piece(p SawnPiece, x, y float64) {
 	if draw.TextWidth(p.Label, v.small, false) > w-0.6*v.small {
 		lines = lines[1:]
 	}
-	v.inside(lines, x, x+w, y)
+	v.inside(lines, x, end, y)
 }
 
 // taper is what is cut away of a half, and the face that is left.

@@ -133,3 +133,40 @@ func labourOf(lines []quotedLine, step string) []quotedLine {
 	}
 	return out
 }
+
+// Planks of two widths that one board holds side by side are bought, drawn, quoted and repriced so.
+func TestPlanksSideBySideAreQuotedAndRepriced(t *testing.T) {
+	d := open(t, file(t))
+	option := d.send(http.MethodPost, d.job("options"), map[string]any{"name": "Two planks"}, d.key()).want(201).header.Get("Location")
+	taped := func(strake int, length, width string) map[string]any {
+		return map[string]any{"strake": strake, "side": "port", "species": "longleaf_pine", "grade": "clear", "thickness": "0-1-2", "by_hand": map[string]any{"length": length, "width": width}}
+	}
+	d.send(http.MethodPut, option+"/planks", planksOf(taped(4, "11-0-0", "0-3-4"), taped(6, "9-0-0", "0-5-4")), firstPut).want(201)
+	var list struct {
+		Timber []struct {
+			Boards     []struct{ Count int }
+			Proven     bool
+			SideBySide *struct {
+				Cost, Apart amount
+				Layouts     []struct{ Strips []any }
+			} `json:"side_by_side"`
+		}
+	}
+	query := "version=2&sheet=" + d.demo.Sheet
+	d.get(option + "/buy-list?" + query).want(200).into(&list)
+	s := list.Timber[0].SideBySide
+	if len(list.Timber) != 1 || !list.Timber[0].Proven || len(list.Timber[0].Boards) != 1 || list.Timber[0].Boards[0].Count != 1 || s == nil || len(s.Layouts) != 1 || len(s.Layouts[0].Strips) != 2 || !s.Cost.Amount.LessThan(s.Apart.Amount) {
+		t.Fatalf("%+v", list)
+	}
+	if drawn := d.get(option + "/ripping-list.svg?list=1&" + query).want(200); !strings.Contains(string(drawn.body), " wide") {
+		t.Error("the drawing does not say how wide the strips are")
+	}
+	revision := d.send(http.MethodPost, d.job("quotes"), d.quoteFields(id(option)), d.key()).want(201).header.Get("Location") + "/revisions/1"
+	d.send(http.MethodPost, revision+"/issue", nil, d.key()).want(200)
+	var same repriced
+	d.get(revision + "/repriced?" + query).want(200).into(&same)
+	if o := same.Options[0]; !o.Total.Difference.Amount.IsZero() || o.Total.Old.Amount.Sign() <= 0 {
+		t.Errorf("%+v", o.Total)
+	}
+	d.get(revision + "/repriced?version=1&sheet=" + d.demo.Sheet).want(200)
+}

@@ -335,18 +335,18 @@ func (buyPage) Each(b buy.Boards) int64 { return b.Strips / b.Count }
 
 // Proof says how sure it is that a plan of timber is the cheapest.
 func (buyPage) Proof(t buy.Timber) string {
-	of, all := "choice of boards", t.Cost
+	of, all, labour := "choice of boards", t.Cost, ""
 	if t.Scarfed != nil {
-		of = "choice of boards and scarfs, " + priced(t.Scarfed.Labour) + " of labour in it,"
+		of, labour = "choice of boards and scarfs", ", "+priced(t.Scarfed.Labour)+" of it labour"
 		var err error
 		if all, err = t.Cost.Add(t.Scarfed.Labour); err != nil {
 			return ""
 		}
 	}
 	if t.Proven {
-		return "No " + of + " off these prices costs less than " + priced(all) + "."
+		return "No " + of + " off these prices costs less than " + priced(all) + labour + "."
 	}
-	return "This " + of + " costs " + priced(all) + "; none can be below " + priced(t.Bound) + "."
+	return "This " + of + " costs " + priced(all) + labour + "; none can be below " + priced(t.Bound) + "."
 }
 
 // Beside reports that the planks of a group lie side by side.
@@ -386,7 +386,10 @@ func (b buyPage) Scarfs(t buy.Timber) string {
 	if s.Saves != nil {
 		out += ", saves " + priced(*s.Saves) + " of " + plain(t.Species)
 	}
-	if s.Must > 0 {
+	switch {
+	case s.Must == s.Count:
+		out += "; no board is long enough without"
+	case s.Must > 0:
 		out += fmt.Sprintf("; %d of them because no board is long enough", s.Must)
 	}
 	return out + ". Each lies over " + drawing.AsRead(b.In, s.Taper.InexactFloat64()) + "."
