@@ -3,6 +3,7 @@ package buy
 import (
 	"errors"
 	"fmt"
+	"math/big"
 	"slices"
 
 	"ribband/pricing/flatcut"
@@ -48,6 +49,7 @@ type laidOut struct {
 func (g groups) planSheets(n *packNeed, packs []pack, out *Packs, c sheet.Content, r Rules) (bool, error) {
 	rows := sizedRows(packs)
 	if len(rows) == 0 {
+		out.ByArea = g.misfit(n, packs)
 		return false, nil
 	}
 	y := &laying{groups: g, need: n, packs: packs, rows: rows, rules: r}
@@ -66,6 +68,25 @@ func (g groups) planSheets(n *packNeed, packs []pack, out *Packs, c sheet.Conten
 		return false, err
 	}
 	return true, y.tell(out, c)
+}
+
+// misfit says why pieces of known size cannot be laid out on rows that say sizes which are not those of their packs; empty where no
+// row says any, or where pieces have none.
+func (g groups) misfit(n *packNeed, packs []pack) string {
+	if !slices.ContainsFunc(n.lines, func(i int) bool { return g.needs[i].Rectangles != nil }) {
+		return ""
+	}
+	for _, p := range packs {
+		it := p.item
+		if _, ok := it.Sized(); ok || it.Width.Empty() || it.StockLength.Empty() || it.Unit.Dimension() != sheet.ByArea || p.avail == 0 {
+			continue
+		}
+		one := new(big.Rat).Mul(it.Width.MM().Shift(-3).Rat(), it.StockLength.MM().Shift(-3).Rat())
+		one.Quo(one, it.Unit.Factor())
+		return fmt.Sprintf("a pack of %s %s is no sheet of %s x %s, which is %s; a pack_size of one sheet would do, or the sheets by the piece, in C62",
+			it.PieceMeasure().FloatString(2), it.Unit.Name(), it.Width.Text(), it.StockLength.Text(), one.FloatString(2))
+	}
+	return ""
 }
 
 // tell puts the cheapest plan and what none can be below into out.
