@@ -54,7 +54,7 @@ func TestPlanksAreShown(t *testing.T) {
 	}{
 		"option":         {lead.get("/jobs/" + d.yard.Job + "/options/" + option).body, []string{"Strake 5 port", "frames 12 to 18", "Butt blocks, in mm", "between frames 18 and 19", "butt blocks of longleaf pine", "Planking holds a hull in shape", "Member by member", "each drawn in its place: leave 68"}},
 		"planks":         {lead.get("/jobs/" + d.yard.Job + "/options/" + option + "/planks").body, []string{"Planks renewed on Wendeline, port side", "Planks renewed on Wendeline, starboard side", "<td>10</td>"}},
-		"estimate":       {owner.get(quote).body, []string{"Three planks", "<dt>New timber</dt>"}},
+		"estimate":       {owner.get(quote).body, []string{"Three planks", "<dt>New timber</dt>", "to measure on the boat what shape", "a short piece of wood behind the joint", "to hollow the inner face"}},
 		"compare":        {owner.get(quote + "/compare?first=" + d.yard.Options[0] + "&second=" + option).body, []string{"Three planks"}},
 		"reconciliation": {books.get("/jobs/" + d.yard.Job + "/reconciliation").body, []string{"longleaf pine clear"}},
 		"job":            {lead.get("/jobs/" + d.yard.Job).body, []string{"Three planks"}},
