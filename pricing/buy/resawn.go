@@ -89,20 +89,24 @@ func (d *delivering) resawn(l List) (List, error) {
 		}
 	}
 	l.Timber, l.ResawLabour = timber, money.Money{}
-	cost := new(big.Rat)
+	cost := money.Zero(l.Currency)
 	for _, s := range d.rules.Labour.Steps.Steps {
 		rate, ok := d.sheet.Labour(s.Trade)
 		if counted := l.metres(d.needs, s); ok && counted.Sign() > 0 {
-			h := s.SetupH.Add(s.PerUnitH.Mul(s.Factor).Mul(counted))
-			cost.Add(cost, new(big.Rat).Mul(h.Rat(), rate.UnitPrice()))
+			h := s.SetupH.Add(s.PerUnitH.Mul(s.Factor).Mul(counted)).Round(quantity.Hour.Places()) // as a quote has them
+			each, err := money.RoundRat(new(big.Rat).Mul(h.Rat(), rate.UnitPrice()), l.Currency, money.HalfUp)
+			if err != nil {
+				return List{}, err
+			}
+			if cost, err = cost.Add(each); err != nil {
+				return List{}, err
+			}
 		}
 	}
-	if cost.Sign() == 0 {
-		return l, nil
+	if cost.Sign() > 0 {
+		l.ResawLabour = cost
 	}
-	var err error
-	l.ResawLabour, err = money.RoundRat(cost, l.Currency, money.HalfUp)
-	return l, err
+	return l, nil
 }
 
 // metres of the bandsaw that a step counts.

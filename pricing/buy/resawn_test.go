@@ -22,8 +22,8 @@ func sawing(metre, setup string) buy.Rules {
 
 // Hand-worked, with the boards of TestThickBoardsAreResawnWhereThatIsCheaper. Two boards of 8/4 for 190.00 are sawn into five layers
 // each: 5 x 7.9375 + 4 x 1.5875 = 46.0375 of 50.8 mm, so that the fifth is cut off as well, 5 cuts of 3.6576 m, 36.576 m in both. At 20.00 an
-// hour and 0.01 h a metre that is 7.32, less than the 10.00 that four boards of 4/4 cost more; at 0.02 h it is 14.63, and with half an
-// hour of setting up 17.32. Without a rate, or without such a step, wood alone decides. What goods cannot be below stays 190.00.
+// hour and 0.01 h a metre that is 0.37 h, 7.40, less than the 10.00 that four boards of 4/4 cost more; at 0.02 h it is 14.60, and with half
+// an hour of setting up 17.40. Without a rate, or without such a step, wood alone decides. What goods cannot be below stays 190.00.
 func TestHoursAtTheBandsawAreWeighed(t *testing.T) {
 	need := laminates(12, boat.Port, 72, 72, "2.600")
 	need.Pieces.Siding = dec("19.05")
@@ -35,7 +35,7 @@ func TestHoursAtTheBandsawAreWeighed(t *testing.T) {
 		cost, labour string
 		hours        string
 	}{
-		{boards + rate, sawing("0.01", "0"), "190.00", "7.32", "0.37"},
+		{boards + rate, sawing("0.01", "0"), "190.00", "7.40", "0.37"},
 		{boards + rate, sawing("0.02", "0"), "200.00", "", ""},
 		{boards + rate, sawing("0.01", "0.5"), "200.00", "", ""},
 		{boards, sawing("0.02", "0"), "190.00", "", "0.73"},
