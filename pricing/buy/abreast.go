@@ -65,7 +65,7 @@ func (l *abreast) cheapest(all []board, timber []Timber, from source, r Rules) e
 			continue
 		}
 		list, labour := l.list(all, pieces, timber, from, false), int64(0)
-		plan, err := flat.SolveWithin(list, planksLimits)
+		plan, err := from.memo.boards(list)
 		if err != nil {
 			continue // longer than every board, or too few of them
 		}
@@ -75,7 +75,7 @@ func (l *abreast) cheapest(all []board, timber []Timber, from source, r Rules) e
 		floor := plan
 		outer := l.list(all, l.pieces(timber, parts, true), timber, from, true)
 		if !alikeLists(list, outer) {
-			if floor, err = flat.SolveWithin(outer, planksLimits); err != nil {
+			if floor, err = from.memo.boards(outer); err != nil {
 				continue
 			}
 		}

@@ -105,11 +105,11 @@ func (g groups) alone(t *timberNeed, stock []cutting.Stock, boards map[string]bo
 }
 
 // jointly lowers what the plan claims to what holds for all groups together.
-func (p *timberPlan) jointly(plan *cutting.Plan, alone, stock []cutting.Stock, pieces []cutting.Piece, saw cutting.Rules) error {
+func (p *timberPlan) jointly(plan *cutting.Plan, alone, stock []cutting.Stock, pieces []cutting.Piece, saw cutting.Rules, memo *memo) error {
 	if slices.Equal(alone, stock) {
 		return nil
 	}
-	free, err := cutting.Solve(alone, pieces, saw)
+	free, err := memo.strips(alone, pieces, saw)
 	if err != nil {
 		return err
 	}

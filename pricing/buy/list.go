@@ -323,7 +323,7 @@ func WithRack(needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rules) (Li
 	if err != nil {
 		return List{}, err
 	}
-	from := source{sheet: c, rack: inHand}
+	from := source{sheet: c, rack: inHand, memo: newMemo()}
 	g.pool(from, r)
 	missing, err := g.missing(from, r)
 	if err != nil {

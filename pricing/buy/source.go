@@ -24,6 +24,8 @@ type source struct {
 	single bool
 	// unscarfed says that only what no board gives whole is scarfed.
 	unscarfed bool
+	// memo keeps plans made before; nil for none.
+	memo *memo
 	// laden is nil where boards and packs are planned by their prices alone.
 	laden *laden
 }

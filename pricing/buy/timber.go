@@ -78,15 +78,15 @@ func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Tim
 	}
 	saw := cutting.Rules{Kerf: nanoUp(r.Kerf), TrimEach: nanoUp(r.EndTrim)}
 	saw = p.mayScarf(g, t, stock, pieces, saw)
-	plan, err := cutting.Solve(stock, pieces, saw)
+	plan, err := from.memo.strips(stock, pieces, saw)
 	for tooMany(err) && p.fewer(pieces) {
-		plan, err = cutting.Solve(stock, pieces, saw)
+		plan, err = from.memo.strips(stock, pieces, saw)
 	}
 	if err != nil {
 		return Timber{}, p.explain(err)
 	}
 	plan = cutting.OnGrids(plan, stock, pieces, saw)
-	if err := p.jointly(&plan, g.alone(t, stock, p.boards, r), stock, pieces, saw); err != nil {
+	if err := p.jointly(&plan, g.alone(t, stock, p.boards, r), stock, pieces, saw, from.memo); err != nil {
 		return Timber{}, err
 	}
 	return p.take(plan, pieces, from.sheet.Currency, left)
