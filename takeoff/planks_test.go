@@ -297,3 +297,28 @@ func TestAPlankLongerThanTheStock(t *testing.T) {
 		}
 	}
 }
+
+// A plank that the stock gives whole carries what a scarf takes and counts none; one that takes two lengths is needed whole too and
+// counts one, with its glue, until boards are bought.
+func TestAPlankThatMayBeScarfed(t *testing.T) {
+	for stock, counted := range map[string]int64{"40-0-0": 0, "14-0-0": 1} {
+		side := twelve()
+		side.StockLengths = []string{stock}
+		b := planked(t, side, ofFrames(5, boat.Port, 8, 26))
+		b.Rules.PlankScarf = &rules.PlankScarf{Slope: decimal.NewFromInt(12), Source: "test"}
+		r := runs(t, b)
+		l := timberOf(r)
+		if len(r.Bill.Faults) > 0 || len(l) != 1 || l[0].Pieces.Scarf == nil || l[0].Net.String() != "1" {
+			t.Fatalf("%s: %+v", stock, r.Bill.Faults)
+		}
+		s := l[0].Pieces.Scarf
+		if taper := value(t, r, "strake/5/port/plank_1/scarf_taper"); s.Counted != counted || s.Taper.InexactFloat64() != taper || !s.Least.Equal(s.Taper.Mul(decimal.NewFromInt(2))) || !s.Glue.Width.Equal(l[0].Pieces.Thickness) {
+			t.Errorf("%s: %+v", stock, s)
+		}
+		glued := slices.ContainsFunc(r.Bill.Lines, func(l bill.Line) bool { return l.ID == s.Glue.Line })
+		hours := slices.ContainsFunc(r.Work, func(w step.Work) bool { return w.Code == "scarf_plank" })
+		if glued != (counted > 0) || hours != (counted > 0) || r.Planks[0].Scarfs != counted {
+			t.Errorf("%s: glue %v, hours %v", stock, glued, hours)
+		}
+	}
+}
