@@ -135,9 +135,20 @@ func TestNoSuppliersBringItForLess(t *testing.T) {
 				}
 				return
 			}
+			if best >= 0 && cost >= best {
+				return
+			}
 			s := all[i]
-			for a := int64(0); a <= 12 && (a == 0 || s.can > 0); a++ {
-				for b := int64(0); b <= 12 && (b == 0 || s.board > 0); b++ {
+			// More than is needed is only bought to reach a sum that is brought for nothing.
+			mostCans, mostBoards := max(cans, 0), max(boards, 0)
+			if s.can > 0 {
+				mostCans = max(mostCans, (s.free+s.can-1)/s.can)
+			}
+			if s.board > 0 {
+				mostBoards = max(mostBoards, (s.free+s.board-1)/s.board)
+			}
+			for a := int64(0); a <= mostCans && (a == 0 || s.can > 0); a++ {
+				for b := int64(0); b <= mostBoards && (b == 0 || s.board > 0); b++ {
 					sum := a*s.can + b*s.board
 					asked := 100*sum + b*16*s.foot
 					if sum > 0 && (s.free == 0 || sum < s.free) {
