@@ -14,6 +14,7 @@ import (
 type scarfedList struct {
 	Cost, Bound amount
 	ScarfLabour *amount `json:"scarf_labour"`
+	WithScarfs  *amount `json:"cost_with_scarfs"`
 	Timber      []struct {
 		Lines   []string
 		Cost    amount
@@ -53,6 +54,9 @@ func TestAScarfedPlankIsQuotedAndRepriced(t *testing.T) {
 		// 2 hours at 48.50
 		if len(list.Timber) != 1 || s == nil || s.Count != 1 || s.Must != 0 || s.Labour.Amount.String() != "97" || s.Saves == nil || s.Saves.Amount.Sign() <= 0 || list.ScarfLabour == nil || len(list.Added) != 1 {
 			t.Fatalf("%+v", list)
+		}
+		if all := list.Cost.Amount.Add(list.ScarfLabour.Amount); list.WithScarfs == nil || !list.WithScarfs.Amount.Equal(all) || list.Bound.Amount.GreaterThan(all) {
+			t.Errorf("%s with its scarfs, not %s; none below %s", list.WithScarfs, all, list.Bound.Amount)
 		}
 		halves := 0
 		for _, b := range list.Ripping[0].Boards {

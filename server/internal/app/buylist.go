@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/auth"
 	"ribband/takeoff"
@@ -26,6 +27,8 @@ type BuyList struct {
 	// Rack is what was drawn on in hand; nil for nothing.
 	Rack *Source `json:"rack,omitempty"`
 	buy.List
+	// CostWithScarfs is what Bound stands beside where the plan makes scarfs: their labour is in both. Nil where it makes none.
+	CostWithScarfs *money.Money `json:"cost_with_scarfs,omitempty"`
 	// Ripping is how the boards are cut, one list a kind of timber, in the order of Timber.
 	Ripping []buy.RippingList `json:"ripping"`
 	// Remains is what is left of the boards, likewise.
@@ -119,7 +122,20 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	if err != nil {
 		return BuyList{}, err
 	}
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, ripping, buy.Remaining(list, ripping), orders, longestWait(orders), weights, append(warnings, heavy...)}, nil
+	scarfed, err := withScarfs(list)
+	if err != nil {
+		return BuyList{}, err
+	}
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, scarfed, ripping, buy.Remaining(list, ripping), orders, longestWait(orders), weights, append(warnings, heavy...)}, nil
+}
+
+// withScarfs is what a list costs with the labour of its scarfs; nil where it makes none.
+func withScarfs(l buy.List) (*money.Money, error) {
+	if l.ScarfLabour.IsZero() {
+		return nil, nil
+	}
+	sum, err := l.Cost.Add(l.ScarfLabour)
+	return &sum, err
 }
 
 // unweighedFreight warns of goods that freight by weight leaves out, and where freight did not enter the choice of suppliers.
