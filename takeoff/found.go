@@ -21,23 +21,14 @@ func (b Basis) along(s stand) ([]finding.Stretch, error) {
 	return b.Findings.Along(s.frame.Member(), decimal.NewFromFloat(girth))
 }
 
-// left are the warnings of a frame that nothing is done to: what was found broken or decayed in it stays in the boat. It
-// reports whether the whole of it was sounded.
-func (b Basis) left(s stand) ([]bill.Warning, bool, error) {
+// left is what was found broken or decayed in a frame that nothing is done to: it stays in the boat. It reports whether the
+// whole of the frame was sounded.
+func (b Basis) left(s stand) (damaged, bool, error) {
 	along, err := b.along(s)
 	if err != nil {
-		return nil, false, err
+		return damaged{}, false, err
 	}
-	m := s.frame.Member()
-	var out []bill.Warning
-	for _, bad := range finding.Bad(along) {
-		out = append(out, bill.Warning{
-			Code: "damage_left", Member: &m,
-			Detail: fmt.Sprintf("Frame %d %s is left as it is, and was found %s %s.", m.No, m.Side, bad.State, b.where(bad)),
-			Fix:    "Choose a remedy for the frame, or have the surveyor say in writing that it may stay.",
-		})
-	}
-	return out, !finding.Any(along, finding.Unknown), nil
+	return damaged{s.frame.Member(), finding.Bad(along)}, !finding.Any(along, finding.Unknown), nil
 }
 
 // where says a stretch of a frame in the findings' notation.

@@ -52,7 +52,7 @@ func TestWhatIsLeftInTheBoatIsTold(t *testing.T) {
 			"Frame 9 port is left as it is, and was found decayed from 2-0-0 along its girth to the head.", ""},
 		{"decayed at the heel", []finding.Row{{Member: all, ThroughNo: 34, State: finding.Sound}, {Member: one(9, boat.Port), State: finding.Decayed, To: "0-6-0"}},
 			"Frame 9 port is left as it is, and was found decayed from the heel to 0-6-0 along its girth.", ""},
-		{"decayed all along", []finding.Row{{Member: all, ThroughNo: 34, State: finding.Decayed}},
+		{"decayed all along", []finding.Row{{Member: one(2, boat.Both), ThroughNo: 34, State: finding.Sound}, {Member: one(1, boat.Both), State: finding.Decayed}},
 			"Frame 1 port is left as it is, and was found decayed from heel to head.", ""},
 	} {
 		b.Findings = findings(t, c.rows...)

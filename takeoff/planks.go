@@ -33,8 +33,8 @@ func (l laidPlank) place() float64 {
 }
 
 // planks puts the new planks on the bill, and gives the weights of their timber. listed are the restricted woods, paired those doubtful with the glue,
-// that were warned of already.
-func (b Basis) planks(stands []stand, plans map[boat.Member]plan, screwed *fastenings, out *Result, listed, paired map[string]bool, t *derivation.Table) ([]derivation.Input, error) {
+// that were warned of already, left the frames that nothing is done to.
+func (b Basis) planks(stands []stand, plans map[boat.Member]plan, left []damaged, screwed *fastenings, out *Result, listed, paired map[string]bool, t *derivation.Table) ([]derivation.Input, error) {
 	if len(b.Planks) == 0 {
 		return nil, nil
 	}
@@ -87,6 +87,7 @@ func (b Basis) planks(stands []stand, plans map[boat.Member]plan, screwed *faste
 			out.Bill.Warnings = append(out.Bill.Warnings, w)
 		}
 		out.Bill.Warnings = append(append(out.Bill.Warnings, l.warnings(job)...), r.Warnings...)
+		out.Bill.Warnings = append(out.Bill.Warnings, b.hungOnDamage(job, b.crossingsOf(l), at, left)...)
 		garboard = garboard || m.No == 1
 		taped = taped || l.made == nil
 	}

@@ -50,6 +50,7 @@ func Run(b Basis) (Result, error) {
 	out.Bill.Warnings = append(out.Bill.Warnings, b.ofTheBoat(stands)...)
 	var weights []derivation.Input
 	var unsounded []boat.Member
+	var bad []damaged
 	var screwed fastenings
 	paired, listed := map[string]bool{}, map[string]bool{}
 	for i, f := range b.Frames {
@@ -61,11 +62,11 @@ func Run(b Basis) (Result, error) {
 			return Result{}, fmt.Errorf("%s: %w", f.Member(), err)
 		}
 		if !ok || choice.Remedy == boat.Leave {
-			told, sounded, err := b.left(stands[i])
+			damage, sounded, err := b.left(stands[i])
 			if err != nil {
 				return Result{}, err
 			}
-			out.Bill.Warnings = append(out.Bill.Warnings, told...)
+			bad = append(bad, damage)
 			if !sounded {
 				unsounded = append(unsounded, f.Member())
 			}
@@ -109,13 +110,14 @@ func Run(b Basis) (Result, error) {
 		out.Bill.Warnings = append(out.Bill.Warnings, stands[i].doubts()...)
 		b.shore(stands[i], choice.Remedy, t, &out.Bill)
 	}
+	out.Bill.Warnings = append(out.Bill.Warnings, b.damageLeft(bad)...)
 	outlinePatterns(stands, out.Bill.Lines)
 	floorWeights, err := b.floors(stands, &out, listed, t)
 	if err != nil {
 		return Result{}, err
 	}
 	weights = append(weights, floorWeights...)
-	plankWeights, err := b.planks(stands, plans, &screwed, &out, listed, paired, t)
+	plankWeights, err := b.planks(stands, plans, bad, &screwed, &out, listed, paired, t)
 	if err != nil {
 		return Result{}, err
 	}

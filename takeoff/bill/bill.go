@@ -127,7 +127,7 @@ type Fault struct {
 // Warning is something that can be built as it stands, but rests on too little: it stops nothing and must be read.
 type Warning struct {
 	// Code is stable: "bend_not_shown", "curve_not_settled", "table_read_worse",
-	// "offset_out_of_line", "mark_across_centreline", "restricted_timber", "damage_left", "frames_not_sounded", "finding_of_no_frame".
+	// "offset_out_of_line", "mark_across_centreline", "restricted_timber", "damage_left", "plank_hung_on_damage", "frames_not_sounded", "finding_of_no_frame".
 	Code   string       `json:"code"`
 	Member *boat.Member `json:"member,omitempty"`
 	Detail string       `json:"detail"`
