@@ -45,7 +45,11 @@ func (a answered) carries(t *testing.T, what string) {
 
 // at fills a route's path with what the demo has.
 func (d *desk) at(path string) string {
-	return strings.NewReplacer("{job}", d.yard.Job, "{option}", d.yard.Options[0], "{quote}", d.yard.Quote, "{n}", "1", "{sheet}", d.yard.Sheet,
+	option := d.yard.Options[0]
+	if strings.HasSuffix(path, "/renewed.svg") {
+		option = d.yard.Planked[0] // only what renews planks has them drawn
+	}
+	return strings.NewReplacer("{job}", d.yard.Job, "{option}", option, "{quote}", d.yard.Quote, "{n}", "1", "{sheet}", d.yard.Sheet,
 		"{figure...}", "frame/12/port/laminates", "{frame}", "12", "{side}", "port", "{import}", "none", "{token}", "rbd_none", "{link}", "none").Replace(path)
 }
 
