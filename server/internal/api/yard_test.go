@@ -55,7 +55,8 @@ func (a answer) warned() string {
 	a.want(200).into(&r)
 	var out []string
 	for _, w := range r.Warnings {
-		if w.Member == nil && w.Code != "doubtful_glue_pair" { // a wood's, whichever frames are of it
+		// a wood's, whichever frames are of it, and many frames'
+		if w.Member == nil && w.Code != "doubtful_glue_pair" && w.Code != "damage_left" {
 			out = append(out, w.Code)
 		}
 		if w.Detail == "" || w.Fix == "" {
