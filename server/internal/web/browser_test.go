@@ -2,6 +2,7 @@ package web_test
 
 import (
 	"context"
+	"crypto/sha256"
 	"fmt"
 	"os"
 	"os/exec"
@@ -242,14 +243,28 @@ func (b *tab) picture(what string) {
 	}
 }
 
-// axeFinds fails for everything that axe-core finds wrong by WCAG 2.2 A and AA and by its best practices.
+// Rules of axe-core: those of WCAG 2.2 A and AA and its best practices, and of them those that the width of the window decides.
+const (
+	allRules   = `{type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']}`
+	widthRules = `{type: 'rule', values: ['target-size', 'scrollable-region-focusable', 'css-orientation-lock']}`
+)
+
+// axeSaw are the pages that axe-core looked over by all its rules, by their text: at another width the same text asks only for the
+// rules that the width decides, for the rest takes it half of a browser's time and finds the same.
+var axeSaw sync.Map
+
+// axeFinds fails for everything that axe-core finds wrong.
 func (b *tab) axeFinds(where string) {
 	b.t.Helper()
 	if b.axe == "" {
 		return
 	}
+	rules := allRules
+	if _, again := axeSaw.LoadOrStore(sha256.Sum256([]byte(ask[string](b, `document.documentElement.outerHTML`))), true); again {
+		rules = widthRules
+	}
 	ask[bool](b, b.axe+";true")
-	found := ask[[]string](b, `axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']})
+	found := ask[[]string](b, `axe.run(document, {runOnly: `+rules+`})
 		.then(r => r.violations.flatMap(v => v.nodes.map(n => v.id + ': ' + v.help + ': ' + n.html.slice(0, 200))))`, chromedp.EvalAwaitPromise)
 	if len(found) > 0 {
 		b.t.Errorf("%s: axe-core finds\n%s", where, strings.Join(found, "\n"))
