@@ -246,7 +246,7 @@ func (b *tab) picture(what string) {
 // Rules of axe-core: those of WCAG 2.2 A and AA and its best practices, and of them those that the width of the window decides.
 const (
 	allRules   = `{type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']}`
-	widthRules = `{type: 'rule', values: ['target-size', 'scrollable-region-focusable', 'css-orientation-lock']}`
+	widthRules = `{type: 'rule', values: ['target-size', 'color-contrast', 'scrollable-region-focusable', 'css-orientation-lock']}`
 )
 
 // axeSaw are the pages that axe-core looked over by all its rules, by their text: at another width the same text asks only for the
