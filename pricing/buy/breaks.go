@@ -74,6 +74,9 @@ func (g groups) oneWood(from source, r Rules) ([]Timber, error) {
 		planned, err := g.weighed(from, r)
 		if err != nil {
 			faults = errors.Join(faults, err)
+			if planned, err := g.apart(from, r); err == nil { // no order of the groups was found, which proves nothing
+				lower(planned)
+			}
 			continue
 		}
 		lower(planned)
@@ -86,10 +89,12 @@ func (g groups) oneWood(from source, r Rules) ([]Timber, error) {
 		return nil, parted(faults)
 	}
 	if !all { // what was not weighed costs no less than at the lowest price of every board, with no least order
-		from.chosen, from.single = nil, true
-		if planned, err := g.inSomeOrder(from, r); err == nil {
-			lower(planned)
+		from.chosen = nil
+		planned, err := g.apart(from, r)
+		if err != nil {
+			return nil, err
 		}
+		lower(planned)
 	}
 	return settle(best, bounds, least), nil
 }
@@ -174,33 +179,4 @@ func pricesOf(rows []sheet.Item, c sheet.Content) (choices []map[string]bool, al
 		choices = next
 	}
 	return choices, all
-}
-
-// weighed plans the groups with least orders left out first, because together they often fill them; where they do not, each
-// group fills its own.
-func (g groups) weighed(from source, r Rules) ([]Timber, error) {
-	rows := from.sheet.Boards(g.timber[0].pieces.Species, g.timber[0].pieces.Grade)
-	if slices.ContainsFunc(rows, func(it sheet.Item) bool { return it.MinPieces() > 1 }) {
-		free := from
-		free.single = true
-		planned, err := g.inSomeOrder(free, r)
-		if err == nil && fills(planned, rows, from.sheet) {
-			return planned, nil
-		}
-	}
-	return g.inSomeOrder(from, r)
-}
-
-// fills reports whether the groups together buy no fewer of any board than are sold.
-func fills(planned []Timber, rows []sheet.Item, c sheet.Content) bool {
-	bought := map[string]int64{}
-	for _, t := range planned {
-		for _, b := range t.Boards {
-			bought[b.Offer] += b.Count
-		}
-	}
-	return !slices.ContainsFunc(rows, func(it sheet.Item) bool {
-		n := bought[id(c, it)]
-		return n > 0 && n < it.MinPieces()
-	})
 }

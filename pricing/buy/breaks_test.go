@@ -189,3 +189,15 @@ func TestAPriceThatFallsWithTheQuantity(t *testing.T) {
 		}
 	}
 }
+
+// Hand-worked. Nine boards are for sale at 20.00, from eight on at 17.00. Groups of two and of five need seven, which are 140.00 at
+// 20.00; eight at 17.00 are 136.00, which neither group could order by itself and leave the other enough.
+func TestABoardMoreThanIsNeededFillsAnOrder(t *testing.T) {
+	c := prices(t, ",timber,A,C62,20.00,,,white_oak,select,8/4,0-8-0,12-0-0,,9\n,timber,A,C62,17.00,,,white_oak,select,8/4,0-8-0,12-0-0,8,9\n")
+	other := laminates(13, boat.Port, 18*5, 18*5, "2.600")
+	other.Pieces.Siding = dec("44.45")
+	l, err := buy.New([]bill.Line{laminates(12, boat.Port, 18*2, 18*2, "2.600"), other}, c, shop)
+	if err != nil || l.Cost.String() != "136.00" || l.Bound.Minor() > 13600 {
+		t.Fatalf("cost %s, bound %s, %v", l.Cost, l.Bound, err)
+	}
+}

@@ -20,7 +20,7 @@ type source struct {
 	rack  rack.Rack
 	// chosen are the boards of the sheet that may be bought; nil for all of them.
 	chosen map[string]bool
-	// single says that least orders do not count.
+	// single says that least orders do not count, but that boards of which fewer are for sale than that are not sold.
 	single bool
 	// unscarfed says that only what no board gives whole is scarfed.
 	unscarfed bool
@@ -54,7 +54,7 @@ func (s source) boards(p bill.Pieces, flat bool, r Rules) ([]board, error) {
 			continue
 		}
 		name := id(s.sheet, it)
-		if s.chosen != nil && !s.chosen[name] {
+		if s.chosen != nil && !s.chosen[name] || s.single && it.Available >= 0 && it.Available < it.MinPieces() {
 			continue
 		}
 		price, err := s.price(it, w)
