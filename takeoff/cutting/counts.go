@@ -186,9 +186,9 @@ func (t *counts) settle(r *region) bool {
 
 // numbers of boards in the program's answer.
 func (t *counts) numbers() []float64 {
-	x, n := t.lp.Values(), make([]float64, len(t.boards))
+	n := make([]float64, len(t.boards))
 	for k, j := range t.boardCol {
-		n[k] = x[j]
+		n[k] = t.lp.Value(j)
 	}
 	return n
 }

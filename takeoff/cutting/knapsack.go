@@ -57,23 +57,11 @@ func (k *knapsack) putAll(i int, value int64) {
 func (k *knapsack) put(i int, n, value int64, again bool) {
 	size := k.items[i].size * int(n)
 	took := k.passes.Begin(i, size, n, again, len(k.f))
-	to := k.f[size:]
-	from := k.f[:len(to)]
-	k.work += int64(len(to))
+	k.work += int64(len(k.f) - size)
 	if again {
-		for x := range to {
-			if v := k.f[x] + value; v > to[x] {
-				to[x] = v
-				took.Set(x + size)
-			}
-		}
-		return
-	}
-	for x := len(to) - 1; x >= 0; x-- {
-		if v := from[x] + value; v > to[x] {
-			to[x] = v
-			took.Set(x + size)
-		}
+		took.Often(k.f, size, value)
+	} else {
+		took.Once(k.f, size, value)
 	}
 }
 

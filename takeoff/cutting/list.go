@@ -24,8 +24,12 @@ const mostEntries = 1 << 23
 func (s *search) list(v values, gap int64, strips []int64, most int) ([]layout, bool) {
 	l := s.lister
 	if l == nil || &l.values[0] != &v.items[0] { // else the tables stand
+		var before [][]int64
+		if l != nil {
+			before = l.tables
+		}
 		l = &lister{search: s, values: v.items}
-		l.fill()
+		l.fill(before)
 		s.lister = l
 	}
 	l.most, l.steps, l.found = most, 0, nil
@@ -43,16 +47,18 @@ func (s *search) list(v values, gap int64, strips []int64, most int) ([]layout, 
 	return l.found, true
 }
 
-// fill makes the tables: tables[j] is the most that items from j x stride on can add.
-func (l *lister) fill() {
+// fill makes the tables: tables[j] is the most that items from j x stride on can add. Those made before lend their memory.
+func (l *lister) fill(before [][]int64) {
 	s := l.search
 	m := len(s.items)
 	l.stride = 1 + m*(s.cells+1)/mostEntries
-	l.tables = make([][]int64, m/l.stride+1)
+	if l.tables = before; l.tables == nil {
+		l.tables = make([][]int64, m/l.stride+1)
+	}
 	// one run, copied each time enough items have gone in; the last copy is the whole table
 	s.sack.runWatched(l.values, func(i int) {
 		if i%l.stride == 0 {
-			l.tables[i/l.stride] = append([]int64{}, s.sack.f...)
+			l.tables[i/l.stride] = append(l.tables[i/l.stride][:0], s.sack.f...)
 		}
 	})
 }

@@ -14,7 +14,7 @@ type mix struct {
 	*search
 	lp          *simplex.LP
 	above, upto []int // columns of the bounds on each board's number
-	cols        []int // of each set of values
+	exact       tally
 	kept        []values
 	paid        bool // the last row stands for what is paid beside the boards
 }
@@ -34,7 +34,27 @@ func newMix(s *search) *mix {
 		m.upto = append(m.upto, m.lp.Add([]int32{int32(k)}, []float64{-1}, 0, 0, math.Inf(1)))
 	}
 	m.lp.Begin(m.above, m.above)
+	m.exact.over = make([]big.Int, len(s.boards))
 	return m
+}
+
+// tally is room for sums past an int64, used again from region to region.
+type tally struct {
+	sum     big.Int
+	over    []big.Int // what each board costs more than its strips hold
+	a, b, c big.Int
+}
+
+// product of three, which holds until the next.
+func (t *tally) product(a, b, c int64) *big.Int {
+	t.a.SetInt64(a)
+	t.b.SetInt64(b)
+	t.c.Mul(&t.a, &t.b)
+	if c == 1 {
+		return &t.c
+	}
+	t.a.SetInt64(c)
+	return t.b.Mul(&t.c, &t.a)
 }
 
 // add keeps a set of values.
@@ -47,7 +67,7 @@ func (m *mix) add(v values) {
 	for k, b := range m.boards {
 		rows[k], vals[k] = int32(k), float64(v.strip[k])*float64(b.strips)/one
 	}
-	m.cols = append(m.cols, m.lp.Add(rows, vals, -float64(v.all)/one, 0, math.Inf(1)))
+	m.lp.Add(rows, vals, -float64(v.all)/one, 0, math.Inf(1))
 	m.kept = append(m.kept, v)
 }
 
@@ -65,37 +85,41 @@ func (m *mix) floor(r *region) []float64 {
 		m.lp.SetCost(m.upto[len(m.boards)], float64(m.extra)/m.norm)
 	}
 	status := m.lp.Primal(1_000)
-	x := m.lp.Values()
-	sum, over := new(big.Int), make([]*big.Int, len(m.boards))
+	t := &m.exact
+	t.sum.SetInt64(0)
 	free := int64(mixScale) // what the mix leaves of the money's own price
 	for k, b := range m.boards {
-		over[k] = product(b.price, m.scale)
-		over[k].Mul(over[k], big.NewInt(mixScale))
+		t.over[k].Set(t.product(b.price, m.scale, mixScale))
 	}
-	for i, j := range m.cols {
-		if share := int64(math.Round(math.Min(x[j], 1<<20) * mixScale)); share > 0 {
+	for row := range m.above {
+		j, x := m.lp.Basic(row) // others are nought
+		i := j - len(m.above) - len(m.upto)
+		if i < 0 {
+			continue
+		}
+		if share := int64(math.Round(math.Min(x, 1<<20) * mixScale)); share > 0 {
 			v := &m.kept[i]
-			sum.Add(sum, product(v.all, share))
+			t.sum.Add(&t.sum, t.product(v.all, share, 1))
 			free -= share
 			for k, b := range m.boards {
-				v := product(v.strip[k], share)
-				over[k].Sub(over[k], v.Mul(v, big.NewInt(b.strips)))
+				t.over[k].Sub(&t.over[k], t.product(v.strip[k], share, b.strips))
 			}
 		}
 	}
 	for k := range m.boards {
 		n := r.lo[k]
-		if over[k].Sign() < 0 {
+		if t.over[k].Sign() < 0 {
 			n = r.hi[k]
 		}
-		sum.Add(sum, over[k].Mul(over[k], big.NewInt(n)))
+		t.a.SetInt64(n)
+		t.sum.Add(&t.sum, t.c.Mul(&t.over[k], &t.a))
 	}
 	if m.paid && free < 0 {
-		all := product(free, m.extra)
-		sum.Add(sum, all.Mul(all, big.NewInt(m.scale)))
+		t.sum.Add(&t.sum, t.product(free, m.extra, m.scale))
 	}
-	if sum.Div(sum, big.NewInt(mixScale)); sum.IsInt64() { // Div rounds down
-		r.floor = max(r.floor, sum.Int64())
+	t.a.SetInt64(mixScale)
+	if t.c.Div(&t.sum, &t.a); t.c.IsInt64() { // Div rounds down
+		r.floor = max(r.floor, t.c.Int64())
 	}
 	if status != simplex.Optimal {
 		m.empty(r)

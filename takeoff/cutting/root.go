@@ -138,9 +138,9 @@ func (s *search) raise() {
 
 // uncut is how many pieces the program leaves out.
 func (s *search) uncut() float64 {
-	x, sum := s.lp.Values(), 0.0
+	sum := 0.0
 	for _, j := range s.missing {
-		sum += x[j]
+		sum += s.lp.Value(j)
 	}
 	return sum
 }

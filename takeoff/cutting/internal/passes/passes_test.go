@@ -2,6 +2,7 @@ package passes_test
 
 import (
 	"maps"
+	"math/rand"
 	"slices"
 	"testing"
 
@@ -54,5 +55,40 @@ func TestFillReadsBack(t *testing.T) {
 	p.Begin(7, 3, 1, true, 100)
 	if got := read(6, 0, 1); got != nil {
 		t.Errorf("%v after all was forgotten", got)
+	}
+}
+
+// Against the definition, room by room: what the table holds after a thing went in, and which rooms it bettered.
+func TestOnceAndOftenBetterEveryRoom(t *testing.T) {
+	r := rand.New(rand.NewSource(1))
+	for range 2_000 {
+		rooms := 2 + r.Intn(300)
+		table, size, value := make([]int64, rooms), 1+r.Intn(rooms-1), int64(1+r.Intn(40))
+		for x := range table {
+			table[x] = int64(r.Intn(2 * (x + 1)))
+		}
+		for _, often := range []bool{false, true} {
+			want, got, m := slices.Clone(table), slices.Clone(table), make(passes.Marks, rooms/64+1)
+			for x := size; x < rooms; x++ {
+				from := table
+				if often {
+					from = want
+				}
+				want[x] = max(table[x], from[x-size]+value)
+			}
+			if often {
+				m.Often(got, size, value)
+			} else {
+				m.Once(got, size, value)
+			}
+			if !slices.Equal(got, want) {
+				t.Fatalf("size %d, value %d, often %v: %v, want %v", size, value, often, got, want)
+			}
+			for x := range table {
+				if marked := m[x>>6]>>(x&63)&1 == 1; marked != (want[x] > table[x]) {
+					t.Fatalf("size %d, value %d, often %v: room %d is marked: %v", size, value, often, x, marked)
+				}
+			}
+		}
 	}
 }

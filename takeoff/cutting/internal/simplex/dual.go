@@ -92,7 +92,7 @@ func (p *LP) dual(pivots int, cutoff float64) Status {
 func (p *LP) worst() int {
 	far, at := feasible, -1
 	for r, j := range p.head {
-		if d := math.Max(p.lo[j]-p.xb[r], p.xb[r]-p.hi[j]); d > far {
+		if d := max(p.lo[j]-p.xb[r], p.xb[r]-p.hi[j]); d > far {
 			far, at = d, r
 		}
 	}
@@ -128,7 +128,7 @@ func (p *LP) ratio(low bool) int {
 		}
 		d := math.Abs(c - p.dot(y, j))
 		list = append(list, candidate{j, d, a})
-		most = math.Min(most, (d+dualTol)/a)
+		most = min(most, (d+dualTol)/a)
 	}
 	p.Work += int64(len(p.vals))
 	p.list = list

@@ -106,7 +106,7 @@ func (p *LP) leaving(alpha []float64, dir, own float64) (row int, step float64) 
 	most := math.Inf(1)
 	for r, a := range alpha {
 		if a *= dir; math.Abs(a) > pivotTol {
-			most = math.Min(most, reach(r, a, feasible))
+			most = min(most, reach(r, a, feasible))
 		}
 	}
 	row, step = -1, own

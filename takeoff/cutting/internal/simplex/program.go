@@ -5,7 +5,10 @@
 // adds up again. The work done is counted in multiplications, so that a limit on it is the same on every machine.
 package simplex
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Tolerances of the method. The callers' costs and right sides are of the order of 1 to 1e6.
 const (
@@ -147,6 +150,17 @@ func (p *LP) Values() []float64 {
 	return x
 }
 
+// Value is one variable, for those that are asked for few of many.
+func (p *LP) Value(j int) float64 {
+	if p.at[j] != basic {
+		return p.nonbasic(j)
+	}
+	return p.xb[slices.Index(p.head, j)]
+}
+
+// Basic is the variable that is basic in a row.
+func (p *LP) Basic(r int) (j int, x float64) { return p.head[r], p.xb[r] }
+
 // Cost of the present point.
 func (p *LP) Cost() float64 {
 	sum := 0.0
@@ -207,8 +221,9 @@ func (p *LP) multipliers() []float64 {
 func (p *LP) dot(y []float64, j int) float64 {
 	a, b := p.start[j], p.start[j+1]
 	sum := 0.0
-	vals := p.vals[a:b]
-	for t, r := range p.rows[a:b] {
+	rows := p.rows[a:b]
+	vals := p.vals[a:b][:len(rows)]
+	for t, r := range rows {
 		sum += y[r] * vals[t]
 	}
 	return sum
