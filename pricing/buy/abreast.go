@@ -124,6 +124,7 @@ func (l *abreast) stock(from source, r Rules) ([]board, error) {
 	flatly := r
 	flatly.Resaw = nil
 	all, err := from.boards(p, false, flatly)
+	all = slices.DeleteFunc(all, func(b board) bool { return b.offer.RandomWidth() }) // how many lie side by side in those nobody knows
 	l.unit = tenth
 	for _, b := range all {
 		if b.offer.Price.IsZero() {

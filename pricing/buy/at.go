@@ -116,8 +116,14 @@ func boardAt(t Timber, b Boards, count int64, from, to sheet.Content) (price mon
 	if i < 0 {
 		return b.Price, true, nil
 	}
-	return at(to.Boards(t.Species, t.Grade), count, b.Price, to.Currency, func(it sheet.Item) bool {
-		return it.Thickness.MM().Equal(old[i].Thickness.MM()) && it.Width.MM().Equal(old[i].Width.MM()) &&
+	rows := to.Boards(t.Species, t.Grade)
+	if o, ok := findOffer(t.Offers, b.Offer); ok { // as wide as they were reckoned
+		for k := range rows {
+			rows[k] = rows[k].At(o.WidthMM)
+		}
+	}
+	return at(rows, count, b.Price, to.Currency, func(it sheet.Item) bool {
+		return it.Thickness.MM().Equal(old[i].Thickness.MM()) && it.Width.MM().Equal(old[i].Width.MM()) && it.Widest.MM().Equal(old[i].Widest.MM()) &&
 			it.StockLength.MM().Equal(old[i].StockLength.MM()) && strings.EqualFold(it.Supplier, old[i].Supplier)
 	})
 }

@@ -120,7 +120,8 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 			continue // a board more would be in none of its layouts
 		}
 		for k, b := range t.Boards {
-			it, ok := find(d.sheet.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(d.sheet, it) == b.Offer })
+			offer, _ := findOffer(t.Offers, b.Offer)
+			it, ok := offer.row(t, d.sheet)
 			if !ok || !same(it.Supplier, supplier) || seen[b.Offer] {
 				continue // in hand, or of another
 			}

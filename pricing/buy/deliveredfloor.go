@@ -116,7 +116,9 @@ func (d *delivering) unparted(parts int64, rows []sheet.Item) int64 {
 		if by == nil {
 			continue
 		}
-		if slices.ContainsFunc(d.sheet.Items, func(it sheet.Item) bool { return it.Kind.Goods() && d.wants(it) && !by.load(it).IsInt() }) {
+		if slices.ContainsFunc(d.sheet.Items, func(it sheet.Item) bool {
+			return it.Kind.Goods() && d.wants(it) && (it.RandomWidth() || !by.load(it).IsInt())
+		}) {
 			parts -= ladenParts / 2
 		}
 	}

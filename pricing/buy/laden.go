@@ -72,7 +72,7 @@ func (l *laden) load(it sheet.Item) *big.Rat {
 		}
 		return kg.Mul(kg, rate.kg)
 	}
-	m3 := it.Thickness.MM().Mul(it.Width.MM()).Mul(it.StockLength.MM()).Shift(-9).Rat()
+	m3 := it.BoardVolume().Shift(-9).Rat()
 	each := new(big.Rat).Mul(rate.kg, l.densities[strings.ToLower(it.Species)].Rat())
 	return m3.Mul(m3, each.Add(each, rate.m3))
 }
@@ -98,7 +98,7 @@ func (s source) price(it sheet.Item, w Way) (money.Money, error) {
 	}
 	x := s.laden.load(it)
 	if it.Kind == sheet.Timber {
-		x.Add(x, s.laden.sawn(w, it.Thickness.MM(), it.Width.MM(), it.StockLength.MM()))
+		x.Add(x, s.laden.sawn(w, it.Thickness.MM(), it.Across(), it.StockLength.MM()))
 	}
 	x.Add(x, big.NewRat(p.Minor(), 1)).Mul(x, big.NewRat(ladenParts, 1))
 	return money.New(down64(x), s.sheet.Currency)
@@ -185,7 +185,7 @@ func (t Timber) unladen(goods Timber, from source, parted bool) (Timber, error) 
 		if i := slices.IndexFunc(goods.Offers, func(q Offer) bool { return q.ID == o.ID }); i >= 0 {
 			return goods.Offers[i], nil
 		}
-		it, ok := find(from.sheet.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(from.sheet, it) == o.ID })
+		it, ok := o.row(t, from.sheet)
 		if !ok {
 			return Offer{}, &NeedError{o.ID, "this board is not on the sheet"}
 		}

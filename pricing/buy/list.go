@@ -126,6 +126,11 @@ type Offer struct {
 	Thickness string `json:"thickness"`
 	Width     string `json:"width"`
 	Length    string `json:"length"`
+	// Widest is set of boards of random width, from Width on, NarrowestMM and WidestMM the same exact: WidthMM is then how wide each
+	// is reckoned, so that what is ordered suffices however wide they come.
+	Widest      string          `json:"widest,omitempty"`
+	NarrowestMM decimal.Decimal `json:"narrowest_mm,omitzero"`
+	WidestMM    decimal.Decimal `json:"widest_mm,omitzero"`
 	// ThicknessMM, WidthMM and LengthMM are the same, exact.
 	ThicknessMM decimal.Decimal `json:"thickness_mm"`
 	WidthMM     decimal.Decimal `json:"width_mm"`

@@ -39,6 +39,9 @@ type OrderLine struct {
 	Each     money.Money `json:"each"`
 	Cost     money.Money `json:"cost"`
 	LeadDays *int        `json:"lead_days,omitempty"`
+	// Measure in Unit is what is ordered of boards of random width, to 6 places; Count is then how many are reckoned with.
+	Measure string `json:"measure,omitempty"`
+	measure *big.Rat
 }
 
 // OrderedTimber is the measure of a species' boards, from their rough sizes: to 2 places of a board foot and 4 of a cubic metre.
@@ -78,17 +81,22 @@ func gather(l List, c sheet.Content) (map[string]*ordering, error) {
 	}
 	for _, t := range l.Timber {
 		for _, b := range t.Boards {
-			i := slices.IndexFunc(t.Offers, func(o Offer) bool { return o.ID == b.Offer })
-			if i < 0 || t.Offers[i].Rack != nil {
+			offer, ok := findOffer(t.Offers, b.Offer)
+			if !ok || offer.Rack != nil {
 				continue
 			}
-			it, ok := find(c.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(c, it) == b.Offer })
+			it, ok := offer.row(t, c)
 			if !ok {
 				return nil, &NeedError{b.Offer, "this board is not on the sheet that the list was made from"}
 			}
 			o := at(it.Supplier)
 			o.board(it, b)
-			if err := o.line(it, OrderLine{What: it.Label(), Kind: sheet.Timber, Unit: it.Unit, Count: b.Count, Each: b.Price, Cost: b.Cost}); err != nil {
+			line := OrderLine{What: it.Label(), Kind: sheet.Timber, Unit: it.Unit, Count: b.Count, Each: b.Price, Cost: b.Cost}
+			if it.RandomWidth() {
+				line.measure = new(big.Rat).Mul(it.PieceMeasure(), big.NewRat(b.Count, 1))
+				line.Measure = fixed(line.measure)
+			}
+			if err := o.line(it, line); err != nil {
 				return nil, err
 			}
 		}
@@ -121,7 +129,7 @@ func (o *ordering) board(it sheet.Item, b Boards) {
 	if o.volume[it.Species] == nil {
 		o.volume[it.Species] = new(big.Rat)
 	}
-	mm3 := it.Thickness.MM().Mul(it.Width.MM()).Mul(it.StockLength.MM()).Mul(decimal.NewFromInt(b.Count))
+	mm3 := it.BoardVolume().Mul(decimal.NewFromInt(b.Count))
 	o.volume[it.Species].Add(o.volume[it.Species], mm3.Shift(-9).Rat())
 }
 
@@ -152,6 +160,10 @@ func (o *ordering) line(it sheet.Item, add OrderLine) (err error) {
 	for i, l := range o.Lines {
 		if l.What == add.What && l.PackSize == add.PackSize && l.Unit == add.Unit && l.Each == add.Each {
 			o.Lines[i].Count += add.Count
+			if add.measure != nil {
+				o.Lines[i].measure = new(big.Rat).Add(l.measure, add.measure)
+				o.Lines[i].Measure = fixed(o.Lines[i].measure)
+			}
 			o.Lines[i].Cost, err = l.Cost.Add(add.Cost)
 			return err
 		}

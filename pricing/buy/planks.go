@@ -69,6 +69,12 @@ func (s source) alike(a, b bill.Pieces, r Rules) bool {
 		if !gives(it.Thickness.MM(), it.Width.MM()) {
 			return false
 		}
+		all, _ := reckoned(it, both, false, r)
+		for _, p := range []bill.Pieces{a, b} { // and those of random width are reckoned as wide
+			if one, _ := reckoned(it, p, false, r); !one.Across().Equal(all.Across()) {
+				return false
+			}
+		}
 	}
 	for _, h := range s.rack.Boards {
 		if same(h.Species, a.Species) && same(h.Grade, a.Grade) && !gives(h.Thickness.MM(), h.Width.MM()) {

@@ -37,6 +37,9 @@ type RippedBoard struct {
 	Thickness string `json:"thickness"`
 	Width     string `json:"width"`
 	Length    string `json:"length"`
+	// Widest is set of boards of random width. Strips are then what boards as wide as reckoned give: the saw hand rips each board as wide
+	// as it comes and takes the strips in this order until all are cut. What stays uncut is not known.
+	Widest string `json:"widest,omitempty"`
 	// Way is how strips come out of it.
 	Way Way `json:"way"`
 	// LengthMM is what may be cut from: of a marked stretch its own length.
@@ -220,7 +223,7 @@ func (t Timber) rip(b Boards, length map[string]quantity.Quantity, from []board,
 	if over := b.Strips - b.Used; over > 0 {
 		strips = append(strips, RippedStrip{Count: over, Pieces: []RippedPiece{}, Over: full, Keep: r.keeps(full)})
 	}
-	next := RippedBoard{First: 1, Offer: b.Offer, Thickness: it.offer.Thickness, Width: it.offer.Width, Length: it.offer.Length,
+	next := RippedBoard{First: 1, Offer: b.Offer, Thickness: it.offer.Thickness, Width: it.offer.Width, Widest: it.offer.Widest, Length: it.offer.Length,
 		Rack: it.offer.Rack, LengthMM: it.length, EndTrim: r.EndTrim, Way: t.Offers[o].Way, Rest: []Rest{}}
 	if it.untrimmed {
 		next.EndTrim = decimal.Zero
@@ -231,7 +234,9 @@ func (t Timber) rip(b Boards, length map[string]quantity.Quantity, from []board,
 	var out []RippedBoard
 	add := func(boards int64, strips []RippedStrip) {
 		next.Last, next.Strips = boards, strips
-		next.part(it, r)
+		if next.part(it, r); it.offer.RandomWidth() {
+			next.Rest = []Rest{}
+		}
 		out = append(out, next)
 	}
 	var shared []RippedStrip

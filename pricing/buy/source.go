@@ -48,7 +48,7 @@ func (s source) boards(p bill.Pieces, flat bool, r Rules) ([]board, error) {
 		return nil, err
 	}
 	for _, it := range s.sheet.Boards(p.Species, p.Grade) {
-		w := ways(it.Thickness.MM(), it.Width.MM(), p, flat, r)
+		it, w := reckoned(it, p, flat, r)
 		n := w.Strips()
 		if n < 1 || n > cutting.MaxStrips {
 			continue
@@ -65,13 +65,17 @@ func (s source) boards(p bill.Pieces, flat bool, r Rules) ([]board, error) {
 			return nil, &NeedError{name, "the price of one such board rounds to nothing; a price that one board costs is needed"}
 		}
 		measure := it.PieceMeasure()
+		var narrowest decimal.Decimal
+		if it.RandomWidth() {
+			narrowest = it.Width.MM()
+		}
 		out = append(out, board{
 			offer: Offer{
-				ID: name, Item: it.Item, Supplier: it.Supplier, Thickness: it.Thickness.Text(), Width: it.Width.Text(),
-				Length: it.StockLength.Text(), ThicknessMM: it.Thickness.MM(), WidthMM: it.Width.MM(), LengthMM: it.StockLength.MM(), Strips: n, Way: w, Measure: fixed(measure), Unit: it.Unit,
+				ID: name, Item: it.Item, Supplier: it.Supplier, Thickness: it.Thickness.Text(), Width: it.Width.Text(), Widest: it.Widest.Text(), NarrowestMM: narrowest, WidestMM: it.Widest.MM(),
+				Length: it.StockLength.Text(), ThicknessMM: it.Thickness.MM(), WidthMM: it.Across(), LengthMM: it.StockLength.MM(), Strips: n, Way: w, Measure: fixed(measure), Unit: it.Unit,
 				UnitPrice: it.Price.String(), Per: it.Per.String(), Price: price, Available: limit(it.Available),
 			},
-			thickness: it.Thickness.MM(), width: it.Width.MM(), length: it.StockLength.MM(), measure: measure, avail: it.Available, least: s.least(it),
+			thickness: it.Thickness.MM(), width: it.Across(), length: it.StockLength.MM(), measure: measure, avail: it.Available, least: s.least(it),
 		})
 	}
 	return out, nil

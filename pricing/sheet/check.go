@@ -35,6 +35,9 @@ func (r *reader) check(it Item, row Row, whole bool) {
 	if !it.Kind.Goods() {
 		r.noGoods(it, row)
 	}
+	if it.Kind != Timber && row.Widest != "" {
+		r.fault("widest", fmt.Sprintf("%s does not come in random widths", it.Kind), "leave the cell empty")
+	}
 	if it.Kind != Freight && row.FreeFrom != "" {
 		r.fault("free_from", fmt.Sprintf("%s has no sum from which on it is free", it.Kind), "leave the cell empty")
 	}
@@ -62,6 +65,7 @@ func (r *reader) board(it Item, row Row) {
 	if row.PackSize != "" {
 		r.fault("pack_size", "a board is sold by itself", "leave the cell empty; a least order goes in min_qty")
 	}
+	r.random(it, row)
 	switch it.Unit.Dimension() {
 	case ByVolume, ByLength, ByCount:
 	default:
@@ -144,6 +148,9 @@ func (it Item) key() string {
 	switch it.Kind {
 	case Timber:
 		parts = []string{it.Species, it.Grade, it.Supplier, it.Thickness.MM().String(), it.Width.MM().String(), it.StockLength.MM().String()}
+		if it.RandomWidth() {
+			parts = append(parts, it.Widest.MM().String())
+		}
 	case Labour:
 		parts = []string{it.Item}
 	case Freight: // one charge by the order, one by measure, one by weight

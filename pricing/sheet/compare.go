@@ -208,6 +208,8 @@ func meaning(it Item, column, cell string) string {
 		return it.Width.MM().String()
 	case column == "stock_length":
 		return it.StockLength.MM().String()
+	case column == "widest":
+		return it.Widest.MM().String()
 	}
 	return cell
 }

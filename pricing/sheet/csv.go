@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 
 	"ribband/pricing/money"
 	"ribband/takeoff/notation"
@@ -60,13 +61,13 @@ func ReadCSV(written []byte, currency money.Currency, n notation.Notation) (Cont
 // WriteCSV writes the table as RFC 4180 says, parted by commas, in the order of Columns. ReadCSV makes the same
 // content of it.
 func (c Content) WriteCSV(w io.Writer) error {
-	columns := len(Columns) - 2
+	columns := slices.Index(Columns, "valid_until") + 1
 	for _, it := range c.Items {
-		if it.Available >= 0 {
-			columns = max(columns, len(Columns)-1)
-		}
-		if !it.FreeFrom.IsZero() {
-			columns = len(Columns)
+		row := it.Row()
+		for k, cell := range row.cells() {
+			if *cell != "" {
+				columns = max(columns, k+1)
+			}
 		}
 	}
 	out := csv.NewWriter(w)

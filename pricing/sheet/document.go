@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"slices"
 
 	"ribband/pricing/money"
 	"ribband/takeoff/notation"
@@ -58,12 +59,12 @@ func (c Content) Hash() (string, error) {
 			}
 			return s.MM().String()
 		}
-		row.Thickness, row.Width, row.StockLength = mm(it.Thickness), mm(it.Width), mm(it.StockLength)
+		row.Thickness, row.Width, row.StockLength, row.Widest = mm(it.Thickness), mm(it.Width), mm(it.StockLength), mm(it.Widest)
 		var cells []string
 		for _, cell := range row.cells() {
 			cells = append(cells, *cell)
 		}
-		if row.FreeFrom == "" { // a column that came later: sheets without it keep their hash
+		for late := slices.Index(Columns, "free_from"); len(cells) > late && cells[len(cells)-1] == ""; { // columns that came later: sheets without them keep their hash
 			cells = cells[:len(cells)-1]
 		}
 		form = append(form, cells)

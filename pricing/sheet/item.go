@@ -34,6 +34,10 @@ type Item struct {
 	Grade    string
 	// Thickness, Width and StockLength of a board as it is sold, rough.
 	Thickness, Width, StockLength Size
+	// Widest is set where boards come in random widths, from Width to Widest: they are sold by what they hold, and nobody knows how
+	// wide the next one is. Reckoned, mm, is how wide one of them is taken to be; zero for Width.
+	Widest   Size
+	Reckoned decimal.Decimal
 	// MinQty is the least that is sold at once, in Unit; zero for no such limit.
 	MinQty decimal.Decimal
 	// LeadDays from order to delivery; -1 where the row leaves it empty.
@@ -54,7 +58,11 @@ func (it Item) Label() string {
 	if it.Kind != Timber {
 		return it.Item
 	}
-	return it.Species + " " + it.Grade + " " + it.Thickness.Text() + " x " + it.Width.Text() + " x " + it.StockLength.Text()
+	across := it.Width.Text()
+	if it.RandomWidth() {
+		across += " to " + it.Widest.Text()
+	}
+	return it.Species + " " + it.Grade + " " + it.Thickness.Text() + " x " + across + " x " + it.StockLength.Text()
 }
 
 // PieceMeasure is how many units of the row's Unit one piece holds: the exact measure of one board, from its exact
@@ -66,14 +74,14 @@ func (it Item) PieceMeasure() *big.Rat {
 		}
 		return it.PackSize.Rat()
 	}
-	metres := func(s Size) *big.Rat { return new(big.Rat).Quo(s.MM().Rat(), big.NewRat(1000, 1)) }
-	m := metres(it.StockLength)
+	metres := func(mm decimal.Decimal) *big.Rat { return new(big.Rat).Quo(mm.Rat(), big.NewRat(1000, 1)) }
+	m := metres(it.StockLength.MM())
 	switch it.Unit.Dimension() {
 	case ByCount:
 		m = big.NewRat(1, 1)
 	case ByLength:
 	case ByVolume:
-		m.Mul(m, metres(it.Width)).Mul(m, metres(it.Thickness))
+		m.Mul(m, metres(it.Across())).Mul(m, metres(it.Thickness.MM()))
 	default:
 		return nil
 	}

@@ -45,7 +45,7 @@ func (m *marks) look(line int, row Row) {
 
 // lengths takes a row's sizes into account too: 698,5 mm shows the comma as any other number does.
 func (m *marks) lengths(line int, row Row, n notation.Notation) {
-	for _, cell := range []string{row.Thickness, row.Width, row.StockLength} {
+	for _, cell := range []string{row.Thickness, row.Width, row.StockLength, row.Widest} {
 		if m.comma == nil && n.PlainComma(cell) {
 			m.comma = &shownMark{line, strings.TrimSpace(cell)}
 		}

@@ -127,8 +127,8 @@ func (r *reader) read(row Row) {
 		Price: r.decimal("price", row.Price, decimal.Zero), Per: r.decimal("per", row.Per, decimal.NewFromInt(1)),
 		PackSize: r.decimal("pack_size", row.PackSize, decimal.Zero), MinQty: r.decimal("min_qty", row.MinQty, decimal.Zero),
 		Thickness: r.size("thickness", row.Thickness, ReadThickness), Width: r.size("width", row.Width, ReadSize),
-		StockLength: r.size("stock_length", row.StockLength, ReadSize),
-		LeadDays:    int(r.whole("lead_days", row.LeadDays, mostLeadDays)), Available: r.whole("available", row.Available, mostAvailable),
+		StockLength: r.size("stock_length", row.StockLength, ReadSize), Widest: r.size("widest", row.Widest, ReadSize),
+		LeadDays: int(r.whole("lead_days", row.LeadDays, mostLeadDays)), Available: r.whole("available", row.Available, mostAvailable),
 		ValidUntil: r.day(row.ValidUntil), FreeFrom: r.decimal("free_from", row.FreeFrom, decimal.Zero),
 	}
 	r.check(it, row, len(r.faults) == before)

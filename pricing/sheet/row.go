@@ -2,12 +2,12 @@ package sheet
 
 import "strconv"
 
-// Columns of a price table, in the order they are written. Available and free_from are optional, and written only when some
-// row has them.
+// Columns of a price table, in the order they are written. Those after valid_until are optional, and written up to the last that some
+// row has.
 var Columns = []string{
 	"item", "description", "kind", "supplier", "unit", "price", "per", "pack_size", "species", "grade", "thickness",
 	"width", "stock_length", "min_qty", "lead_days", "valid_until", "available",
-	"free_from",
+	"free_from", "widest",
 }
 
 // Row is one item as it is written, every cell a text; what does not apply is empty. It is the shape of an item in
@@ -31,6 +31,7 @@ type Row struct {
 	ValidUntil  string `json:"valid_until"`
 	Available   string `json:"available"`
 	FreeFrom    string `json:"free_from,omitempty"`
+	Widest      string `json:"widest,omitempty"`
 }
 
 // cells are the places of a row's texts in the order of Columns.
@@ -38,6 +39,7 @@ func (r *Row) cells() []*string {
 	return []*string{
 		&r.Item, &r.Description, &r.Kind, &r.Supplier, &r.Unit, &r.Price, &r.Per, &r.PackSize, &r.Species, &r.Grade,
 		&r.Thickness, &r.Width, &r.StockLength, &r.MinQty, &r.LeadDays, &r.ValidUntil, &r.Available, &r.FreeFrom,
+		&r.Widest,
 	}
 }
 
@@ -46,7 +48,7 @@ func (it Item) Row() Row {
 	r := Row{
 		Item: it.Item, Description: it.Description, Kind: string(it.Kind), Supplier: it.Supplier, Unit: string(it.Unit),
 		Price: it.Price.String(), Per: it.Per.String(), Species: it.Species, Grade: it.Grade,
-		Thickness: it.Thickness.Text(), Width: it.Width.Text(), StockLength: it.StockLength.Text(),
+		Thickness: it.Thickness.Text(), Width: it.Width.Text(), StockLength: it.StockLength.Text(), Widest: it.Widest.Text(),
 		ValidUntil: it.ValidUntil,
 	}
 	if !it.PackSize.IsZero() {

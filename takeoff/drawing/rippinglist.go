@@ -33,7 +33,9 @@ type SawnBoard struct {
 	Length     float64 // mm
 	// EndTrim off each end, mm; 0 for a stretch that loses none.
 	EndTrim float64
-	Strips  []SawnStrip
+	// RandomWidth says that no two boards need be as wide; Strips are those of boards as wide as they are reckoned.
+	RandomWidth bool
+	Strips      []SawnStrip
 	// Resaw is how the board is sawn into layers first; nil where it is ripped as it comes. Flat says that strips lie flat in the
 	// board, Across how wide they are ripped then, mm.
 	Resaw  *Resaw
@@ -188,6 +190,9 @@ func (r RippingList) Strip() string {
 func (r RippingList) Steps(i int) []string {
 	b := r.Boards[i]
 	out := r.rip(b)
+	if b.RandomWidth {
+		out = append([]string{"These boards come in random widths: rip out of each as many strips as it gives, the next board after it, until all that are listed are there. What stays over of the last is kept."}, out...)
+	}
 	for _, s := range b.Strips {
 		if len(s.Pieces) == 0 {
 			if len(b.Rest) == 0 {

@@ -39,6 +39,7 @@ type priceRow struct {
 	ValidUntil  string `json:"valid_until,omitempty"`
 	Available   string `json:"available,omitempty"`
 	FreeFrom    string `json:"free_from,omitempty"`
+	Widest      string `json:"widest,omitempty"`
 }
 
 func (b pricesBody) document() sheet.Document {

@@ -44,11 +44,20 @@ func sizeIn(in notation.Notation, o buy.Offer) string {
 	if !strings.HasSuffix(thick, "/4") || strings.Contains(thick, " ") {
 		thick = inNotation(in, o.ThicknessMM)
 	}
-	size := thick + " thick, " + inNotation(in, o.WidthMM) + " wide, " + inNotation(in, o.LengthMM) + " long"
+	size := thick + " thick, " + across(in, o) + ", " + inNotation(in, o.LengthMM) + " long"
 	if o.Rack != nil {
 		size = handName(in, *o.Rack) + "; " + size
 	}
 	return size
+}
+
+// across is how wide a board is; of one of random width also how wide it is reckoned.
+func across(in notation.Notation, o buy.Offer) string {
+	wide := inNotation(in, o.WidthMM) + " wide"
+	if o.RandomWidth() {
+		wide = inNotation(in, o.NarrowestMM) + " to " + inNotation(in, o.WidestMM) + " wide as they come, reckoned " + wide
+	}
+	return wide
 }
 
 // SizeIn is a rough size as a tape is read.

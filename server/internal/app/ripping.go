@@ -97,7 +97,7 @@ func sawn(r buy.RippingList, t buy.Timber, in notation.Notation, labels map[stri
 	for i, b := range r.Boards {
 		s := drawing.SawnBoard{
 			Name: fmt.Sprintf("Board %d", b.First), Length: inMM(b.LengthMM),
-			EndTrim: inMM(b.EndTrim),
+			EndTrim: inMM(b.EndTrim), RandomWidth: b.Widest != "",
 		}
 		if k := slices.IndexFunc(t.Offers, func(o buy.Offer) bool { return o.ID == b.Offer }); k >= 0 {
 			s.Size = sizeIn(in, t.Offers[k])

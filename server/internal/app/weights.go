@@ -22,7 +22,7 @@ func weighed(list buy.List, woods timber.Catalogue) ([]tally.Load, []bill.Warnin
 		for _, b := range t.Boards {
 			for _, o := range t.Offers {
 				if o.ID == b.Offer && o.Rack == nil {
-					lots = append(lots, tally.Lot{Species: t.Species, Count: b.Count, Thickness: o.ThicknessMM, Width: o.WidthMM, Length: o.LengthMM})
+					lots = append(lots, tally.Lot{Species: t.Species, Count: b.Count, Thickness: o.ThicknessMM, Width: o.WidthMM, Widest: o.WidestMM, Length: o.LengthMM})
 				}
 			}
 		}

@@ -290,6 +290,13 @@ func (b buyPage) Ordered() (money.Money, error) {
 // Named is a board in the job's notation.
 func (b buyPage) Named(t buy.Timber, offer string) string { return app.BoardName(t, offer, b.In) }
 
+// RandomWidth says that some of the boards bought come in random widths.
+func (b buyPage) RandomWidth(t buy.Timber) bool {
+	return slices.ContainsFunc(t.Boards, func(of buy.Boards) bool {
+		return slices.ContainsFunc(t.Offers, func(o buy.Offer) bool { return o.ID == of.Offer && o.RandomWidth() })
+	})
+}
+
 // leftLine is a line of what remains.
 type leftLine struct {
 	Where string

@@ -14,6 +14,8 @@ type Lot struct {
 	Species                  string
 	Count                    int64
 	Thickness, Width, Length decimal.Decimal
+	// Widest that one of them may come; zero where all are as wide.
+	Widest decimal.Decimal
 }
 
 // Load is what boards of one wood weigh together, and the heaviest of them.
@@ -46,7 +48,7 @@ func Loads(lots []Lot, woods timber.Catalogue, moisture decimal.Decimal) (loads 
 		m3 := x.Thickness.Mul(x.Width).Mul(x.Length).Shift(-9)
 		loads[i].Boards += x.Count
 		sums[i].volume = sums[i].volume.Add(m3.Mul(decimal.NewFromInt(x.Count)))
-		sums[i].most = decimal.Max(sums[i].most, m3)
+		sums[i].most = decimal.Max(sums[i].most, m3, x.Thickness.Mul(x.Widest).Mul(x.Length).Shift(-9))
 	}
 	kept := []Load{}
 	for i, l := range loads {
