@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 
+	"ribband/pricing/sawing"
 	"ribband/takeoff/cutting"
 )
 
@@ -95,7 +96,7 @@ func (g groups) alone(t *timberNeed, stock []cutting.Stock, boards map[string]bo
 		b := boards[out[i].ID]
 		out[i].Avail = b.avail
 		shared := slices.ContainsFunc(g.timber, func(o *timberNeed) bool {
-			return o != t && same(o.pieces.Species, t.pieces.Species) && same(o.pieces.Grade, t.pieces.Grade) && ways(b.thickness, b.width, o.pieces, o.flat, r).Strips() > 0
+			return o != t && same(o.pieces.Species, t.pieces.Species) && same(o.pieces.Grade, t.pieces.Grade) && sawing.Best(b.thickness, b.width, o.pieces, o.flat, r.Kerf, r.Resaw).Strips() > 0
 		})
 		if shared {
 			out[i].Least = 0

@@ -7,6 +7,7 @@ import (
 
 	"ribband/pricing/money"
 	"ribband/pricing/rack"
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 
 	"github.com/shopspring/decimal"
@@ -25,7 +26,7 @@ type laden struct {
 	densities map[string]decimal.Decimal
 	// metre of the bandsaw in boards that are resawn, minor units; nil where its hours do not count.
 	metre *big.Rat
-	saw   Resaw
+	saw   sawing.Resaw
 }
 
 // loadRate is for a cubic metre of timber and for a kilogram.
@@ -91,7 +92,7 @@ func (s source) parts() int64 {
 }
 
 // price of one board or pack; of laden prices in their parts.
-func (s source) price(it sheet.Item, w Way) (money.Money, error) {
+func (s source) price(it sheet.Item, w sawing.Way) (money.Money, error) {
 	p, err := it.PiecePrice(s.sheet.Currency)
 	if err != nil || s.laden == nil {
 		return p, err
@@ -105,16 +106,16 @@ func (s source) price(it sheet.Item, w Way) (money.Money, error) {
 }
 
 // sawn is what the bandsaw's hours in one board cost, minor units.
-func (l *laden) sawn(w Way, thickness, width, length decimal.Decimal) *big.Rat {
+func (l *laden) sawn(w sawing.Way, thickness, width, length decimal.Decimal) *big.Rat {
 	if l.metre == nil {
 		return new(big.Rat)
 	}
-	m := w.sawn(thickness, width, length, l.saw).Shift(-3).Rat()
+	m := w.Sawn(thickness, width, length, l.saw).Shift(-3).Rat()
 	return m.Mul(m, l.metre)
 }
 
 // worth of the clear stretches of a board in hand, which nobody brings.
-func (s source) worth(all []money.Money, b rack.Board, w Way) ([]money.Money, error) {
+func (s source) worth(all []money.Money, b rack.Board, w sawing.Way) ([]money.Money, error) {
 	if s.laden == nil {
 		return all, nil
 	}

@@ -11,6 +11,7 @@ import (
 	"ribband/pricing/flatcut"
 	"ribband/pricing/money"
 	"ribband/pricing/rack"
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -30,19 +31,11 @@ type Rules struct {
 	// LeastShort is the shortest left-over that the yard keeps; 0 where it does not say.
 	LeastShort decimal.Decimal `json:"least_short_mm"`
 	// Resaw is nil where boards are ripped as they come.
-	Resaw *Resaw `json:"resaw,omitempty"`
+	Resaw *sawing.Resaw `json:"resaw,omitempty"`
 	// Labour is what making scarfs is reckoned by; without it only what no board gives whole is scarfed.
 	Labour Labour `json:"-"`
 	// Densities of species, kg in a cubic metre, for freight that is asked by weight; what is not in it has no known weight.
 	Densities map[string]decimal.Decimal `json:"-"`
-}
-
-// resaw is nothing where the yard does not.
-func (r Rules) resaw() Resaw {
-	if r.Resaw == nil {
-		return Resaw{}
-	}
-	return *r.Resaw
 }
 
 // List is what to buy for one set of needs.
@@ -137,8 +130,8 @@ type Offer struct {
 	LengthMM    decimal.Decimal `json:"length_mm"`
 	// Strips that one board gives, and the way they come out of it: across, on edge, floor((W + k) / (t' + k)), t' the
 	// laminate's thickness with its planing, k the kerf.
-	Strips int64 `json:"strips"`
-	Way    Way   `json:"way"`
+	Strips int64      `json:"strips"`
+	Way    sawing.Way `json:"way"`
 	// Measure of one board in Unit, exact to 6 places; it is priced before it is rounded.
 	Measure   string      `json:"measure"`
 	Unit      sheet.Unit  `json:"unit"`
@@ -157,6 +150,17 @@ type OnRack struct {
 	Place  string           `json:"place,omitempty"`
 	FromMM *decimal.Decimal `json:"from_mm,omitempty"`
 	ToMM   *decimal.Decimal `json:"to_mm,omitempty"`
+}
+
+// Marked says that it is a stretch marked as clear on a board in hand, which loses no end.
+func (o Offer) Marked() bool { return o.Rack != nil && o.Rack.FromMM != nil && o.Rack.ToMM != nil }
+
+// Clear is the length that pieces may come from, mm: of a marked stretch its own, otherwise the board's with its ends.
+func (o Offer) Clear() decimal.Decimal {
+	if o.Marked() {
+		return o.Rack.ToMM.Sub(*o.Rack.FromMM)
+	}
+	return o.LengthMM
 }
 
 // Boards is boards of one kind bought: Strips they give, Used of these are cut into.

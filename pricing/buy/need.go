@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/quantity"
@@ -46,8 +47,8 @@ func group(needs []bill.Line, r Rules) (groups, error) {
 	for _, x := range []struct {
 		name string
 		mm   decimal.Decimal
-	}{{"kerf", r.Kerf}, {"end trim", r.EndTrim}, {"shortest left-over kept", r.LeastShort}, {"kerf of resawing", r.resaw().Kerf},
-		{"planing after resawing", r.resaw().Planing}, {"height under the guide", r.resaw().Height}} {
+	}{{"kerf", r.Kerf}, {"end trim", r.EndTrim}, {"shortest left-over kept", r.LeastShort}, {"kerf of resawing", r.Resaw.OrNone().Kerf},
+		{"planing after resawing", r.Resaw.OrNone().Planing}, {"height under the guide", r.Resaw.OrNone().Height}} {
 		if x.mm.IsNegative() || x.mm.GreaterThan(mostMM) {
 			return groups{}, &NeedError{"", fmt.Sprintf("the %s runs from 0 to %s mm", x.name, mostMM)}
 		}
@@ -186,7 +187,7 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 			shown(p.Siding.Add(p.Planing)), shown(p.Thickness.Add(p.Planing)), shown(least))
 		if t.flat {
 			rough := p.Thickness.Add(p.Planing)
-			m.Fix += fmt.Sprintf("; or one to lie flat, at least %s thick and no more than %s mm, at least %s wide", shown(rough), rough.Mul(mostPlaned).RoundFloor(1), shown(p.Siding.Add(p.Planing)))
+			m.Fix += fmt.Sprintf("; or one to lie flat, at least %s thick and no more than %s mm, at least %s wide", shown(rough), sawing.ThickestPlaned(rough).RoundFloor(1), shown(p.Siding.Add(p.Planing)))
 		}
 		if t.flat && len(all) > 0 { // thick and wide enough, and too short
 			m.Fix += "; or laminates made up of shorter lengths, as laminate_joints among the rules says"

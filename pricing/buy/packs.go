@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"ribband/pricing/money"
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/quantity"
 
@@ -113,7 +114,7 @@ func packsOf(n *packNeed, from source) ([]pack, error) {
 		if !ok {
 			continue
 		}
-		price, err := from.price(it, Way{})
+		price, err := from.price(it, sawing.Way{})
 		if err != nil {
 			return nil, err
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/step"
@@ -62,8 +63,9 @@ func (s source) alike(a, b bill.Pieces, r Rules) bool {
 	}
 	both := wider(a, b)
 	gives := func(thickness, width decimal.Decimal) bool {
-		n := ways(thickness, width, both, false, r).Strips()
-		return ways(thickness, width, a, false, r).Strips() == n && ways(thickness, width, b, false, r).Strips() == n
+		strips := func(p bill.Pieces) int64 { return sawing.Best(thickness, width, p, false, r.Kerf, r.Resaw).Strips() }
+		n := strips(both)
+		return strips(a) == n && strips(b) == n
 	}
 	for _, it := range s.sheet.Boards(a.Species, a.Grade) {
 		if !gives(it.Thickness.MM(), it.Width.MM()) {

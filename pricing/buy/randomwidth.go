@@ -1,6 +1,7 @@
 package buy
 
 import (
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 
@@ -15,12 +16,12 @@ import (
 
 // reckoned is a row for such pieces with the way strips come out of its boards; that of boards of random width is reckoned so, and
 // strips of wider ones lie as in the narrowest.
-func reckoned(it sheet.Item, p bill.Pieces, flat bool, r Rules) (sheet.Item, Way) {
-	w := ways(it.Thickness.MM(), it.Width.MM(), p, flat, r)
+func reckoned(it sheet.Item, p bill.Pieces, flat bool, r Rules) (sheet.Item, sawing.Way) {
+	w := sawing.Best(it.Thickness.MM(), it.Width.MM(), p, flat, r.Kerf, r.Resaw)
 	if !it.RandomWidth() || w.Strips() < 1 {
 		return it, w
 	}
-	next := w.used(w.Across+1, r.Kerf).Sub(r.Kerf) // one strip more from here on
+	next := w.Used(w.Across+1, r.Kerf).Sub(r.Kerf) // one strip more from here on
 	return it.At(decimal.Min(next, it.Widest.MM())), w
 }
 

@@ -59,7 +59,7 @@ func remains(list RippingList, t Timber) Remains {
 		if i >= 0 {
 			boards.Add(boards, Remnant{n, t.Offers[i].ThicknessMM, t.Offers[i].WidthMM, b.LengthMM, ""}.m3())
 		}
-		thickness, width := b.Way.strip()
+		thickness, width := b.Way.Strip()
 		for _, s := range b.Strips {
 			if s.WidthMM.Sign() > 0 {
 				width = s.WidthMM

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ribband/pricing/money"
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/quantity"
@@ -17,24 +18,8 @@ import (
 // are weighed with those hours: boards bought by their price alone, boards with the hours of each in its price, and boards ripped as
 // they come. Floors stay those of goods: one board resawn beside another that is not is in none of the three lists.
 
-// sawn is how far the bandsaw runs in one board: a cut between every two layers, one more where the last layer would be left thicker, each
-// as long as the board, in every strip where the board is ripped first.
-func (w Way) sawn(thickness, width, length decimal.Decimal, saw Resaw) decimal.Decimal {
-	if w.Layers < 2 {
-		return decimal.Zero
-	}
-	cuts := w.Layers - 1
-	if w.LayerMM.Mul(decimal.NewFromInt(w.Layers)).Add(saw.Kerf.Mul(decimal.NewFromInt(cuts))).LessThan(thickness) {
-		cuts++
-	}
-	if saw.Height.Sign() > 0 && width.GreaterThan(saw.Height) {
-		cuts *= w.Across
-	}
-	return length.Mul(decimal.NewFromInt(cuts))
-}
-
 // sawnMM is how far the bandsaw runs for a group, of boards that are cut into.
-func (t Timber) sawnMM(saw Resaw) decimal.Decimal {
+func (t Timber) sawnMM(saw sawing.Resaw) decimal.Decimal {
 	sum := decimal.Zero
 	for _, b := range t.Boards {
 		o, ok := findOffer(t.Offers, b.Offer)
@@ -42,11 +27,7 @@ func (t Timber) sawnMM(saw Resaw) decimal.Decimal {
 			continue
 		}
 		each := b.Strips / b.Count
-		length := o.LengthMM
-		if o.Rack != nil && o.Rack.FromMM != nil && o.Rack.ToMM != nil {
-			length = o.Rack.ToMM.Sub(*o.Rack.FromMM)
-		}
-		sum = sum.Add(o.Way.sawn(o.ThicknessMM, o.WidthMM, length, saw).Mul(decimal.NewFromInt((b.Used + each - 1) / each)))
+		sum = sum.Add(o.Way.Sawn(o.ThicknessMM, o.WidthMM, o.Clear(), saw).Mul(decimal.NewFromInt((b.Used + each - 1) / each)))
 	}
 	return sum
 }
@@ -80,7 +61,7 @@ func (d *delivering) resawn(l List) (List, error) {
 	timber := slices.Clone(l.Timber)
 	for i := range timber {
 		timber[i].Resawn = nil
-		if mm := timber[i].sawnMM(d.rules.resaw()); mm.Sign() > 0 {
+		if mm := timber[i].sawnMM(d.rules.Resaw.OrNone()); mm.Sign() > 0 {
 			q, err := quantity.Of(mm.Shift(-3).Round(quantity.Metre.Places()), quantity.Metre)
 			if err != nil {
 				return List{}, err
@@ -129,7 +110,7 @@ func (d *delivering) otherwise(from source, goods List) ([]List, error) {
 		return nil, nil
 	}
 	var out []List
-	by := &laden{rates: map[string]loadRate{}, densities: d.rules.Densities, metre: d.metre(d.sheet, d.rules.Labour), saw: d.rules.resaw()}
+	by := &laden{rates: map[string]loadRate{}, densities: d.rules.Densities, metre: d.metre(d.sheet, d.rules.Labour), saw: d.rules.Resaw.OrNone()}
 	if list, _, err := d.atLaden(from, by, goods, d.rules); err == nil {
 		out = append(out, list)
 	}
@@ -139,7 +120,7 @@ func (d *delivering) otherwise(from source, goods List) ([]List, error) {
 		for i := range list.Timber {
 			t := &list.Timber[i]
 			if slices.ContainsFunc(goods.Timber, func(o Timber) bool {
-				return same(o.Species, t.Species) && same(o.Grade, t.Grade) && o.sawnMM(d.rules.resaw()).Sign() > 0
+				return same(o.Species, t.Species) && same(o.Grade, t.Grade) && o.sawnMM(d.rules.Resaw.OrNone()).Sign() > 0
 			}) {
 				t.NotResawn = "the hours at the saw would cost more than the wood that resawing spares"
 			}
@@ -151,5 +132,5 @@ func (d *delivering) otherwise(from source, goods List) ([]List, error) {
 
 func (d *delivering) weighsSaw(l List) bool {
 	return d.rules.Resaw != nil && d.metre(d.sheet, d.rules.Labour).Sign() > 0 &&
-		slices.ContainsFunc(l.Timber, func(t Timber) bool { return t.sawnMM(d.rules.resaw()).Sign() > 0 })
+		slices.ContainsFunc(l.Timber, func(t Timber) bool { return t.sawnMM(d.rules.Resaw.OrNone()).Sign() > 0 })
 }

@@ -13,8 +13,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// sawing is the shop with a bandsaw, and hours for a metre of it and for setting it up.
-func sawing(metre, setup string) buy.Rules {
+// atTheBandsaw is the shop with a bandsaw, and hours for a metre of it and for setting it up.
+func atTheBandsaw(metre, setup string) buy.Rules {
 	r := resawing()
 	r.Labour.Steps.Steps = []step.Step{{Code: "resaw", Name: "Resaw", Trade: "yard_hand", Driver: step.Resawn, PerUnitH: dec(metre), Factor: dec("1"), SetupH: dec(setup)}}
 	return r
@@ -35,10 +35,10 @@ func TestHoursAtTheBandsawAreWeighed(t *testing.T) {
 		cost, labour string
 		hours        string
 	}{
-		{boards + rate, sawing("0.01", "0"), "190.00", "7.40", "0.37"},
-		{boards + rate, sawing("0.02", "0"), "200.00", "", ""},
-		{boards + rate, sawing("0.01", "0.5"), "200.00", "", ""},
-		{boards, sawing("0.02", "0"), "190.00", "", "0.73"},
+		{boards + rate, atTheBandsaw("0.01", "0"), "190.00", "7.40", "0.37"},
+		{boards + rate, atTheBandsaw("0.02", "0"), "200.00", "", ""},
+		{boards + rate, atTheBandsaw("0.01", "0.5"), "200.00", "", ""},
+		{boards, atTheBandsaw("0.02", "0"), "190.00", "", "0.73"},
 		{boards + rate, resawing(), "190.00", "", ""},
 	} {
 		l, err := buy.New([]bill.Line{need}, prices(t, x.rows), x.rules)
@@ -76,7 +76,7 @@ func TestBoardsAreRippedAsTheyComeWhereHoursAreDear(t *testing.T) {
 	need.Pieces.Siding = dec("19.05")
 	rows := ",timber,A,C62,95.00,,,white_oak,select,8/4,0-8-0,12-0-0,,\nyard_hand,labour,,HUR,20.00,,,,,,,,,\n"
 	for hours, cost := range map[string]string{"0.1": "95.00", "0.5": "190.00"} {
-		r := sawing(hours, "0")
+		r := atTheBandsaw(hours, "0")
 		l, err := buy.New([]bill.Line{need}, prices(t, rows), r)
 		if err != nil {
 			t.Fatal(err)
@@ -107,7 +107,7 @@ func TestADearerHourNeverSaves(t *testing.T) {
 			if rate > 0 {
 				rows += fmt.Sprintf("yard_hand,labour,,HUR,%d,,,,,,,,,\n", rate)
 			}
-			l, err := buy.New([]bill.Line{need}, prices(t, rows), sawing("0.02", "0.25"))
+			l, err := buy.New([]bill.Line{need}, prices(t, rows), atTheBandsaw("0.02", "0.25"))
 			if err != nil {
 				r.Fatal(err)
 			}

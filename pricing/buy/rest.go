@@ -19,7 +19,7 @@ func (b *RippedBoard) part(of board, r Rules) {
 		b.Rest = append(b.Rest, Rest{count, thickness, width, of.length, r.keepsLength(of.length)})
 	}
 	layers := (strips + w.Across - 1) / w.Across
-	saw := r.resaw()
+	saw := r.Resaw.OrNone()
 	b.RipFirst = w.Layers > 1 && saw.Height.Sign() > 0 && of.width.GreaterThan(saw.Height)
 	if w.Layers == 1 || b.RipFirst {
 		across := (strips + w.Layers - 1) / w.Layers
@@ -27,11 +27,11 @@ func (b *RippedBoard) part(of board, r Rules) {
 			b.LayersOff = w.Layers
 		}
 		if extra := across*w.Layers - strips; extra > 0 { // ripped and resawn with the others
-			thickness, width := w.strip()
+			thickness, width := w.Strip()
 			keep(extra, thickness, width)
 		}
 		if across < w.Across {
-			keep(1, of.thickness, of.width.Sub(w.used(across, r.Kerf)))
+			keep(1, of.thickness, of.width.Sub(w.Used(across, r.Kerf)))
 		}
 		return
 	}
@@ -40,14 +40,6 @@ func (b *RippedBoard) part(of board, r Rules) {
 		keep(1, of.thickness.Sub(w.LayerMM.Add(saw.Kerf).Mul(decimal.NewFromInt(layers))), of.width)
 	}
 	if last := strips % w.Across; last > 0 {
-		keep(1, w.LayerMM, of.width.Sub(w.used(last, r.Kerf)))
+		keep(1, w.LayerMM, of.width.Sub(w.Used(last, r.Kerf)))
 	}
-}
-
-// strip is how thick and how wide strips leave the saw; a plank or a floor, wider than its board is thick, lies as the board lay.
-func (w Way) strip() (thickness, width decimal.Decimal) {
-	if w.Flat || w.AcrossMM.GreaterThan(w.LayerMM) {
-		return w.LayerMM, w.AcrossMM
-	}
-	return w.AcrossMM, w.LayerMM
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ribband/pricing/rack"
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/quantity"
@@ -41,7 +42,7 @@ type RippedBoard struct {
 	// as it comes and takes the strips in this order until all are cut. What stays uncut is not known.
 	Widest string `json:"widest,omitempty"`
 	// Way is how strips come out of it.
-	Way Way `json:"way"`
+	Way sawing.Way `json:"way"`
 	// LengthMM is what may be cut from: of a marked stretch its own length.
 	LengthMM decimal.Decimal `json:"length_mm"`
 	// EndTrim comes off each end; nothing of a stretch marked as clear.
@@ -137,7 +138,7 @@ func Ripping(l List, needs []bill.Line, c sheet.Content, inHand rack.Rack, r Rul
 		for i := range list.Boards {
 			b := &list.Boards[i]
 			if b.Way.Layers > 1 {
-				list.ResawKerf = r.resaw().Kerf
+				list.ResawKerf = r.Resaw.OrNone().Kerf
 			}
 			n := b.Last - b.First
 			b.First, b.Last = next, next+n

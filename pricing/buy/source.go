@@ -7,6 +7,7 @@ import (
 
 	"ribband/pricing/money"
 	"ribband/pricing/rack"
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/cutting"
@@ -94,7 +95,7 @@ func (s source) least(it sheet.Item) int64 {
 func (s source) inHand(p bill.Pieces, flat bool, r Rules) ([]board, error) {
 	var out []board
 	for _, b := range s.rack.Boards {
-		w := ways(b.Thickness.MM(), b.Width.MM(), p, flat, r)
+		w := sawing.Best(b.Thickness.MM(), b.Width.MM(), p, flat, r.Kerf, r.Resaw)
 		n := w.Strips()
 		if !same(b.Species, p.Species) || !same(b.Grade, p.Grade) || b.Count < 1 || n < 1 || n > cutting.MaxStrips {
 			continue

@@ -6,6 +6,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/rack"
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -20,7 +21,7 @@ import (
 // resawing is the shop with a bandsaw of 1/16 in kerf, whose layers lose 1/16 in to planing.
 func resawing() buy.Rules {
 	r := keeping()
-	r.Resaw = &buy.Resaw{Kerf: dec("1.5875"), Planing: dec("1.5875")}
+	r.Resaw = &sawing.Resaw{Kerf: dec("1.5875"), Planing: dec("1.5875")}
 	return r
 }
 
@@ -40,9 +41,9 @@ func TestThickBoardsAreResawnWhereThatIsCheaper(t *testing.T) {
 		if err != nil || l.Cost.String() != x.cost || l.Bound != l.Cost {
 			t.Errorf("at %s: %s, none below %s, want %s, %v", x.thick, l.Cost, l.Bound, x.cost, err)
 		}
-		want := buy.Way{Flat: true, Layers: 5, Across: 8, LayerMM: dec("7.9375"), AcrossMM: dec("20.6375")}
+		want := sawing.Way{Flat: true, Layers: 5, Across: 8, LayerMM: dec("7.9375"), AcrossMM: dec("20.6375")}
 		if x.rules.Resaw == nil {
-			want = buy.Way{Layers: 1, Across: 18, LayerMM: dec("50.8"), AcrossMM: dec("7.9375")}
+			want = sawing.Way{Layers: 1, Across: 18, LayerMM: dec("50.8"), AcrossMM: dec("7.9375")}
 		}
 		if got := l.Timber[0].Offers[1].Way; cmp.Diff(want, got) != "" {
 			t.Errorf("8/4: %+v", got)
@@ -57,7 +58,7 @@ func TestLayersNotNeededStayOnTheBoard(t *testing.T) {
 	needs := []bill.Line{laminates(12, boat.Port, 7, 7, "2.600")}
 	c := prices(t, ",timber,A,C62,50.00,,,white_oak,select,8/4,0-8-0,12-0-0,,\n")
 	low := resawing()
-	low.Resaw = &buy.Resaw{Kerf: dec("1.5875"), Planing: dec("1.5875"), Height: dec("152.4")}
+	low.Resaw = &sawing.Resaw{Kerf: dec("1.5875"), Planing: dec("1.5875"), Height: dec("152.4")}
 	for _, x := range []struct {
 		rules buy.Rules
 		off   int64
@@ -97,7 +98,7 @@ func TestNoOtherWayGivesMoreStrips(t *testing.T) {
 			need.Driver = "steamed_pieces"
 		}
 		r := resawing()
-		r.Resaw = &buy.Resaw{Kerf: tenth("resaw", 5, 30), Planing: tenth("dressing", 0, 40)}
+		r.Resaw = &sawing.Resaw{Kerf: tenth("resaw", 5, 30), Planing: tenth("dressing", 0, 40)}
 		thickness, width := tenth("T", 100, 1000), tenth("W", 500, 3000)
 		c, err := sheet.FromRows("USD", notation.Millimetres, []sheet.Row{{Kind: "timber", Unit: "C62", Price: "10", Species: "white_oak", Grade: "select", Thickness: thickness.String(), Width: width.String(), StockLength: "2400"}})
 		if err != nil {

@@ -9,6 +9,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/auth"
 	"ribband/takeoff"
@@ -187,7 +188,7 @@ func (w *worked) shop() (buy.Rules, error) {
 func shopOf(r rules.Rules, woods timber.Catalogue) buy.Rules {
 	out := buy.Rules{Kerf: r.Kerf, EndTrim: r.EndTrim, LeastShort: r.LeastShort, Densities: densities(woods)}
 	if r.Resaw != nil {
-		out.Resaw = &buy.Resaw{Kerf: r.Resaw.Kerf, Planing: r.Resaw.Planing, Height: r.Resaw.Height}
+		out.Resaw = &sawing.Resaw{Kerf: r.Resaw.Kerf, Planing: r.Resaw.Planing, Height: r.Resaw.Height}
 	}
 	return out
 }

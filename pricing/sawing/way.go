@@ -1,18 +1,12 @@
-package buy
+// Package sawing is how boards are sawn into strips: ripped as they come or resawn into layers first, on edge or lying flat.
+// It knows sizes alone, exact in millimetres, and neither prices nor lengths.
+package sawing
 
 import (
 	"ribband/takeoff/bill"
 
 	"github.com/shopspring/decimal"
 )
-
-// Resaw is how a thick board is sawn into layers, mm: Kerf of one cut; Planing is taken off a layer's thickness in the place of
-// the pieces' own; Height is the widest that goes under the guide, 0 for no limit.
-type Resaw struct {
-	Kerf    decimal.Decimal `json:"kerf_mm"`
-	Planing decimal.Decimal `json:"planing_mm"`
-	Height  decimal.Decimal `json:"height_mm"`
-}
 
 // Way is how strips come out of a board: in Layers one above another, each ripped into Across strips side by side.
 type Way struct {
@@ -31,25 +25,36 @@ type Way struct {
 func (w Way) Strips() int64 { return w.Layers * w.Across }
 
 // Used is what so many strips take of a board of one layer, across it.
-func (w Way) used(strips int64, kerf decimal.Decimal) decimal.Decimal {
+func (w Way) Used(strips int64, kerf decimal.Decimal) decimal.Decimal {
 	return w.AcrossMM.Add(kerf).Mul(decimal.NewFromInt(strips))
+}
+
+// Strip is how thick and how wide strips leave the saw; a plank or a floor, wider than its board is thick, lies as the board lay.
+func (w Way) Strip() (thickness, width decimal.Decimal) {
+	if w.Flat || w.AcrossMM.GreaterThan(w.LayerMM) {
+		return w.LayerMM, w.AcrossMM
+	}
+	return w.AcrossMM, w.LayerMM
 }
 
 // mostPlaned is up to how many times a laminate's rough thickness a board may have that is planed down to it without being
 // resawn: nobody planes most of a board away. Common practice, no source.
 var mostPlaned = decimal.NewFromInt(2)
 
-// ways is the way that gives most strips of a board: what a board costs is the same whichever way it is sawn, so that it is
+// ThickestPlaned is the thickest board that is planed down to a rough thickness without being resawn, mm.
+func ThickestPlaned(rough decimal.Decimal) decimal.Decimal { return rough.Mul(mostPlaned) }
+
+// Best is the way that gives most strips of a board: what a board costs is the same whichever way it is sawn, so that it is
 // the cheapest in wood; hours at the saw are not weighed. Where two give as many, the one with fewer layers is taken, then
 // the one on edge. Strips lie flat only where that is asked for: on solid pieces it would turn the grain.
-func ways(thickness, width decimal.Decimal, p bill.Pieces, flat bool, r Rules) Way {
-	best := way(thickness, width, p.Siding, p.Thickness, p.Planing, r)
+func Best(thickness, width decimal.Decimal, p bill.Pieces, flat bool, kerf decimal.Decimal, saw *Resaw) Way {
+	best := way(thickness, width, p.Siding, p.Thickness, p.Planing, kerf, saw)
 	if !flat {
 		return best
 	}
-	lying := way(thickness, width, p.Thickness, p.Siding, p.Planing, r)
+	lying := way(thickness, width, p.Thickness, p.Siding, p.Planing, kerf, saw)
 	lying.Flat = true
-	if rough := p.Thickness.Add(p.Planing); lying.Layers == 1 && thickness.GreaterThan(rough.Mul(mostPlaned)) {
+	if rough := p.Thickness.Add(p.Planing); lying.Layers == 1 && thickness.GreaterThan(ThickestPlaned(rough)) {
 		return best
 	}
 	if lying.Strips() > best.Strips() || lying.Strips() == best.Strips() && lying.Layers < best.Layers {
@@ -59,19 +64,19 @@ func ways(thickness, width decimal.Decimal, p bill.Pieces, flat bool, r Rules) W
 }
 
 // way of strips so tall in the board's thickness and so wide across it.
-func way(thickness, width, tall, wide, planing decimal.Decimal, r Rules) Way {
+func way(thickness, width, tall, wide, planing, kerf decimal.Decimal, saw *Resaw) Way {
 	w := Way{AcrossMM: wide.Add(planing), LayerMM: thickness}
 	if !thickness.LessThan(tall.Add(planing)) {
 		w.Layers = 1
 	}
-	if r.Resaw != nil {
-		layer := tall.Add(r.Resaw.Planing)
-		if n := fit(thickness, layer, r.Resaw.Kerf); n > 1 {
+	if saw != nil {
+		layer := tall.Add(saw.Planing)
+		if n := fit(thickness, layer, saw.Kerf); n > 1 {
 			w.Layers, w.LayerMM = n, layer
 		}
 	}
 	if w.Layers > 0 {
-		w.Across = fit(width, w.AcrossMM, r.Kerf)
+		w.Across = fit(width, w.AcrossMM, kerf)
 	}
 	return w
 }
