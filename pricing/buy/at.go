@@ -73,7 +73,7 @@ func (l List) SharesAt(needs []bill.Line, from, to sheet.Content, r Rules) ([]Sh
 		cost := p.Cost
 		for _, b := range p.Bought {
 			move := PriceMove{packLabel(p.Item, b), p.Lines, b.Count, b.Price, b.Price, true}
-			if move.New, move.Gone, err = packAt(p, b, to); err != nil {
+			if move.New, move.Gone, err = packAt(p, b, from, to); err != nil {
 				return nil, nil, err
 			}
 			if cost, err = moved(cost, move, b.Count); err != nil {
@@ -149,12 +149,18 @@ func at(rows []sheet.Item, count int64, old money.Money, c money.Currency, same 
 	return price, gone, nil
 }
 
-func packAt(p Packs, b PackLot, to sheet.Content) (price money.Money, gone bool, err error) {
+// packAt is what the pack costs on the other sheet; of sheets and rolls whose sizes both say, one of the same size.
+func packAt(p Packs, b PackLot, from, to sheet.Content) (price money.Money, gone bool, err error) {
+	old, found := b.row(p.Item, from)
+	size, sized := old.Sized()
 	return at(to.Item(p.Item), b.Count, b.Price, to.Currency, func(it sheet.Item) bool {
-		size := it.PackSize
-		if size.IsZero() {
-			size = decimal.NewFromInt(1)
+		pack := it.PackSize
+		if pack.IsZero() {
+			pack = decimal.NewFromInt(1)
 		}
-		return size.String() == b.PackSize && it.Unit == b.Unit && strings.EqualFold(it.Supplier, b.Supplier)
+		if of, ok := it.Sized(); ok && found && sized && (!of.Width.MM().Equal(size.Width.MM()) || !of.Length.MM().Equal(size.Length.MM())) {
+			return false
+		}
+		return pack.String() == b.PackSize && it.Unit == b.Unit && strings.EqualFold(it.Supplier, b.Supplier)
 	})
 }

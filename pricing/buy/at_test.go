@@ -7,6 +7,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
+	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/quantity"
@@ -73,5 +74,23 @@ func TestSameBoardsAtOtherPrices(t *testing.T) {
 	var need *buy.NeedError
 	if _, _, err := l.SharesAt(needs[:2], older, newer, shop); !errors.As(err, &need) {
 		t.Errorf("%v", err)
+	}
+}
+
+// Hand-worked. A pattern of 1500 x 3000 mm goes on the larger of two sheets alone, at 150.00. On a sheet where that costs 160.00
+// and the smaller still 100.00 it costs 160.00.
+func TestASheetKeepsItsSizeAtOtherPrices(t *testing.T) {
+	sold := func(large string) sheet.Content {
+		return onSheet(t, ply("A", "100", "1220", "2440"), ply("A", large, "1525", "3050"))
+	}
+	needs := []bill.Line{cut(1, bill.Pattern, "ply", 1, 1500, 3000, true)}
+	l, err := buy.New(needs, sold("150"), shop)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for price, want := range map[string]string{"150": "150.00", "160": "160.00"} {
+		if shares, moves, err := l.SharesAt(needs, sold("150"), sold(price), shop); err != nil || shares[0].Cost.String() != want || moves[0].Gone {
+			t.Errorf("at %s: %+v %+v %v", price, shares, moves, err)
+		}
 	}
 }

@@ -2,7 +2,6 @@ package buy
 
 import (
 	"slices"
-	"strings"
 
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
@@ -33,7 +32,7 @@ func (d *delivering) floor(suppliers []string, goods List, c sheet.Content, load
 				}
 				if set>>(k-1)&1 == 1 {
 					sum := it.FreeFrom.Shift(d.sheet.Currency.Digits()).Ceil().IntPart()
-					who := strings.ToLower(strings.TrimSpace(it.Supplier))
+					who := supplierKey(it.Supplier)
 					reached[who] = max(reached[who], sum)
 					continue
 				}
@@ -68,7 +67,7 @@ func (d *delivering) floor(suppliers []string, goods List, c sheet.Content, load
 func (d *delivering) fromOthers(l List, c sheet.Content, named map[string]int64) int64 {
 	sells := func(rows []sheet.Item) bool {
 		return slices.ContainsFunc(rows, func(it sheet.Item) bool {
-			_, ok := named[strings.ToLower(strings.TrimSpace(it.Supplier))]
+			_, ok := named[supplierKey(it.Supplier)]
 			return ok
 		})
 	}

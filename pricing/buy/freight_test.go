@@ -276,3 +276,16 @@ func TestFreightKeepsItsOrder(t *testing.T) {
 		}
 	})
 }
+
+// A supplier written in capitals in one row and in small letters in another is one: it asks for one order's freight.
+func TestASupplierIsOneHoweverItIsWritten(t *testing.T) {
+	c := carried(t, "epoxy,glue,Mill,LTR,20,,,,,,,,,\nfiller,glue,mill,LTR,20,,,,,,,,,\n,freight,MILL,C62,25,,,,,,,,,\n")
+	l, err := buy.New([]bill.Line{goods(1, bill.Glue, "epoxy", "1", "1", quantity.Litre), goods(1, bill.Glue, "filler", "1", "1", quantity.Litre)}, c, shop)
+	if err != nil || l.Total.String() != "65.00" || l.TotalBound != l.Total || len(l.Freight) != 1 {
+		t.Fatalf("%s, none below %s, %+v %v", l.Total, l.TotalBound, l.Freight, err)
+	}
+	orders, err := buy.Orders(l, c)
+	if err != nil || len(orders) != 1 || len(orders[0].Lines) != 2 || orders[0].Freight == nil {
+		t.Errorf("%+v %v", orders, err)
+	}
+}

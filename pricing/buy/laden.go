@@ -40,7 +40,7 @@ func loadedBy(rows []sheet.Item, c money.Currency, r Rules) *laden {
 		if it.Unit.Dimension() != sheet.ByVolume && it.Unit.Dimension() != sheet.ByMass {
 			continue
 		}
-		name := strings.ToLower(strings.TrimSpace(it.Supplier))
+		name := supplierKey(it.Supplier)
 		rate, ok := out.rates[name]
 		if !ok {
 			rate = loadRate{new(big.Rat), new(big.Rat)}
@@ -62,7 +62,7 @@ func loadedBy(rows []sheet.Item, c money.Currency, r Rules) *laden {
 
 // load is what one board or pack adds to the freight, minor units.
 func (l *laden) load(it sheet.Item) *big.Rat {
-	rate, ok := l.rates[strings.ToLower(strings.TrimSpace(it.Supplier))]
+	rate, ok := l.rates[supplierKey(it.Supplier)]
 	if !ok {
 		return new(big.Rat)
 	}

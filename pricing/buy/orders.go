@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math/big"
 	"slices"
+	"strings"
 
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
@@ -70,14 +71,18 @@ func Orders(l List, c sheet.Content) ([]Order, error) {
 	return out, nil
 }
 
-// gather is what is ordered, by supplier.
+// supplierKey is what tells suppliers apart: small letters and capitals do not.
+func supplierKey(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
+
+// gather is what is ordered, by the key of its supplier.
 func gather(l List, c sheet.Content) (map[string]*ordering, error) {
 	all := map[string]*ordering{}
 	at := func(supplier string) *ordering {
-		if all[supplier] == nil {
-			all[supplier] = &ordering{Order: Order{Supplier: supplier, Lines: []OrderLine{}, Timber: []OrderedTimber{}, Cost: money.Zero(l.Currency)}, volume: map[string]*big.Rat{}, mass: new(big.Rat)}
+		key := supplierKey(supplier)
+		if all[key] == nil {
+			all[key] = &ordering{Order: Order{Supplier: supplier, Lines: []OrderLine{}, Timber: []OrderedTimber{}, Cost: money.Zero(l.Currency)}, volume: map[string]*big.Rat{}, mass: new(big.Rat)}
 		}
-		return all[supplier]
+		return all[key]
 	}
 	for _, t := range l.Timber {
 		for _, b := range t.Boards {
