@@ -22,6 +22,8 @@ type search struct {
 	best   choice
 	counts []int64
 	tries  int
+	// refused says that so many of a row would do that they were not counted: a slip of the pen, and no proof.
+	refused bool
 	// taken are the articles of which packs are taken at one of their prices.
 	taken map[string]bool
 }
@@ -34,7 +36,7 @@ func choose(packs []pack, need *big.Rat) (c choice, proven bool) {
 		s.best = inOrder(packs, need)
 	}
 	s.look(0, need, 0)
-	return s.best, s.best.found && s.tries <= mostTries
+	return s.best, s.best.found && s.tries <= mostTries && !s.refused
 }
 
 // look decides on packs[i] and those after it.
@@ -53,6 +55,8 @@ func (s *search) look(i int, left *big.Rat, cost int64) {
 	most, article := p.most(left), p.article
 	if s.taken[article] { // of one article all are bought at one price
 		most = 0
+	} else if n := p.wanted(left); n > most && n >= p.least {
+		s.refused = true
 	}
 	for n := most; n >= 0; n-- {
 		if n > 0 && n < p.least {
@@ -80,12 +84,18 @@ func hopeless(p pack, left *big.Rat, spare int64) bool {
 // most is how many of the pack would do alone: enough for what is left, at least the least order, and no more than is
 // for sale or than money can be counted in; 0 when the least order is not for sale.
 func (p pack) most(left *big.Rat) int64 {
+	n := p.wanted(left)
+	if n < p.least || n > mostPacks || n > mostMinor/max(1, p.price.Minor()) {
+		return 0
+	}
+	return n
+}
+
+// wanted is most, more than money can be counted in and fewer than the least order too.
+func (p pack) wanted(left *big.Rat) int64 {
 	n := max(whole(new(big.Rat).Quo(left, p.holds)), p.least)
 	if p.avail >= 0 {
 		n = min(n, p.avail)
-	}
-	if n < p.least || n > mostPacks || n > mostMinor/max(1, p.price.Minor()) {
-		return 0
 	}
 	return n
 }

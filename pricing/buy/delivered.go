@@ -167,12 +167,15 @@ func (d *delivering) settle(goods List) error {
 // each of them costs less than; false where nothing can be bought of these alone.
 func (d *delivering) set(in, out []string, goods List) (floor int64, serves bool, err error) {
 	some := d.from
-	some.sheet = without(d.sheet, out)
+	some.sheet, some.whole = without(d.sheet, out), &d.sheet
 	if missing, err := d.missing(some, d.rules); err != nil || len(missing) > 0 {
 		return 0, false, err
 	}
 	list, err := d.withScarfs(some, d.rules)
+	var none *noSheetError
 	switch {
+	case errors.As(err, &none):
+		return 0, false, nil
 	case tooLittle(err): // was found, which proves nothing
 		return d.floor(in, goods, some.sheet, nil), true, nil
 	case err != nil:

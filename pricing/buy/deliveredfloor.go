@@ -124,10 +124,13 @@ func (d *delivering) unparted(parts int64, rows []sheet.Item) int64 {
 	return (parts + ladenParts - 1) / ladenParts
 }
 
-// wants reports whether a row is one of something needed.
+// wants reports whether a row is one of something needed, or of glue for scarfs that may be made.
 func (g groups) wants(it sheet.Item) bool {
 	if it.Kind == sheet.Timber {
 		return slices.ContainsFunc(g.timber, func(t *timberNeed) bool { return same(t.pieces.Species, it.Species) && same(t.pieces.Grade, it.Grade) })
 	}
-	return slices.ContainsFunc(g.packs, func(p *packNeed) bool { return same(p.item, it.Item) })
+	return slices.ContainsFunc(g.packs, func(p *packNeed) bool { return same(p.item, it.Item) }) ||
+		slices.ContainsFunc(g.needs, func(n bill.Line) bool {
+			return n.Pieces != nil && n.Pieces.Scarf != nil && same(n.Pieces.Scarf.Glue.Item, it.Item)
+		})
 }

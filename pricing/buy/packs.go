@@ -80,7 +80,7 @@ func (g groups) planPacks(n *packNeed, from source, r Rules) (Packs, error) {
 	if gross.IsZero() {
 		return out, nil
 	}
-	laid, err := g.planSheets(n, packs, &out, c, r)
+	laid, err := g.laid(n, packs, &out, from, r)
 	if err != nil || laid {
 		return out, err
 	}

@@ -51,6 +51,11 @@ func (y *laying) weigh() error {
 	if !y.best.found && (err != nil || y.plain()) {
 		return err
 	}
+	if err != nil { // too few were found for some pairing, which proves nothing
+		if err = y.tryAll(at.endless()); err != nil {
+			return err
+		}
+	}
 	lowest := y.floors
 	if y.plain() || y.best.found && y.best.cost <= leastOf(lowest) {
 		return nil
@@ -96,9 +101,14 @@ func leastOf(floors []sheetFloor) int64 {
 
 // tryAll plans a choice of prices without pairs, and with every pairing: for each a floor of plans in which every pair is laid
 // together or apart, and where that is below the best plan, plans of all its pairs, of those that the floor's own plan lays
-// together, and of those of the best plan before.
-func (y *laying) tryAll(at prices) error {
+// together, and of those of the best plan before. No floor stands where one was not found.
+func (y *laying) tryAll(at prices) (err error) {
 	before, began := y.best.pairs, len(y.floors)
+	defer func() {
+		if err != nil { // those of some pairings are no floor
+			y.floors = y.floors[:began]
+		}
+	}()
 	list, why := y.list(at, nil, true)
 	if why != "" {
 		return &flat.RequestError{What: "request", Reason: why}
@@ -107,7 +117,9 @@ func (y *laying) tryAll(at prices) error {
 	if err != nil {
 		return err
 	}
-	y.take(laidOut{list: list, plan: lone})
+	if err := y.takeSawn(laidOut{list: list, plan: lone}); err != nil {
+		return err
+	}
 	if len(y.pairings) == 0 {
 		y.floors = append(y.floors, sheetFloor{y.floor(at, lone.Bound), at, list, lone.Certificate})
 	}
@@ -127,12 +139,35 @@ func (y *laying) tryAll(at prices) error {
 			}
 			if list, why := y.list(at, some, false); why == "" {
 				if plan, failed := flat.SolveWithin(list, sheetLimits); failed == nil {
-					y.take(laidOut{list: list, plan: plan, pairs: some})
+					_ = y.takeSawn(laidOut{list: list, plan: plan, pairs: some}) // one found before stands
 				}
 			}
 		}
 	}
 	return nil
+}
+
+// takeSawn takes a plan of a list in which nothing is lost to the saw for the sake of its rolls. Where that has sheets as well they
+// would be cut with what a saw takes of them: the rolls are then planned by themselves, and all with the saw.
+func (y *laying) takeSawn(p laidOut) error {
+	kerf := y.rules.Kerf.Ceil().IntPart()
+	rolls := slices.DeleteFunc(slices.Clone(p.list.Stock), func(s flat.Stock) bool { return !s.Roll() })
+	if p.list.Rules.Kerf == kerf || len(rolls) == len(p.list.Stock) {
+		y.take(p)
+		return nil
+	}
+	all, sawn := p.list.Stock, p
+	var err error
+	if p.list.Stock = rolls; len(rolls) > 0 {
+		if p.plan, err = flat.SolveWithin(p.list, sheetLimits); err == nil {
+			y.take(p)
+		}
+	}
+	sawn.list.Stock, sawn.list.Rules.Kerf = all, kerf
+	if sawn.plan, err = flat.SolveWithin(sawn.list, sheetLimits); err == nil {
+		y.take(sawn)
+	}
+	return err
 }
 
 // laidTogether are the pairs that a plan lays together.

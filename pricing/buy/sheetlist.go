@@ -86,15 +86,13 @@ func (y *laying) stock(s sized, p pack, price, avail, scale int64) flat.Stock {
 	return row
 }
 
-// list is what is to be cut at some prices: pieces counted up to whole millimetres, and of a roll nothing lost to the saw, for
-// cloth is cut with shears. Pairs are cut as one rectangle where tight is false; where it is true, each may be cut so or by itself, and
+// list is what is to be cut at some prices: pieces counted up to whole millimetres, and where a roll is among it nothing lost to the
+// saw, for cloth is cut with shears. Pairs are cut as one rectangle where tight is false; where it is true, each may be cut so or by itself, and
 // a piece by itself counts as no larger than its partner, so that a floor of the list holds for both. Why is what stands in the way.
 func (y *laying) list(at prices, pairs map[int]laidPair, tight bool) (list flat.List, why string) {
 	list.Rules = flat.Rules{Kerf: y.rules.Kerf.Ceil().IntPart(), First: flat.Either, Stages: 2}
 	list.Stock = at.stock
-	longest := int64(0)
 	for _, s := range list.Stock {
-		longest = max(longest, s.Length)
 		if s.Roll() {
 			list.Rules.Kerf = 0
 		}
@@ -121,7 +119,7 @@ func (y *laying) list(at prices, pairs map[int]laidPair, tight bool) (list flat.
 				p.Width, p.Length = two.width, two.length
 			}
 		}
-		p = joined(p, list, longest)
+		p = y.joined(p, list.Rules)
 		if all += p.Qty; p.Qty < 0 || all > flat.MaxPieces {
 			return list, "there are too many pieces to lay out"
 		}
@@ -136,13 +134,13 @@ func (y *laying) list(at prices, pairs map[int]laidPair, tight bool) (list flat.
 	return list, ""
 }
 
-// joined is a piece longer than any sheet in equal lengths that each go on one: a long pattern is butted on a cleat. Common
+// joined is a piece longer than any sheet for sale in equal lengths that each go on one: a long pattern is butted on a cleat. Common
 // practice, no source.
-func joined(p flat.Piece, l flat.List, longest int64) flat.Piece {
+func (y *laying) joined(p flat.Piece, r flat.Rules) flat.Piece {
 	fits := func(p flat.Piece) bool {
-		return slices.ContainsFunc(l.Stock, func(s flat.Stock) bool { return s.Takes(p, l.Rules) })
+		return slices.ContainsFunc(y.sold, func(s flat.Stock) bool { return s.Takes(p, r) })
 	}
-	if !p.MayTurn || longest == 0 || fits(p) {
+	if !p.MayTurn || !slices.ContainsFunc(y.sold, func(s flat.Stock) bool { return s.Length > 0 }) || fits(p) {
 		return p
 	}
 	side := max(p.Width, p.Length)

@@ -28,6 +28,8 @@ type laying struct {
 	packs []pack
 	rows  []sized
 	rules Rules
+	// sold is all stock that is for sale, whoever sells it: a piece that goes on one of it is not joined.
+	sold []flat.Stock
 	// pairings are the ways of laying pieces into each other that are weighed.
 	pairings []map[int]laidPair
 	best     laidOut
@@ -44,30 +46,72 @@ type laidOut struct {
 	found  bool
 }
 
-// planSheets lays the pieces of an item out on the sheets and rolls that the price sheet gives sizes for, and puts that into
-// out; false where there are none, or where a piece has no known size or goes on none, which out then says.
-func (g groups) planSheets(n *packNeed, packs []pack, out *Packs, c sheet.Content, r Rules) (bool, error) {
-	rows := sizedRows(packs)
-	if len(rows) == 0 {
-		out.ByArea = g.misfit(n, packs)
-		return false, nil
+// noSheetError: off some suppliers' goods alone pieces go on no sheet that go on one of all that are for sale.
+type noSheetError struct{ item, why string }
+
+func (e *noSheetError) Error() string { return e.item + ": " + e.why }
+
+// laid lays the pieces of an item out on the sheets and rolls that the price sheet gives sizes for, and puts that into out; false
+// where there are none, or where a piece has no known size or goes on none, which out then says. Whether it is laid out
+// and which pieces are joined is decided by all that is for sale at the sheet's own prices. Where some suppliers' goods alone do not
+// give what those of all do: a *noSheetError, or a *ShortPacksError where too few were found, which proves nothing.
+func (g groups) laid(n *packNeed, packs []pack, out *Packs, from source, r Rules) (bool, error) {
+	if from.whole == nil && from.laden == nil {
+		laid, _, err := g.planSheets(n, packs, packs, out, from.sheet, r)
+		return laid, err
 	}
-	y := &laying{groups: g, need: n, packs: packs, rows: rows, rules: r}
-	lone, why := y.list(y.lowest(), nil, true)
-	if why != "" {
-		out.ByArea = why
-		return false, nil
+	all := from
+	if all.laden = nil; all.whole != nil {
+		all.sheet, all.whole = *all.whole, nil
 	}
-	y.pairings = g.pairings(n, lone, r)
-	err := y.weigh()
-	if why := g.cannot(err); why != "" {
-		out.ByArea = why
-		return false, nil
-	}
+	whole, err := g.packed(n, all, r)
 	if err != nil {
 		return false, err
 	}
-	return true, y.tell(out, c)
+	if whole.Sheets == nil {
+		out.ByArea = whole.ByArea
+		return false, nil
+	}
+	sold, err := packsOf(n, all)
+	if err != nil {
+		return false, err
+	}
+	laid, few, err := g.planSheets(n, packs, sold, out, from.sheet, r)
+	if err != nil || laid {
+		return laid, err
+	}
+	if few {
+		return false, &ShortPacksError{n.item, out.Gross, out.Gross}
+	}
+	return false, &noSheetError{n.item, out.ByArea}
+}
+
+// planSheets lays pieces out off packs, of all that are sold; few says of what is not laid out that too few sheets were found.
+func (g groups) planSheets(n *packNeed, packs, sold []pack, out *Packs, c sheet.Content, r Rules) (laid, few bool, err error) {
+	rows := sizedRows(packs)
+	if len(rows) == 0 {
+		out.ByArea = g.misfit(n, packs)
+		return false, false, nil
+	}
+	y := &laying{groups: g, need: n, packs: packs, rows: rows, rules: r}
+	of := &laying{groups: g, packs: sold, rows: sizedRows(sold)}
+	y.sold = of.lowest().stock
+	lone, why := y.list(y.lowest(), nil, true)
+	if why != "" {
+		out.ByArea = why
+		return false, false, nil
+	}
+	y.pairings = g.pairings(n, lone, r)
+	err = y.weigh()
+	if why := g.cannot(err); why != "" {
+		var short *flat.ShortError
+		out.ByArea = why
+		return false, errors.As(err, &short), nil
+	}
+	if err != nil {
+		return false, false, err
+	}
+	return true, false, y.tell(out, c)
 }
 
 // misfit says why pieces of known size cannot be laid out on rows that say sizes which are not those of their packs; empty where no

@@ -29,6 +29,8 @@ type source struct {
 	memo *memo
 	// laden is nil where boards and packs are planned by their prices alone.
 	laden *laden
+	// whole is the sheet of which this one has some suppliers' goods only; nil where it has all.
+	whole *sheet.Content
 }
 
 // board is one kind of board that serves a group.
