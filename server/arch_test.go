@@ -28,7 +28,7 @@ type source struct {
 
 // rooms are packages that only tests import, so that tests of several packages share what they need. What they do
 // is judged as what tests do.
-var rooms = []string{"pricing/internal/exact", "pricing/internal/published", "takeoff/hull/hulltest", "server/internal/heard", "server/internal/storetest"}
+var rooms = []string{"pricing/internal/exact", "pricing/internal/published", "pricing/internal/yard", "takeoff/hull/hulltest", "server/internal/heard", "server/internal/storetest"}
 
 func (s source) test() bool {
 	return strings.HasSuffix(s.name, "_test.go") || slices.Contains(rooms, s.folder)
@@ -125,6 +125,7 @@ var downwards = []struct {
 	{"pricing/flatcut", append([]string{"pricing/money"}, priced...)},
 	{"pricing/sawing", []string{"takeoff/bill"}},
 	{"pricing/buy", append([]string{"pricing/money", "pricing/flatcut", "pricing/sawing", "pricing/sheet", "pricing/rack"}, priced...)},
+	{"pricing/ripping", []string{"pricing/buy", "pricing/money", "pricing/rack", "pricing/sawing", "takeoff/bill", "takeoff/notation", "takeoff/quantity"}},
 	{"pricing/quote", append([]string{"pricing/money", "pricing/sheet", "pricing/rack", "pricing/buy"}, priced...)},
 	{"pricing", append([]string{"pricing"}, priced...)},
 	{"pdf", []string{"pricing", "takeoff"}},

@@ -31,6 +31,9 @@ type SideBySide struct {
 	PriceScale  int64            `json:"price_scale,omitempty"`
 }
 
+// CutSideBySide says that a group's planks lie side by side with one another.
+func (t Timber) CutSideBySide() bool { return t.SideBySide != nil && len(t.SideBySide.Layouts) > 0 }
+
 // BoardLayout is Boards of an offer cut alike: Strips side by side, and Rest, the width that is not cut, mm.
 type BoardLayout struct {
 	Offer  string          `json:"offer"`
@@ -103,7 +106,7 @@ func (g groups) besides(timber []Timber, from source, r Rules) ([]Timber, error)
 // either way is below the lower of the two floors. Minor units.
 func lowered(timber []Timber) (sum int64) {
 	for _, t := range timber {
-		if s := t.SideBySide; s != nil && s.Counted != nil && !t.cutSideBySide() {
+		if s := t.SideBySide; s != nil && s.Counted != nil && !t.CutSideBySide() {
 			sum += max(0, s.ApartBound.Minor()-s.Bound.Minor())
 		}
 	}

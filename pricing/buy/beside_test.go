@@ -7,6 +7,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/rack"
+	"ribband/pricing/ripping"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/cutting/flat"
 	"ribband/takeoff/notation"
@@ -45,7 +46,7 @@ func TestPlanksSideBySide(t *testing.T) {
 	if err != nil || !slices.Equal(costs(again), costs(l.Shares)) {
 		t.Errorf("%v %v", again, err)
 	}
-	list, err := buy.Ripping(l, needs, c, rack.Rack{}, sawn)
+	list, err := ripping.Lists(l, needs, sawn)
 	if err != nil || len(list[0].Boards) != 1 {
 		t.Fatalf("%v %+v", err, list)
 	}
@@ -53,7 +54,7 @@ func TestPlanksSideBySide(t *testing.T) {
 	if len(b.Strips) != 2 || b.Strips[0].WidthMM.String() != "152" || b.Strips[1].WidthMM.String() != "92" || b.Strips[1].Over.String() != "0.957" || len(b.Rest) != 1 || b.Rest[0].WidthMM.String() != "10" {
 		t.Errorf("%+v", b)
 	}
-	left := buy.Remaining(l, list)
+	left := ripping.Remaining(l, list)
 	// 5 m of 40 x 260 are 0.0520 m3, the pieces 4.5 x 0.04 x 0.152 + 4 x 0.04 x 0.092; kept are 957 of 92, the
 	// rest of 10 mm is not
 	if left[0].BoardsM3 != "0.0520" || left[0].PiecesM3 != "0.0421" || left[0].KeptM3 != "0.0035" || b.Rest[0].Keep == nil || *b.Rest[0].Keep {
@@ -73,7 +74,7 @@ func TestSideBySideOffTheRack(t *testing.T) {
 	if err != nil || !l.Cost.IsZero() || !l.Bound.IsZero() || len(l.Timber) != 1 || l.Timber[0].SideBySide == nil || l.Timber[0].SideBySide.PriceScale != 3 || len(l.Timber[0].Boards) != 2 {
 		t.Fatalf("%v %+v", err, l.Timber)
 	}
-	list, err := buy.Ripping(l, needs, larch(t, "40 260 5000 10"), boards, sawn)
+	list, err := ripping.Lists(l, needs, sawn)
 	if err != nil || len(list[0].Boards) != 2 || list[0].Boards[0].Rack == nil || !list[0].Boards[0].EndTrim.IsZero() {
 		t.Errorf("%v %+v", err, list)
 	}
@@ -90,7 +91,7 @@ func TestHalvesSideBySide(t *testing.T) {
 	if len(l.Timber) != 1 || g.SideBySide == nil || g.Cost.String() != "100.00" || g.Scarfed == nil || g.Scarfed.Must != 1 || g.Bound.String() != "120.00" || l.ScarfLabour.String() != "20.00" {
 		t.Errorf("%+v %+v", g, g.Scarfed)
 	}
-	list, err := buy.Ripping(l, needs, withHands(t, "20", "40 260 5000 10"), rack.Rack{}, scarfing("1", "0"))
+	list, err := ripping.Lists(l, needs, scarfing("1", "0"))
 	if err != nil {
 		t.Fatal(err)
 	}

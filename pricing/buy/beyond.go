@@ -116,7 +116,7 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 	}
 	seen := map[string]bool{}
 	for i, t := range l.Timber {
-		if t.cutSideBySide() {
+		if t.CutSideBySide() {
 			continue // a board more would be in none of its layouts
 		}
 		for k, b := range t.Boards {

@@ -8,6 +8,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/internal/exact"
+	"ribband/pricing/internal/yard"
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
@@ -19,38 +20,12 @@ import (
 	"github.com/google/go-cmp/cmp"
 )
 
-var dec, of = exact.Dec, exact.Of
-
-// shop: a kerf of 1/8 in, an inch off each end.
-var shop = buy.Rules{Kerf: dec("3.175"), EndTrim: dec("25.4")}
-
-// laminates of 1/4 in oak, sided 1 1/2 in, planed 1/16 in.
-func laminates(frame int, side boat.Side, net, gross int, length string) bill.Line {
-	m := boat.Member{Kind: boat.Frame, No: frame, Side: side}
-	return bill.Line{
-		ID: m.Path() + "/laminates_timber", Material: bill.Timber, Driver: "laminates", Member: m, Remedy: boat.ReplaceLaminated,
-		Pieces: &bill.Pieces{Species: "white_oak", Grade: "select", Thickness: dec("6.35"), Siding: dec("38.1"), Planing: dec("1.5875"),
-			Length: of(length, quantity.Metre)},
-		Net: quantity.Count(int64(net)), Gross: quantity.Count(int64(gross)),
-	}
-}
-
-func goods(frame int, m bill.Material, item, net, gross string, u quantity.Unit) bill.Line {
-	at := boat.Member{Kind: boat.Frame, No: frame, Side: boat.Port}
-	return bill.Line{ID: at.Path() + "/" + item, Material: m, Item: item, Driver: "glue_line_m2", Member: at, Remedy: boat.ReplaceLaminated,
-		Net: of(net, u), Gross: of(gross, u)}
-}
-
-const header = "item,kind,supplier,unit,price,per,pack_size,species,grade,thickness,width,stock_length,min_qty,available\n"
-
-func prices(t testing.TB, rows string) sheet.Content {
-	t.Helper()
-	c, err := sheet.ReadCSV([]byte(header+rows), "USD", notation.FeetInchesEighths)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return c
-}
+var (
+	dec, of                       = exact.Dec, exact.Of
+	shop, resawing                = yard.Shop, yard.Resawing
+	laminates, goods, prices, oak = yard.Laminates, yard.Goods, yard.Prices, yard.Oak
+	drawNeeds, drawSheet          = yard.Needs, yard.Sheet
+)
 
 // Hand-worked. A board 8 in wide gives floor((203.2 + 3.175) / (7.9375 + 3.175)) = 18 strips. One of 12 ft has room for
 // one piece of 2.6 m on a strip, one of 18 ft (5486.4 - 50.8 + 3.175 = 5438.775) for two (5206.35). 28 pieces take 14

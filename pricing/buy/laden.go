@@ -256,7 +256,7 @@ func (t Timber) unladen(goods Timber, from source, parted bool) (Timber, error) 
 
 // unladenBeside is how planks lie side by side in the plan, with what that comes to and its floor by the goods' prices.
 func (t Timber) unladenBeside(goods Timber) *SideBySide {
-	if t.SideBySide == nil || goods.SideBySide == nil || !t.cutSideBySide() {
+	if t.SideBySide == nil || goods.SideBySide == nil || !t.CutSideBySide() {
 		return goods.SideBySide
 	}
 	own := *goods.SideBySide

@@ -109,6 +109,9 @@ type Timber struct {
 	LeftOver []LeftOver `json:"left_over"`
 }
 
+// Offer by its name; false where the list has none of that name.
+func (t Timber) Offer(id string) (Offer, bool) { return findOffer(t.Offers, id) }
+
 // Offer is a board that serves a group, with the figures that decide.
 type Offer struct {
 	// ID names the board and its supplier.

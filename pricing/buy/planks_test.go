@@ -9,6 +9,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/rack"
+	"ribband/pricing/ripping"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -89,7 +90,7 @@ func TestPlanksShareBoards(t *testing.T) {
 			t.Errorf("%s: %v at the same prices, %v", s.Line, s.Cost, l.Shares[i].Cost)
 		}
 	}
-	list, err := buy.Ripping(l, needs, c, rack.Rack{}, buy.Rules{Kerf: decimal.NewFromInt(3), EndTrim: decimal.NewFromInt(50)})
+	list, err := ripping.Lists(l, needs, buy.Rules{Kerf: decimal.NewFromInt(3), EndTrim: decimal.NewFromInt(50)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,7 +9,6 @@ import (
 	"ribband/pricing/buy"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
-	"ribband/takeoff/boat"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/quantity"
 
@@ -18,46 +17,6 @@ import (
 )
 
 func sorted(s []string) []string { return slices.Sorted(slices.Values(s)) }
-
-func drawNeeds(t *rapid.T) []bill.Line {
-	var needs []bill.Line
-	for i := range rapid.IntRange(0, 14).Draw(t, "frames") {
-		net := rapid.IntRange(1, 14).Draw(t, "net")
-		l := laminates(i+1, boat.Port, net, net+rapid.IntRange(0, 3).Draw(t, "lost"), fmt.Sprintf("%d.%03d", rapid.IntRange(1, 2).Draw(t, "m"), rapid.IntRange(0, 999).Draw(t, "mm")))
-		l.Pieces.Thickness = rapid.SampledFrom([]decimal.Decimal{dec("6.35"), dec("4.7625"), dec("7.9375")}).Draw(t, "thickness")
-		l.Pieces.Siding = rapid.SampledFrom([]decimal.Decimal{dec("38.1"), dec("44.45")}).Draw(t, "siding")
-		needs = append(needs, l)
-		litres := rapid.IntRange(1, 300).Draw(t, "centilitres")
-		needs = append(needs, goods(i+1, bill.Glue, "epoxy", fmt.Sprintf("%d.%02d", litres/100, litres%100), fmt.Sprintf("%d.%02d", litres/100+1, litres%100), quantity.Litre))
-	}
-	return needs
-}
-
-func drawSheet(t *rapid.T) sheet.Content {
-	var rows []sheet.Row
-	avail := func() string {
-		if rapid.Bool().Draw(t, "limited") {
-			return fmt.Sprint(rapid.IntRange(0, 8).Draw(t, "available"))
-		}
-		return ""
-	}
-	for i := range rapid.IntRange(1, 6).Draw(t, "boards") {
-		rows = append(rows, sheet.Row{
-			Kind: "timber", Supplier: fmt.Sprint("S", i), Species: "white_oak", Grade: "select", Unit: rapid.SampledFrom([]string{"BFT", "MTQ", "C62", "FOT"}).Draw(t, "unit"),
-			Price: fmt.Sprintf("%d.%02d", rapid.IntRange(1, 40).Draw(t, "price"), rapid.IntRange(0, 99).Draw(t, "cents")), Thickness: rapid.SampledFrom([]string{"8/4", "10/4"}).Draw(t, "thickness"),
-			Width: fmt.Sprintf("0-%d-0", rapid.IntRange(5, 11).Draw(t, "width")), StockLength: fmt.Sprintf("%d-0-0", rapid.IntRange(10, 18).Draw(t, "length")), Available: avail(),
-		})
-	}
-	for i := range rapid.IntRange(1, 3).Draw(t, "cans") {
-		rows = append(rows, sheet.Row{Item: "epoxy", Kind: "glue", Supplier: fmt.Sprint("C", i), Unit: rapid.SampledFrom([]string{"GLL", "LTR", "QTL"}).Draw(t, "can"),
-			Price: fmt.Sprint(rapid.IntRange(5, 120).Draw(t, "price")), PackSize: fmt.Sprint(rapid.IntRange(1, 5).Draw(t, "size")), Available: avail()})
-	}
-	c, err := sheet.FromRows("USD", notation.FeetInchesEighths, rows)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return c
-}
 
 // Over invented yards: the shares add to the cost; the cost is the sum of boards and packs; no bound is above its
 // cost; every gross laminate is cut exactly once, from a board that is long, wide and thick enough; no more is bought

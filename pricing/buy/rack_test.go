@@ -8,6 +8,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/rack"
+	"ribband/pricing/ripping"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -23,10 +24,6 @@ func inHand(t testing.TB, rows ...rack.Row) rack.Rack {
 		t.Fatal(faults)
 	}
 	return r
-}
-
-func oak(id string, count int64, width, length, worth string, clear ...rack.Stretch) rack.Row {
-	return rack.Row{ID: id, Count: count, Species: "white_oak", Grade: "select", Thickness: "8/4", Width: width, Length: length, Worth: worth, Clear: clear}
 }
 
 // Hand-worked. 40 pieces of 2.6 m; a board 8 in wide gives 18 strips, one of 12 ft one piece each, and costs 90.00.
@@ -100,7 +97,7 @@ func TestPiecesComeFromClearStretches(t *testing.T) {
 		if got != x.pieces {
 			t.Errorf("fault from %s: %d pieces from the rack, want %d", x.to, got, x.pieces)
 		}
-		lists, err := buy.Ripping(l, needs, c, r, shop)
+		lists, err := ripping.Lists(l, needs, shop)
 		if err != nil {
 			t.Fatal(err)
 		}

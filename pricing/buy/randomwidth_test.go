@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
-	"ribband/pricing/rack"
+	"ribband/pricing/ripping"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -57,7 +57,7 @@ func TestBoardsOfRandomWidthSuffice(t *testing.T) {
 	if err != nil || moves[0].Gone || moves[0].New.String() != "321.88" || shares[0].Cost.String() != "643.76" { // 12.875 x 25 = 321.875
 		t.Errorf("%+v %+v %v", shares, moves, err)
 	}
-	lists, err := buy.Ripping(l, needs, c, rack.Rack{}, shop)
+	lists, err := ripping.Lists(l, needs, shop)
 	if err != nil || len(lists) != 1 || lists[0].Boards[0].Widest != "1-0-0" || len(lists[0].Boards[0].Rest) != 0 {
 		t.Errorf("%+v %v", lists, err)
 	}

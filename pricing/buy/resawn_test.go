@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
-	"ribband/pricing/rack"
+	"ribband/pricing/ripping"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/step"
@@ -85,11 +85,11 @@ func TestBoardsAreRippedAsTheyComeWhereHoursAreDear(t *testing.T) {
 		if l.Cost.String() != cost || l.Bound.String() != "95.00" || (g.NotResawn != "") != (cost == "190.00") {
 			t.Errorf("%s above %s, %q", l.Cost, l.Bound, g.NotResawn)
 		}
-		ripping, err := buy.Ripping(l, []bill.Line{need}, prices(t, rows), rack.Rack{}, r)
+		lists, err := ripping.Lists(l, []bill.Line{need}, r)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if layers := ripping[0].Boards[0].Way.Layers; (layers > 1) != (cost == "95.00") {
+		if layers := lists[0].Boards[0].Way.Layers; (layers > 1) != (cost == "95.00") {
 			t.Errorf("%s: %d layers", cost, layers)
 		}
 	}

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
-	"ribband/pricing/rack"
+	"ribband/pricing/ripping"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -271,7 +271,7 @@ func heldOnce(t *rapid.T, l buy.List, needs []bill.Line, c sheet.Content, r buy.
 			t.Fatalf("%s mm cut of %s, %s wanted", held[n.ID], n.ID, want)
 		}
 	}
-	if _, err := buy.Ripping(l, needs, c, rack.Rack{}, r); err != nil {
+	if _, err := ripping.Lists(l, needs, r); err != nil {
 		t.Fatal(err)
 	}
 }

@@ -131,8 +131,8 @@ func (s source) inHand(p bill.Pieces, flat bool, r Rules) ([]board, error) {
 
 // worths of a board's stretches in a currency.
 func worths(b rack.Board, c money.Currency) ([]money.Money, error) {
-	out := make([]money.Money, len(b.Clear))
-	if b.Worth == (money.Money{}) || b.Worth.IsZero() {
+	if b.Worth.IsZero() {
+		out := make([]money.Money, len(b.Clear))
 		for k := range out {
 			out[k] = money.Zero(c)
 		}
@@ -141,11 +141,7 @@ func worths(b rack.Board, c money.Currency) ([]money.Money, error) {
 	if b.Worth.Currency() != c {
 		return nil, &NeedError{"rack: " + b.ID, fmt.Sprintf("its worth is in %s and the prices are in %s; one currency is needed", b.Worth.Currency(), c)}
 	}
-	lengths := make([]decimal.Decimal, len(b.Clear))
-	for k := range b.Clear {
-		lengths[k] = b.Clear[k].Length()
-	}
-	return b.Worth.Split(lengths)
+	return b.Worths()
 }
 
 func same(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
-	"ribband/pricing/rack"
+	"ribband/pricing/ripping"
 	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
@@ -17,13 +17,6 @@ import (
 	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 )
-
-// resawing is the shop with a bandsaw of 1/16 in kerf, whose layers lose 1/16 in to planing.
-func resawing() buy.Rules {
-	r := keeping()
-	r.Resaw = &sawing.Resaw{Kerf: dec("1.5875"), Planing: dec("1.5875")}
-	return r
-}
 
 // Hand-worked. Laminates 3/4 in sided and 1/4 thick out of boards 8 in wide. 4/4 on edge: (203.2 + 3.175) / (7.9375 + 3.175) =
 // 18 strips; lying flat two layers (25.4 + 1.5875) / (7.9375 + 1.5875) of (203.2 + 3.175) / (20.6375 + 3.175) = 8 are 16. 8/4 on
@@ -69,7 +62,7 @@ func TestLayersNotNeededStayOnTheBoard(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		lists, err := buy.Ripping(l, needs, c, rack.Rack{}, x.rules)
+		lists, err := ripping.Lists(l, needs, x.rules)
 		if err != nil {
 			t.Fatal(err)
 		}

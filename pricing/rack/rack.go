@@ -61,6 +61,19 @@ type Board struct {
 	Place string
 }
 
+// Worths of its clear stretches: that of the board split over them by length.
+func (b Board) Worths() ([]money.Money, error) {
+	out := make([]money.Money, len(b.Clear))
+	if b.Worth.IsZero() {
+		return out, nil
+	}
+	lengths := make([]decimal.Decimal, len(b.Clear))
+	for k, c := range b.Clear {
+		lengths[k] = c.Length()
+	}
+	return b.Worth.Split(lengths)
+}
+
 // Clear is a stretch of a board, mm from one end.
 type Clear struct{ From, To decimal.Decimal }
 

@@ -9,6 +9,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
+	"ribband/pricing/ripping"
 	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/auth"
@@ -31,9 +32,9 @@ type BuyList struct {
 	// CostWithScarfs is what Bound stands beside where the plan makes scarfs: their labour is in both. Nil where it makes none.
 	CostWithScarfs *money.Money `json:"cost_with_scarfs,omitempty"`
 	// Ripping is how the boards are cut, one list a kind of timber, in the order of Timber.
-	Ripping []buy.RippingList `json:"ripping"`
+	Ripping []ripping.List `json:"ripping"`
 	// Remains is what is left of the boards, likewise.
-	Remains []buy.Remains `json:"remains"`
+	Remains []ripping.Remains `json:"remains"`
 	// Orders are the same by supplier.
 	Orders []buy.Order `json:"orders"`
 	// Slowest is whose order takes longest to come; nil where the sheet says it of none.
@@ -104,7 +105,7 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	if err = unbuyable(err); err != nil {
 		return BuyList{}, err
 	}
-	ripping, err := buy.Ripping(list, w.result.Bill.Lines, content, yards, shop)
+	sawn, err := ripping.Lists(list, w.result.Bill.Lines, shop)
 	if err != nil {
 		return BuyList{}, err
 	}
@@ -127,7 +128,7 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	if err != nil {
 		return BuyList{}, err
 	}
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, scarfed, ripping, buy.Remaining(list, ripping), orders, longestWait(orders), weights, append(warnings, heavy...)}, nil
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, scarfed, sawn, ripping.Remaining(list, sawn), orders, longestWait(orders), weights, append(warnings, heavy...)}, nil
 }
 
 // withScarfs is what a list costs with the labour of its scarfs; nil where it makes none.

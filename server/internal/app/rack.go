@@ -6,8 +6,8 @@ import (
 	"fmt"
 	"strings"
 
-	"ribband/pricing/buy"
 	"ribband/pricing/rack"
+	"ribband/pricing/ripping"
 	"ribband/server/internal/auth"
 	"ribband/server/internal/store"
 	"ribband/takeoff/document"
@@ -61,7 +61,7 @@ func (a *App) RackAfter(ctx context.Context, who auth.Principal, job, option, sh
 	if err != nil {
 		return rack.Document{}, err
 	}
-	next, dropped, err := buy.NextRack(now.Doc, list.List, list.Remains, strings.TrimSpace(shortName(j.Boat.Name)))
+	next, dropped, err := ripping.NextRack(now.Doc, list.List, list.Remains, strings.TrimSpace(shortName(j.Boat.Name)))
 	if dropped > 0 {
 		next.Note = strings.TrimSpace(fmt.Sprintf("%s %d lengths found no place on this rack.", next.Note, dropped))
 	}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/ripping"
 	"ribband/server/internal/auth"
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/notation"
@@ -92,7 +93,7 @@ func (a *App) RippingDrawing(ctx context.Context, who auth.Principal, job, optio
 	return DrawingFile{svgKind, body}, err
 }
 
-func sawn(r buy.RippingList, t buy.Timber, in notation.Notation, labels map[string]string) []drawing.SawnBoard {
+func sawn(r ripping.List, t buy.Timber, in notation.Notation, labels map[string]string) []drawing.SawnBoard {
 	out := make([]drawing.SawnBoard, len(r.Boards))
 	for i, b := range r.Boards {
 		s := drawing.SawnBoard{

@@ -12,6 +12,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
+	"ribband/pricing/ripping"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/app"
 	"ribband/server/internal/store"
@@ -305,11 +306,11 @@ type leftLine struct {
 }
 
 // Left is what remains of one kind of timber: what is kept, what is too short, and what nobody decided on.
-func (b buyPage) Left(of buy.Remains) []leftLine {
+func (b buyPage) Left(of ripping.Remains) []leftLine {
 	var out []leftLine
 	for _, x := range []struct {
 		where string
-		all   []buy.Remnant
+		all   []ripping.Remnant
 	}{{"kept, to the rack", of.Kept}, {"too short to keep", of.Scrap}, {"the rules say no least length", of.Undecided}} {
 		for _, r := range x.all {
 			what := map[string]string{"strip": "left of strips", "board": "uncut parts of boards"}[r.What]

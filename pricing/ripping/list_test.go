@@ -1,12 +1,14 @@
-package buy_test
+package ripping_test
 
 import (
 	"errors"
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/internal/exact"
 	"ribband/pricing/internal/published"
-	"ribband/pricing/rack"
+	"ribband/pricing/internal/yard"
+	"ribband/pricing/ripping"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -16,25 +18,18 @@ import (
 	"pgregory.net/rapid"
 )
 
-// keeping is the shop with a word on what it keeps.
-func keeping() buy.Rules {
-	r := shop
-	r.LeastShort = dec("600")
-	return r
-}
-
 // Over invented yards: the boards of a ripping list are those bought, none gives more strips than it has, every strip of
 // the plan is cut once, pieces with their kerfs fit between the trimmed ends, longer pieces come before shorter ones, and a
 // left-over is kept exactly when it is long enough.
 func TestRippingListsCutWhatThePlanCuts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		needs, c := drawNeeds(t), drawSheet(t)
-		r := keeping()
+		needs, c := yard.Needs(t), yard.Sheet(t)
+		r := yard.Keeping()
 		l, err := buy.New(needs, c, r)
 		if err != nil {
 			return
 		}
-		lists, err := buy.Ripping(l, needs, c, rack.Rack{}, r)
+		lists, err := ripping.Lists(l, needs, r)
 		if err != nil || len(lists) != len(l.Timber) {
 			t.Fatalf("%d lists of %d groups, %v", len(lists), len(l.Timber), err)
 		}
@@ -44,7 +39,7 @@ func TestRippingListsCutWhatThePlanCuts(t *testing.T) {
 	})
 }
 
-func ripped(t *rapid.T, list buy.RippingList, of buy.Timber, r buy.Rules) {
+func ripped(t *rapid.T, list ripping.List, of buy.Timber, r buy.Rules) {
 	boards, strips, pieces := map[string]int64{}, map[string]int64{}, map[string]int64{}
 	each := map[string]int64{}
 	for _, b := range of.Boards {
@@ -94,7 +89,7 @@ func ripped(t *rapid.T, list buy.RippingList, of buy.Timber, r buy.Rules) {
 }
 
 // whole checks that a strip holds its pieces, longest first, and gives the longest.
-func whole(t *rapid.T, s buy.RippedStrip, b buy.RippedBoard, list buy.RippingList) decimal.Decimal {
+func whole(t *rapid.T, s ripping.Strip, b ripping.Board, list ripping.List) decimal.Decimal {
 	along, longest, last := decimal.Zero, decimal.Zero, decimal.New(1, 9)
 	for _, p := range s.Pieces {
 		mm := p.Length.Value().Shift(3)
@@ -117,15 +112,15 @@ func TestRippingListByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	l := laminates(12, boat.Port, 21, 21, "2.200")
-	l.Pieces.Thickness, l.Pieces.Siding, l.Pieces.Planing = dec("6"), dec("44"), dec("1.5")
-	r := buy.Rules{Kerf: dec("3"), EndTrim: dec("50"), LeastShort: dec("600")}
+	l := yard.Laminates(12, boat.Port, 21, 21, "2.200")
+	l.Pieces.Thickness, l.Pieces.Siding, l.Pieces.Planing = exact.Dec("6"), exact.Dec("44"), exact.Dec("1.5")
+	r := buy.Rules{Kerf: exact.Dec("3"), EndTrim: exact.Dec("50"), LeastShort: exact.Dec("600")}
 	needs := []bill.Line{l}
 	list, err := buy.New(needs, c, r)
 	if err != nil {
 		t.Fatal(err)
 	}
-	lists, err := buy.Ripping(list, needs, c, rack.Rack{}, r)
+	lists, err := ripping.Lists(list, needs, r)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -142,34 +137,35 @@ func TestRippingListByHand(t *testing.T) {
 	if len(last) != 2 || last[0].Count != 1 || last[1].Count != 3 || len(last[1].Pieces) != 0 || last[1].Over.String() != "3.000" || !*last[1].Keep {
 		t.Errorf("%+v", last)
 	}
-	r.LeastShort = dec("697.001")
-	if lists, err = buy.Ripping(list, needs, c, rack.Rack{}, r); err != nil || *lists[0].Boards[0].Strips[0].Keep {
+	r.LeastShort = exact.Dec("697.001")
+	if lists, err = ripping.Lists(list, needs, r); err != nil || *lists[0].Boards[0].Strips[0].Keep {
 		t.Errorf("a left-over shorter than what is kept is kept, %v", err)
 	}
 	r.LeastShort = decimal.Zero
-	if lists, err = buy.Ripping(list, needs, c, rack.Rack{}, r); err != nil || lists[0].Boards[0].Strips[0].Keep != nil {
+	if lists, err = ripping.Lists(list, needs, r); err != nil || lists[0].Boards[0].Strips[0].Keep != nil {
 		t.Errorf("kept or not where nothing is said, %v", err)
 	}
 	var need *buy.NeedError
-	if _, err := buy.Ripping(list, needs, sheet.Content{}, rack.Rack{}, r); !errors.As(err, &need) {
-		t.Errorf("another sheet: %v", err)
+	list.Timber[0].Offers = nil
+	if _, err := ripping.Lists(list, needs, r); !errors.As(err, &need) {
+		t.Errorf("a board that is not offered: %v", err)
 	}
 }
 
 // Strips of a board as published and computed (testdata/published/strips-2003): a board 5 1/2 in wide gives so many of 1/4 in.
 func TestStripsOfABoardAsPublished(t *testing.T) {
-	inch := dec("25.4")
+	inch := exact.Dec("25.4")
 	for _, r := range published.Table(t, "strips-2003", "strips.csv") {
-		need := laminates(12, boat.Port, 1, 1, "2")
-		need.Pieces.Thickness, need.Pieces.Planing, need.Pieces.Siding = dec(r["strip_in"]).Mul(inch), dec("0"), dec("15")
-		rules := shop
-		rules.Kerf = dec(r["kerf_in"]).Mul(inch)
-		l, err := buy.New([]bill.Line{need}, prices(t, ",timber,A,BFT,10,,,white_oak,select,4/4,0-5-4,8-0-0,,\n"), rules)
+		need := yard.Laminates(12, boat.Port, 1, 1, "2")
+		need.Pieces.Thickness, need.Pieces.Planing, need.Pieces.Siding = exact.Dec(r["strip_in"]).Mul(inch), exact.Dec("0"), exact.Dec("15")
+		rules := yard.Shop
+		rules.Kerf = exact.Dec(r["kerf_in"]).Mul(inch)
+		l, err := buy.New([]bill.Line{need}, yard.Prices(t, ",timber,A,BFT,10,,,white_oak,select,4/4,0-5-4,8-0-0,,\n"), rules)
 		if err != nil {
 			t.Fatal(err)
 		}
 		got := l.Timber[0].Offers[0].Strips
-		if least, most := dec(r["least"]).IntPart(), dec(r["most"]).IntPart(); got < least || got > most {
+		if least, most := exact.Dec(r["least"]).IntPart(), exact.Dec(r["most"]).IntPart(); got < least || got > most {
 			t.Errorf("%s: %d strips, want %d to %d", r["row"], got, least, most)
 		}
 	}

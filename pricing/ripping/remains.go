@@ -1,10 +1,11 @@
-package buy
+package ripping
 
 import (
 	"cmp"
 	"math/big"
 	"slices"
 
+	"ribband/pricing/buy"
 	"ribband/pricing/money"
 
 	"github.com/shopspring/decimal"
@@ -42,7 +43,7 @@ func (r Remnant) m3() *big.Rat {
 }
 
 // Remaining is what is left of a list's boards once they are cut as the ripping lists say, in the order of those.
-func Remaining(l List, ripping []RippingList) []Remains {
+func Remaining(l buy.List, ripping []List) []Remains {
 	out := make([]Remains, len(ripping))
 	for i, list := range ripping {
 		out[i] = remains(list, l.Timber[i])
@@ -50,14 +51,13 @@ func Remaining(l List, ripping []RippingList) []Remains {
 	return out
 }
 
-func remains(list RippingList, t Timber) Remains {
+func remains(list List, t buy.Timber) Remains {
 	out := Remains{Species: list.Species, Grade: list.Grade, Kept: []Remnant{}, Scrap: []Remnant{}, Undecided: []Remnant{}}
 	boards, pieces := new(big.Rat), new(big.Rat)
 	for _, b := range list.Boards {
 		n := b.Last - b.First + 1
-		i := slices.IndexFunc(t.Offers, func(o Offer) bool { return o.ID == b.Offer })
-		if i >= 0 {
-			boards.Add(boards, Remnant{n, t.Offers[i].ThicknessMM, t.Offers[i].WidthMM, b.LengthMM, ""}.m3())
+		if o, ok := t.Offer(b.Offer); ok {
+			boards.Add(boards, Remnant{n, o.ThicknessMM, o.WidthMM, b.LengthMM, ""}.m3())
 		}
 		thickness, width := b.Way.Strip()
 		for _, s := range b.Strips {
@@ -91,7 +91,7 @@ func remains(list RippingList, t Timber) Remains {
 }
 
 // wide is how wide a piece out of such a strip is.
-func (p RippedPiece) wide(strip decimal.Decimal) decimal.Decimal {
+func (p Piece) wide(strip decimal.Decimal) decimal.Decimal {
 	if p.WidthMM.Sign() > 0 {
 		return p.WidthMM
 	}

@@ -1,10 +1,11 @@
-package buy
+package ripping
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"ribband/pricing/buy"
 	"ribband/pricing/rack"
 	"ribband/takeoff/notation"
 
@@ -16,8 +17,8 @@ import (
 // longer than they are. What is added is worth nothing: the job that bought its board has paid for all of it. Dropped is how
 // many lengths found no place, because a rack holds no more rows or the notation writes nothing so small.
 //
-// The document and what is left are those of the list; a *NeedError when they are not.
-func NextRack(now rack.Document, l List, left []Remains, mark string) (next rack.Document, dropped int64, err error) {
+// The document and what is left are those of the list; a *buy.NeedError when they are not.
+func NextRack(now rack.Document, l buy.List, left []Remains, mark string) (next rack.Document, dropped int64, err error) {
 	read, faults := rack.Read(now)
 	if err := faults.Err(); err != nil {
 		return rack.Document{}, 0, err
@@ -77,15 +78,15 @@ func thin(row rack.Row) bool {
 }
 
 // stretchesUsed are how many of each board in hand are cut, by where their stretch begins; of boards without marks at 0.
-func stretchesUsed(l List) map[string]map[string]int64 {
+func stretchesUsed(l buy.List) map[string]map[string]int64 {
 	out := map[string]map[string]int64{}
 	for _, t := range l.Timber {
 		for _, b := range t.Boards {
-			i := slices.IndexFunc(t.Offers, func(o Offer) bool { return o.ID == b.Offer })
-			if i < 0 || t.Offers[i].Rack == nil {
+			o, ok := t.Offer(b.Offer)
+			if !ok || o.Rack == nil {
 				continue
 			}
-			on := t.Offers[i].Rack
+			on := o.Rack
 			from := decimal.Zero
 			if on.FromMM != nil {
 				from = *on.FromMM
@@ -105,7 +106,7 @@ func takenFrom(row rack.Row, b rack.Board, used map[string]int64, n notation.Not
 	for _, c := range b.Clear {
 		u := used[c.From.String()]
 		if u > row.Count {
-			return nil, &NeedError{"rack: " + row.ID, fmt.Sprintf("the list cuts %d and the rack has %d", u, row.Count)}
+			return nil, &buy.NeedError{Line: "rack: " + row.ID, Reason: fmt.Sprintf("the list cuts %d and the rack has %d", u, row.Count)}
 		}
 		most, least = max(most, u), min(least, u)
 	}
@@ -118,7 +119,7 @@ func takenFrom(row rack.Row, b rack.Board, used map[string]int64, n notation.Not
 	if !b.Marked || most == least {
 		return out, nil
 	}
-	worth, err := worths(b, b.Worth.Currency())
+	worth, err := b.Worths()
 	if err != nil {
 		return nil, err
 	}

@@ -1,4 +1,4 @@
-package buy_test
+package ripping_test
 
 import (
 	"errors"
@@ -6,7 +6,10 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/internal/exact"
+	"ribband/pricing/internal/yard"
 	"ribband/pricing/rack"
+	"ribband/pricing/ripping"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/notation"
@@ -21,25 +24,25 @@ import (
 // 11.1125 = 136.525 mm of its width, 5 3/8 in, stays; what is left of the strips, 2616.2 - 2600 - 3.175 mm, is too short.
 func TestTheRackOnceABoardIsCut(t *testing.T) {
 	doc := rack.Document{Notation: notation.FeetInchesEighths, Currency: "USD", Boards: []rack.Row{
-		oak("R1", 1, "0-8-0", "18-0-0", "21.10", rack.Stretch{From: "0-0-0", To: "8-7-0"}, rack.Stretch{From: "9-0-0", To: "18-0-0"}),
-		oak("R2", 2, "0-8-0", "2-0-0", ""),
+		yard.Oak("R1", 1, "0-8-0", "18-0-0", "21.10", rack.Stretch{From: "0-0-0", To: "8-7-0"}, rack.Stretch{From: "9-0-0", To: "18-0-0"}),
+		yard.Oak("R2", 2, "0-8-0", "2-0-0", ""),
 	}}
 	in, faults := rack.Read(doc)
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	c := prices(t, ",timber,A,C62,90.00,,,white_oak,select,8/4,0-8-0,12-0-0,,\n")
-	needs := []bill.Line{laminates(12, boat.Port, 6, 6, "2.600")}
-	l, err := buy.WithRack(needs, c, in, keeping())
+	c := yard.Prices(t, ",timber,A,C62,90.00,,,white_oak,select,8/4,0-8-0,12-0-0,,\n")
+	needs := []bill.Line{yard.Laminates(12, boat.Port, 6, 6, "2.600")}
+	l, err := buy.WithRack(needs, c, in, yard.Keeping())
 	if err != nil {
 		t.Fatal(err)
 	}
-	lists, err := buy.Ripping(l, needs, c, in, keeping())
+	lists, err := ripping.Lists(l, needs, yard.Keeping())
 	if err != nil {
 		t.Fatal(err)
 	}
-	left := buy.Remaining(l, lists)
-	next, dropped, err := buy.NextRack(doc, l, left, "job 7")
+	left := ripping.Remaining(l, lists)
+	next, dropped, err := ripping.NextRack(doc, l, left, "job 7")
 	if err != nil || dropped != 0 {
 		t.Fatal(err, dropped)
 	}
@@ -60,7 +63,7 @@ func TestTheRackOnceABoardIsCut(t *testing.T) {
 	}
 	var need *buy.NeedError
 	doc.Boards[0].Count = 0
-	if _, _, err := buy.NextRack(doc, l, left, "job 7"); !errors.As(err, &need) {
+	if _, _, err := ripping.NextRack(doc, l, left, "job 7"); !errors.As(err, &need) {
 		t.Errorf("a board that is not there: %v", err)
 	}
 }
@@ -69,13 +72,13 @@ func TestTheRackOnceABoardIsCut(t *testing.T) {
 // pieces; and what is counted adds up.
 func TestNoWoodComesFromNowhere(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		needs, c, shop := drawNeeds(t), drawSheet(t), keeping()
+		needs, c, shop := yard.Needs(t), yard.Sheet(t), yard.Keeping()
 		if rapid.Bool().Draw(t, "resaw") {
-			shop = resawing()
+			shop = yard.Resawing()
 		}
 		doc := rack.Document{Notation: rapid.SampledFrom([]notation.Notation{notation.FeetInchesEighths, notation.Inches, notation.Millimetres, notation.Metres}).Draw(t, "notation"), Boards: []rack.Row{}}
 		size := func(mm int64) string {
-			l, err := notation.Millimetres.Parse(decimal.NewFromInt(mm).Mul(dec("25.4")).String())
+			l, err := notation.Millimetres.Parse(decimal.NewFromInt(mm).Mul(exact.Dec("25.4")).String())
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -97,20 +100,20 @@ func TestNoWoodComesFromNowhere(t *testing.T) {
 		if err != nil {
 			return
 		}
-		lists, err := buy.Ripping(l, needs, c, in, shop)
+		lists, err := ripping.Lists(l, needs, shop)
 		if err != nil {
 			t.Fatal(err)
 		}
-		left := buy.Remaining(l, lists)
+		left := ripping.Remaining(l, lists)
 		for _, of := range left {
-			if !dec(of.PiecesM3).Add(dec(of.KeptM3)).Add(dec(of.OtherM3)).Equal(dec(of.BoardsM3)) || dec(of.OtherM3).IsNegative() {
+			if !exact.Dec(of.PiecesM3).Add(exact.Dec(of.KeptM3)).Add(exact.Dec(of.OtherM3)).Equal(exact.Dec(of.BoardsM3)) || exact.Dec(of.OtherM3).IsNegative() {
 				t.Fatalf("%+v", of)
 			}
 			if len(of.Undecided) > 0 {
 				t.Fatalf("%+v", of.Undecided)
 			}
 		}
-		next, _, err := buy.NextRack(doc, l, left, "left")
+		next, _, err := ripping.NextRack(doc, l, left, "left")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -124,7 +127,7 @@ func TestNoWoodComesFromNowhere(t *testing.T) {
 				if g.Species != species {
 					continue
 				}
-				had = had.Sub(dec(left[i].PiecesM3)).Add(dec("0.0001"))
+				had = had.Sub(exact.Dec(left[i].PiecesM3)).Add(exact.Dec("0.0001"))
 				for _, b := range g.Boards {
 					for _, o := range g.Offers {
 						if o.ID == b.Offer && o.Rack == nil {
@@ -156,18 +159,18 @@ func wood(r rack.Rack, species string) decimal.Decimal {
 
 // A strip that is kept gives the same laminate again, shorter, for nothing, in every notation that writes its sizes.
 func TestAStripThatIsKeptServesAgain(t *testing.T) {
-	c := prices(t, ",timber,A,C62,90.00,,,white_oak,select,8/4,0-8-0,12-0-0,,\n")
+	c := yard.Prices(t, ",timber,A,C62,90.00,,,white_oak,select,8/4,0-8-0,12-0-0,,\n")
 	for _, n := range []notation.Notation{notation.FeetInchesEighths, notation.Inches, notation.Millimetres, notation.Metres} {
-		needs := []bill.Line{laminates(12, boat.Port, 18, 18, "2.600")}
-		l, err := buy.New(needs, c, keeping())
+		needs := []bill.Line{yard.Laminates(12, boat.Port, 18, 18, "2.600")}
+		l, err := buy.New(needs, c, yard.Keeping())
 		if err != nil {
 			t.Fatal(err)
 		}
-		lists, err := buy.Ripping(l, needs, c, rack.Rack{}, keeping())
+		lists, err := ripping.Lists(l, needs, yard.Keeping())
 		if err != nil {
 			t.Fatal(err)
 		}
-		next, _, err := buy.NextRack(rack.Document{Notation: n}, l, buy.Remaining(l, lists), "left")
+		next, _, err := ripping.NextRack(rack.Document{Notation: n}, l, ripping.Remaining(l, lists), "left")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -175,7 +178,7 @@ func TestAStripThatIsKeptServesAgain(t *testing.T) {
 		if len(faults) > 0 || len(in.Boards) != 1 || in.Boards[0].Count != 18 {
 			t.Fatalf("%v, %+v", faults, next)
 		}
-		again, err := buy.WithRack([]bill.Line{laminates(13, boat.Port, 18, 18, "1.000")}, c, in, keeping())
+		again, err := buy.WithRack([]bill.Line{yard.Laminates(13, boat.Port, 18, 18, "1.000")}, c, in, yard.Keeping())
 		if err != nil || !again.Cost.IsZero() {
 			t.Errorf("%s: %s, %v of %+v", n, again.Cost, err, next.Boards)
 		}
