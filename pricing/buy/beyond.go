@@ -4,6 +4,7 @@ import (
 	"math/big"
 	"slices"
 
+	"ribband/pricing/freight"
 	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 
@@ -49,14 +50,14 @@ type spare struct {
 
 // filledTo buys of a supplier up to a sum of its goods; false where nothing more is for sale or the freight that it spares is less.
 func (d *delivering) filledTo(l List, supplier string, sum decimal.Decimal) (List, bool, error) {
-	orders, err := gather(l, d.sheet)
+	loads, err := l.loads(d.sheet)
 	if err != nil {
 		return l, false, err
 	}
 	has := int64(0)
-	for _, o := range orders {
+	for _, o := range loads {
 		if same(o.Supplier, supplier) {
-			has += o.Cost.Minor()
+			has += o.Goods.Minor()
 		}
 	}
 	gap := sum.Shift(l.Currency.Digits()).Ceil().IntPart() - has
@@ -76,7 +77,7 @@ func (d *delivering) filledTo(l List, supplier string, sum decimal.Decimal) (Lis
 		return l, false, err
 	}
 	for i := range full.Freight {
-		if j := slices.IndexFunc(l.Freight, func(f FreightCharge) bool { return same(f.Supplier, full.Freight[i].Supplier) }); j >= 0 {
+		if j := slices.IndexFunc(l.Freight, func(f freight.Charge) bool { return same(f.Supplier, full.Freight[i].Supplier) }); j >= 0 {
 			full.Freight[i].Beyond = slices.Clone(l.Freight[j].Beyond)
 		}
 		if !same(full.Freight[i].Supplier, supplier) {
@@ -90,7 +91,7 @@ func (d *delivering) filledTo(l List, supplier string, sum decimal.Decimal) (Lis
 			if err != nil {
 				return l, false, err
 			}
-			full.Freight[i].Beyond = append(full.Freight[i].Beyond, BeyondNeed{s.what, counts[k], cost})
+			full.Freight[i].Beyond = append(full.Freight[i].Beyond, freight.Beyond{What: s.what, Count: counts[k], Cost: cost})
 		}
 	}
 	return full, true, nil
@@ -106,7 +107,7 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 		if by == nil {
 			return price * ladenParts
 		}
-		return price*ladenParts + down64(new(big.Rat).Mul(by.load(it), big.NewRat(ladenParts, 1)))
+		return price*ladenParts + down64(new(big.Rat).Mul(by.rates.Of(it), big.NewRat(ladenParts, 1)))
 	}
 	bought := map[string]int64{}
 	for _, t := range l.Timber {

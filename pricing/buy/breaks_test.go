@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/orders"
 	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
@@ -174,9 +175,9 @@ func TestAPriceThatFallsWithTheQuantity(t *testing.T) {
 		if err != nil || !least.Extra.IsZero() {
 			t.Errorf("%+v, %v", least, err)
 		}
-		orders, err := buy.Orders(l, c)
-		if err != nil || len(orders) != 1 || orders[0].Cost.String() != x.want {
-			t.Errorf("%+v, %v", orders, err)
+		ordered, err := orders.Of(l, c)
+		if err != nil || len(ordered) != 1 || ordered[0].Cost.String() != x.want {
+			t.Errorf("%+v, %v", ordered, err)
 		}
 		same, _, err := l.SharesAt(x.needs, c, c, shop)
 		if err != nil {

@@ -32,7 +32,7 @@ func (d *delivering) floor(suppliers []string, goods List, c sheet.Content, load
 				}
 				if set>>(k-1)&1 == 1 {
 					sum := it.FreeFrom.Shift(d.sheet.Currency.Digits()).Ceil().IntPart()
-					who := supplierKey(it.Supplier)
+					who := sheet.SupplierKey(it.Supplier)
 					reached[who] = max(reached[who], sum)
 					continue
 				}
@@ -67,7 +67,7 @@ func (d *delivering) floor(suppliers []string, goods List, c sheet.Content, load
 func (d *delivering) fromOthers(l List, c sheet.Content, named map[string]int64) int64 {
 	sells := func(rows []sheet.Item) bool {
 		return slices.ContainsFunc(rows, func(it sheet.Item) bool {
-			_, ok := named[supplierKey(it.Supplier)]
+			_, ok := named[sheet.SupplierKey(it.Supplier)]
 			return ok
 		})
 	}
@@ -116,7 +116,7 @@ func (d *delivering) unparted(parts int64, rows []sheet.Item) int64 {
 			continue
 		}
 		if slices.ContainsFunc(d.sheet.Items, func(it sheet.Item) bool {
-			return it.Kind.Goods() && d.wants(it) && (it.RandomWidth() || !by.load(it).IsInt())
+			return it.Kind.Goods() && d.wants(it) && (it.RandomWidth() || !by.rates.Of(it).IsInt())
 		}) {
 			parts -= ladenParts / 2
 		}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/orders"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -56,18 +57,18 @@ func TestFreightStandsBesideTheGoods(t *testing.T) {
 	if shared != l.Cost.Minor() {
 		t.Errorf("%d shared of %s", shared, l.Cost)
 	}
-	orders, err := buy.Orders(l, c)
-	if err != nil || len(orders) != 1 || orders[0].Freight == nil || orders[0].Freight.Cost != l.FreightCost {
-		t.Fatalf("%+v %v", orders, err)
+	ordered, err := orders.Of(l, c)
+	if err != nil || len(ordered) != 1 || ordered[0].Freight == nil || ordered[0].Freight.Cost != l.FreightCost {
+		t.Fatalf("%+v %v", ordered, err)
 	}
-	if err := buy.LastDays(orders, "2027-03-15"); err != nil || orders[0].OrderBy != "2027-02-22" {
-		t.Errorf("order by %s, %v", orders[0].OrderBy, err)
+	if err := orders.LastDays(ordered, "2027-03-15"); err != nil || ordered[0].OrderBy != "2027-02-22" {
+		t.Errorf("order by %s, %v", ordered[0].OrderBy, err)
 	}
-	slowest, silent := buy.Slowest(orders)
+	slowest, silent := orders.Slowest(ordered)
 	if slowest == nil || slowest.Supplier != "A" || len(silent) != 1 {
 		t.Errorf("%+v, silent %v", slowest, silent)
 	}
-	if err := buy.LastDays(orders, "15.3.2027"); err == nil {
+	if err := orders.LastDays(ordered, "15.3.2027"); err == nil {
 		t.Error("no day is taken for one")
 	}
 	plain, err := buy.New(needs, carried(t, ",timber,A,C62,90,,,white_oak,select,8/4,0-8-0,12-0-0,,\nepoxy,glue,A,LTR,30,,4,,,,,,,\n"), r)
@@ -284,8 +285,8 @@ func TestASupplierIsOneHoweverItIsWritten(t *testing.T) {
 	if err != nil || l.Total.String() != "65.00" || l.TotalBound != l.Total || len(l.Freight) != 1 {
 		t.Fatalf("%s, none below %s, %+v %v", l.Total, l.TotalBound, l.Freight, err)
 	}
-	orders, err := buy.Orders(l, c)
-	if err != nil || len(orders) != 1 || len(orders[0].Lines) != 2 || orders[0].Freight == nil {
-		t.Errorf("%+v %v", orders, err)
+	ordered, err := orders.Of(l, c)
+	if err != nil || len(ordered) != 1 || len(ordered[0].Lines) != 2 || ordered[0].Freight == nil {
+		t.Errorf("%+v %v", ordered, err)
 	}
 }

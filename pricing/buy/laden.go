@@ -3,8 +3,8 @@ package buy
 import (
 	"math/big"
 	"slices"
-	"strings"
 
+	"ribband/pricing/freight"
 	"ribband/pricing/money"
 	"ribband/pricing/rack"
 	"ribband/pricing/sawing"
@@ -20,67 +20,20 @@ import (
 // ladenParts are the parts of a minor unit that laden prices are counted in, cut down, so that a floor of them is never above.
 const ladenParts = 100
 
-// laden is what is asked by measure and weight, in minor units: by supplier, in lower case.
+// laden is what is put on prices, in minor units.
 type laden struct {
-	rates     map[string]loadRate
-	densities map[string]decimal.Decimal
-	// metre of the bandsaw in boards that are resawn, minor units; nil where its hours do not count.
+	rates *freight.Rates
+	// metre of the bandsaw in boards that are resawn; nil where its hours do not count.
 	metre *big.Rat
 	saw   sawing.Resaw
 }
 
-// loadRate is for a cubic metre of timber and for a kilogram.
-type loadRate struct{ m3, kg *big.Rat }
-
 // loadedBy are the rates of freight rows that are asked; nil where none goes by measure or weight.
 func loadedBy(rows []sheet.Item, c money.Currency, r Rules) *laden {
-	out := &laden{rates: map[string]loadRate{}, densities: r.Densities}
-	minor := new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(c.Digits())), nil))
-	for _, it := range rows {
-		if it.Unit.Dimension() != sheet.ByVolume && it.Unit.Dimension() != sheet.ByMass {
-			continue
-		}
-		name := supplierKey(it.Supplier)
-		rate, ok := out.rates[name]
-		if !ok {
-			rate = loadRate{new(big.Rat), new(big.Rat)}
-		}
-		each := it.UnitPrice()
-		each.Mul(each, minor).Quo(each, it.Unit.Factor())
-		if it.Unit.Dimension() == sheet.ByVolume {
-			rate.m3.Add(rate.m3, each)
-		} else {
-			rate.kg.Add(rate.kg, each)
-		}
-		out.rates[name] = rate
+	if rates := freight.RatesOf(rows, c, r.Densities); rates != nil {
+		return &laden{rates: rates}
 	}
-	if len(out.rates) == 0 {
-		return nil
-	}
-	return out
-}
-
-// load is what one board or pack adds to the freight, minor units.
-func (l *laden) load(it sheet.Item) *big.Rat {
-	rate, ok := l.rates[supplierKey(it.Supplier)]
-	if !ok {
-		return new(big.Rat)
-	}
-	if it.Kind != sheet.Timber {
-		kg, ok := sheet.Convert(it.PieceMeasure(), it.Unit, "KGM")
-		if !ok {
-			return new(big.Rat)
-		}
-		return kg.Mul(kg, rate.kg)
-	}
-	m3 := it.BoardVolume().Shift(-9).Rat()
-	each := new(big.Rat).Mul(rate.kg, l.densities[strings.ToLower(it.Species)].Rat())
-	return m3.Mul(m3, each.Add(each, rate.m3))
-}
-
-// loads reports whether some row adds to the freight.
-func (l *laden) loads(rows []sheet.Item) bool {
-	return slices.ContainsFunc(rows, func(it sheet.Item) bool { return l.load(it).Sign() > 0 })
+	return nil
 }
 
 // parts of a minor unit that prices are counted in.
@@ -97,7 +50,7 @@ func (s source) price(it sheet.Item, w sawing.Way) (money.Money, error) {
 	if err != nil || s.laden == nil {
 		return p, err
 	}
-	x := s.laden.load(it)
+	x := s.laden.rates.Of(it)
 	if it.Kind == sheet.Timber {
 		x.Add(x, s.laden.sawn(w, it.Thickness.MM(), it.Across(), it.StockLength.MM()))
 	}
@@ -167,7 +120,7 @@ func (g groups) atLaden(from source, by *laden, goods List, r Rules) (list List,
 		if err != nil {
 			return List{}, 0, err
 		}
-		if by.loads(from.sheet.Item(n.item)) {
+		if by.rates.Any(from.sheet.Item(n.item)) {
 			packs[i], err = packs[i].unladen(alone, from)
 		} else {
 			packs[i] = alone

@@ -133,12 +133,3 @@ func (p Packs) least(c sheet.Content) ([]LeastRow, error) {
 	}
 	return out, nil
 }
-
-// row is the row of the sheet that packs were bought from.
-func (b PackLot) row(item string, c sheet.Content) (sheet.Item, bool) {
-	return find(c.Item(item), func(it sheet.Item) bool {
-		return it.Supplier == b.Supplier && it.Unit == b.Unit && it.Description == b.Description && it.Price.String() == b.UnitPrice &&
-			(it.PackSize.String() == b.PackSize || it.PackSize.IsZero() && b.PackSize == "1") &&
-			(b.Width == "" && b.StockLength == "" || it.Width.Text() == b.Width && it.StockLength.Text() == b.StockLength)
-	})
-}

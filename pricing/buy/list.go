@@ -9,6 +9,7 @@ package buy
 
 import (
 	"ribband/pricing/flatcut"
+	"ribband/pricing/freight"
 	"ribband/pricing/money"
 	"ribband/pricing/rack"
 	"ribband/pricing/sawing"
@@ -60,10 +61,10 @@ type List struct {
 	ResawLabour money.Money `json:"resaw_labour,omitzero"`
 	// Freight is what suppliers ask for bringing it, none where the sheet names none. FreightCost is its sum, Total that and Cost;
 	// TotalBound is what goods and freight together cannot cost less than. They are left out where the sheet names no freight.
-	Freight     []FreightCharge `json:"freight,omitempty"`
-	FreightCost money.Money     `json:"freight_cost,omitzero"`
-	Total       money.Money     `json:"total,omitzero"`
-	TotalBound  money.Money     `json:"total_bound,omitzero"`
+	Freight     []freight.Charge `json:"freight,omitempty"`
+	FreightCost money.Money      `json:"freight_cost,omitzero"`
+	Total       money.Money      `json:"total,omitzero"`
+	TotalBound  money.Money      `json:"total_bound,omitzero"`
 	// FreightChosen says that suppliers were chosen with their freight in mind.
 	FreightChosen bool `json:"freight_chosen,omitempty"`
 }

@@ -35,7 +35,7 @@ func (p pack) rate() *big.Rat { return new(big.Rat).Quo(big.NewRat(p.price.Minor
 // packed plans an item; off the same rows it is planned once, though suppliers are chosen many times over.
 func (g groups) packed(n *packNeed, from source, r Rules) (Packs, error) {
 	if from.laden != nil {
-		if from.laden.loads(from.sheet.Item(n.item)) {
+		if from.laden.rates.Any(from.sheet.Item(n.item)) {
 			return g.planPacks(n, from, r)
 		}
 		goods := from

@@ -25,11 +25,5 @@ func reckoned(it sheet.Item, p bill.Pieces, flat bool, r Rules) (sheet.Item, saw
 	return it.At(decimal.Min(next, it.Widest.MM())), w
 }
 
-// row of the sheet that an offer is of, its boards reckoned as there; false for what is in hand.
-func (o Offer) row(t Timber, c sheet.Content) (sheet.Item, bool) {
-	it, ok := find(c.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(c, it) == o.ID })
-	return it.At(o.WidthMM), ok && o.Rack == nil
-}
-
 // RandomWidth says that the board is one of random width.
 func (o Offer) RandomWidth() bool { return o.Widest != "" }

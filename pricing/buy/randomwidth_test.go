@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/orders"
 	"ribband/pricing/ripping"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
@@ -46,9 +47,9 @@ func TestBoardsOfRandomWidthSuffice(t *testing.T) {
 	if l.Cost.String() != "321.88" || l.Bound != l.Cost || l.FreightCost.String() != "25.75" {
 		t.Errorf("cost %s, bound %s, freight %s", l.Cost, l.Bound, l.FreightCost)
 	}
-	orders, err := buy.Orders(l, c)
-	if err != nil || len(orders) != 1 || orders[0].Lines[0].Measure != "25.750000" || orders[0].Timber[0].BoardFeet != "25.75" || orders[0].Lines[0].What != "white_oak select 8/4 x 0-6-0 to 1-0-0 x 12-0-0" {
-		t.Errorf("%+v %v", orders, err)
+	ordered, err := orders.Of(l, c)
+	if err != nil || len(ordered) != 1 || ordered[0].Lines[0].Measure != "25.750000" || ordered[0].Timber[0].BoardFeet != "25.75" || ordered[0].Lines[0].What != "white_oak select 8/4 x 0-6-0 to 1-0-0 x 12-0-0" {
+		t.Errorf("%+v %v", ordered, err)
 	}
 	dearer := c
 	dearer.Items = append([]sheet.Item{}, c.Items...)
@@ -66,8 +67,8 @@ func TestBoardsOfRandomWidthSuffice(t *testing.T) {
 	if l, err = buy.New(append(needs, thick), c, shop); err != nil || len(l.Timber) != 2 || l.Timber[1].Offers[0].WidthMM.String() != "168.275" || l.Timber[1].Boards[0].Measure != "13.250000" {
 		t.Errorf("%+v %v", l.Timber, err)
 	}
-	if orders, err = buy.Orders(l, c); err != nil || len(orders[0].Lines) != 2 || orders[0].Timber[0].BoardFeet != "39.00" {
-		t.Errorf("%+v %v", orders, err)
+	if ordered, err = orders.Of(l, c); err != nil || len(ordered[0].Lines) != 2 || ordered[0].Timber[0].BoardFeet != "39.00" {
+		t.Errorf("%+v %v", ordered, err)
 	}
 }
 

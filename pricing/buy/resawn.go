@@ -110,7 +110,7 @@ func (d *delivering) otherwise(from source, goods List) ([]List, error) {
 		return nil, nil
 	}
 	var out []List
-	by := &laden{rates: map[string]loadRate{}, densities: d.rules.Densities, metre: d.metre(d.sheet, d.rules.Labour), saw: d.rules.Resaw.OrNone()}
+	by := &laden{metre: d.metre(d.sheet, d.rules.Labour), saw: d.rules.Resaw.OrNone()}
 	if list, _, err := d.atLaden(from, by, goods, d.rules); err == nil {
 		out = append(out, list)
 	}

@@ -20,6 +20,9 @@ type Content struct {
 // same reports two names that mean the same: case and outer spaces do not count.
 func same(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
 
+// SupplierKey is one for all ways of writing a supplier that mean the same.
+func SupplierKey(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
+
 // Labour is the price of an hour of a trade.
 func (c Content) Labour(trade string) (Item, bool) {
 	for _, it := range c.Items {

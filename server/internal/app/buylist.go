@@ -9,6 +9,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
+	"ribband/pricing/orders"
 	"ribband/pricing/ripping"
 	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
@@ -36,7 +37,7 @@ type BuyList struct {
 	// Remains is what is left of the boards, likewise.
 	Remains []ripping.Remains `json:"remains"`
 	// Orders are the same by supplier.
-	Orders []buy.Order `json:"orders"`
+	Orders []orders.Order `json:"orders"`
 	// Slowest is whose order takes longest to come; nil where the sheet says it of none.
 	Slowest *LongestWait `json:"slowest,omitempty"`
 	// Weights are what the boards that are bought weigh, by wood, rough and air-dried to 12 per cent.
@@ -57,7 +58,7 @@ type LongestWait struct {
 // ByDay writes the last day to order on into a buy list whose goods are all needed on a day, written 2026-03-31, with a warning for
 // each that is past. A *QuestionError when it is no day.
 func (a *App) ByDay(list *BuyList, needed string) error {
-	if err := buy.LastDays(list.Orders, needed); err != nil {
+	if err := orders.LastDays(list.Orders, needed); err != nil {
 		return &QuestionError{"needed", err.Error(), "a day, year-month-day"}
 	}
 	list.Slowest = longestWait(list.Orders)
@@ -71,8 +72,8 @@ func (a *App) ByDay(list *BuyList, needed string) error {
 	return nil
 }
 
-func longestWait(orders []buy.Order) *LongestWait {
-	slowest, silent := buy.Slowest(orders)
+func longestWait(all []orders.Order) *LongestWait {
+	slowest, silent := orders.Slowest(all)
 	if slowest == nil {
 		return nil
 	}
@@ -109,7 +110,7 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	if err != nil {
 		return BuyList{}, err
 	}
-	orders, err := buy.Orders(list, content)
+	ordered, err := orders.Of(list, content)
 	if err != nil {
 		return BuyList{}, err
 	}
@@ -128,7 +129,7 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	if err != nil {
 		return BuyList{}, err
 	}
-	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, scarfed, sawn, ripping.Remaining(list, sawn), orders, longestWait(orders), weights, append(warnings, heavy...)}, nil
+	return BuyList{w.basis, w.hash, Source{d.Kind, d.ID, d.N, d.Hash}.version(n), from, list, scarfed, sawn, ripping.Remaining(list, sawn), ordered, longestWait(ordered), weights, append(warnings, heavy...)}, nil
 }
 
 // withScarfs is what a list costs with the labour of its scarfs; nil where it makes none.

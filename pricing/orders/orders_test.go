@@ -1,10 +1,13 @@
-package buy_test
+package orders_test
 
 import (
 	"errors"
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/internal/exact"
+	"ribband/pricing/internal/yard"
+	"ribband/pricing/orders"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -26,15 +29,15 @@ func TestOrdersBySupplier(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	wide := laminates(13, boat.Port, 18, 18, "2.600")
-	wide.Pieces.Siding = dec("44.45")
+	wide := yard.Laminates(13, boat.Port, 18, 18, "2.600")
+	wide.Pieces.Siding = exact.Dec("44.45")
 	l, err := buy.New([]bill.Line{
-		laminates(12, boat.Port, 36, 36, "2.600"), wide, goods(12, bill.Glue, "epoxy", "3.00", "3.00", quantity.Litre), goods(12, bill.Pattern, "ply", "2.00", "2.00", quantity.SquareMetre),
-	}, c, shop)
+		yard.Laminates(12, boat.Port, 36, 36, "2.600"), wide, yard.Goods(12, bill.Glue, "epoxy", "3.00", "3.00", quantity.Litre), yard.Goods(12, bill.Pattern, "ply", "2.00", "2.00", quantity.SquareMetre),
+	}, c, yard.Shop)
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := buy.Orders(l, c)
+	got, err := orders.Of(l, c)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -48,14 +51,14 @@ func TestOrdersBySupplier(t *testing.T) {
 	if mill.LeadUnknown || *mill.LeadDays != 14 || mill.Cost.String() != "297.00" || len(mill.Lines) != 2 {
 		t.Errorf("%+v", mill)
 	}
-	if d := cmp.Diff([]buy.OrderedTimber{{Species: "white_oak", BoardFeet: "48.00", CubicMetre: "0.1133"}}, mill.Timber); d != "" {
+	if d := cmp.Diff([]orders.Timber{{Species: "white_oak", BoardFeet: "48.00", CubicMetre: "0.1133"}}, mill.Timber); d != "" {
 		t.Error(d)
 	}
 	if b := mill.Lines[0]; b.Count != 3 || b.Cost.String() != "270.00" || *b.LeadDays != 14 {
 		t.Errorf("%+v", b)
 	}
 	var need *buy.NeedError
-	if _, err := buy.Orders(l, sheet.Content{}); !errors.As(err, &need) {
+	if _, err := orders.Of(l, sheet.Content{}); !errors.As(err, &need) {
 		t.Errorf("another sheet: %v", err)
 	}
 }
@@ -63,17 +66,17 @@ func TestOrdersBySupplier(t *testing.T) {
 // Over invented yards: all orders together cost what the list costs.
 func TestOrdersAddToTheList(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		needs, c := drawNeeds(t), drawSheet(t)
-		l, err := buy.New(needs, c, shop)
+		needs, c := yard.Needs(t), yard.Sheet(t)
+		l, err := buy.New(needs, c, yard.Shop)
 		if err != nil {
 			return
 		}
-		orders, err := buy.Orders(l, c)
+		all, err := orders.Of(l, c)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var sum int64
-		for _, o := range orders {
+		for _, o := range all {
 			var lines int64
 			for _, x := range o.Lines {
 				lines += x.Cost.Minor()

@@ -1,4 +1,4 @@
-package buy
+package orders
 
 import (
 	"fmt"
