@@ -127,7 +127,7 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 				continue // in hand, or of another
 			}
 			seen[b.Offer] = true
-			out = append(out, spare{true, i, k, it.Label(), b.Price.Minor(), laden(it, b.Price.Minor()), left(it.Available, bought[b.Offer]), it.PieceMeasure()})
+			out = append(out, spare{true, i, k, it.Label(), b.Price.Minor(), laden(it, b.Price.Minor()), d.left(it, bought[b.Offer]), it.PieceMeasure()})
 		}
 	}
 	for i, p := range l.Packs {
@@ -138,7 +138,7 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 			}
 			holds, ok := it.Holds(sheet.UnitOf(p.Gross.Unit()))
 			if ok && same(it.Supplier, supplier) {
-				out = append(out, spare{false, i, k, packLabel(p.Item, lot), lot.Price.Minor(), laden(it, lot.Price.Minor()), left(it.Available, lot.Count), holds})
+				out = append(out, spare{false, i, k, packLabel(p.Item, lot), lot.Price.Minor(), laden(it, lot.Price.Minor()), d.left(it, lot.Count), holds})
 			}
 		}
 	}
@@ -146,12 +146,18 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 	return out, nil
 }
 
-// left is how many may still be bought.
-func left(available, bought int64) int64 {
-	if available < 0 {
-		return mostPacks
+// left is how many of a row may still be bought at its price: no more than are for sale, and fewer than are sold for less each.
+func (d *delivering) left(it sheet.Item, bought int64) int64 {
+	most := int64(mostPacks)
+	if it.Available >= 0 {
+		most = it.Available - bought
 	}
-	return max(0, available-bought)
+	for _, o := range d.sheet.Breaks(it) {
+		if o.MinPieces() > it.MinPieces() && o.UnitPrice().Cmp(it.UnitPrice()) < 0 {
+			most = min(most, o.MinPieces()-1-bought)
+		}
+	}
+	return max(0, most)
 }
 
 // leastSpares are the numbers that cost least and come to a gap at least; the dearest row stands first. False where all of them do
