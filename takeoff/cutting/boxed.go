@@ -20,7 +20,7 @@ func (s *search) boxed() {
 		one := s.norm * float64(s.scale)
 		for i, v := range s.duals {
 			worth := float64(v) / one
-			by := wide*worth + boxLeast
+			by := float64(wide*worth) + boxLeast
 			s.lp.SetCost(s.missing[i], worth+by)
 			s.lp.SetCost(s.over[i], min(0, by-worth))
 		}

@@ -155,7 +155,7 @@ func (t *counts) settle(r *region) bool {
 	if t.lp.Dual(t.limits.Pivots, math.Inf(1)) != simplex.Optimal {
 		return false
 	}
-	if cost := t.lp.Cost() * t.norm * float64(t.scale); cost < float64(r.floor)+worthPricing*t.gap() && t.uncut() < nearWhole && t.broken(t.numbers()) >= 0 {
+	if cost := t.lp.Cost() * t.norm * float64(t.scale); cost < float64(r.floor)+float64(worthPricing*t.gap()) && t.uncut() < nearWhole && t.broken(t.numbers()) >= 0 {
 		return true
 	}
 	for dearer := 0; ; {

@@ -199,7 +199,7 @@ func (d *dive) noise() float64 {
 		return 1
 	}
 	d.turn = d.turn*1664525 + 1013904223
-	return astrayBy + (1-astrayBy)*float64(d.turn>>8)/(1<<24)
+	return astrayBy + float64((1-astrayBy)*float64(d.turn>>8)/(1<<24))
 }
 
 // How much nearer to a whole number than the nearest a layout may be taken for on a way astray.

@@ -205,7 +205,7 @@ func (t *counts) fitting(strips []int64, extra int64, most int) (found []layout,
 	if at < 0 {
 		return nil, false
 	}
-	if t.mean > 0 && float64(gaps[t.mean]) <= meanLoses*float64(gaps[at])+t.norm*float64(t.scale)*meanLosesAt {
+	if t.mean > 0 && float64(gaps[t.mean]) <= float64(meanLoses*float64(gaps[at]))+float64(t.norm*float64(t.scale)*meanLosesAt) {
 		at = t.mean // it leaves fewer that lose nothing
 	}
 	if found, ok = t.list(t.mix.kept[at], gaps[at], strips, most); !ok {

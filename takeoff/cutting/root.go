@@ -71,7 +71,7 @@ func (s *search) bring(y []float64) int {
 			l := layout{k, s.sack.layout(b.room, n)}
 			worth := y[m+k] - float64(s.takes(l))/s.norm // the strip's own dual, not above 0
 			for _, c := range l.counts {
-				worth += y[c.item] * float64(c.k)
+				worth += float64(y[c.item] * float64(c.k))
 			}
 			if worth > gain && s.add(l) {
 				added++
@@ -119,7 +119,7 @@ func (s *search) loose() {
 	full := slices.Clone(b)
 	for i := range s.items {
 		turn = turn*1664525 + 1013904223
-		b[i] *= 1 + looseBy*float64(turn>>8)/(1<<24)
+		b[i] *= 1 + float64(looseBy*float64(turn>>8)/(1<<24))
 	}
 	s.lp.Fresh()
 	s.generate(1 << 30)

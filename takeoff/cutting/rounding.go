@@ -59,7 +59,7 @@ func (p *packing) cut() bool {
 func (p *packing) rounded(inverse []float64, sign float64, x []float64) (row, bool) {
 	u := make([]float64, len(inverse))
 	for i, v := range inverse {
-		u[i] = math.Max(0, sign*v-math.Floor(sign*v+1e-9))
+		u[i] = math.Max(0, float64(sign*v)-math.Floor(float64(sign*v)+1e-9))
 	}
 	den, exact := denominator(u)
 	times := make([]int64, len(u))
@@ -88,8 +88,8 @@ func (p *packing) rounded(inverse []float64, sign float64, x []float64) (row, bo
 			return row{}, false
 		}
 		c.coef[j] = v
-		square += float64(v) * float64(v)
-		left -= float64(v) * x[j]
+		square += float64(float64(v) * float64(v))
+		left -= float64(float64(v) * x[j])
 	}
 	c.far = left / math.Sqrt(square)
 	return c, !b.past && left > leastBroken && square > 0 && max(c.rhs, -c.rhs) < 1000*mostCoef
@@ -106,7 +106,7 @@ func denominator(u []float64) (den int64, ok bool) {
 	den = 1
 	for _, v := range u {
 		w, q := v*float64(den), int64(1)
-		for ; math.Abs(w*float64(q)-math.Round(w*float64(q))) > 1e-6*float64(q); q++ {
+		for ; math.Abs(float64(w*float64(q))-math.Round(w*float64(q))) > 1e-6*float64(q); q++ {
 			if q*den > mostDenominator || q > 400 {
 				return anyDenominator, false
 			}

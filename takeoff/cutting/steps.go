@@ -47,7 +47,7 @@ func (s *search) stepwise() {
 	}
 	length := 0.0
 	for _, it := range s.items {
-		length += float64(it.demand) * float64(it.size)
+		length += float64(float64(it.demand) * float64(it.size))
 	}
 	t.row(length / float64(s.cells))
 	head := slices.Clone(t.unit)
@@ -157,7 +157,7 @@ func (t *stepped) lacks() []float64 {
 	for j, c := range t.cols {
 		if c.kind == ofLayout && x[j] > 0 {
 			for _, n := range t.layouts[c.of].counts {
-				out[n.item] -= x[j] * float64(n.k)
+				out[n.item] -= float64(x[j] * float64(n.k))
 			}
 		}
 	}

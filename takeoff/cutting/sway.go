@@ -29,7 +29,7 @@ func (t *counts) sway() {
 	for range swayed {
 		for i := range t.items {
 			turn = turn*1664525 + 1013904223
-			b[i] = full[i] * (1 + swayBy*(float64(turn>>8)/(1<<23)-1))
+			b[i] = full[i] * (1 + float64(swayBy*(float64(float64(turn>>8)/(1<<23))-1)))
 		}
 		t.lp.Fresh()
 		if t.lp.Dual(t.limits.Pivots, math.Inf(1)) != simplex.Optimal {

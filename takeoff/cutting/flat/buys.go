@@ -19,14 +19,30 @@ const (
 	mostReach     = 25
 )
 
+// reachOf is how far from what is near each of so many numbers is taken: so far both ways that all of them together make about
+// mostPurchases, at least by one.
+func reachOf(stock int) float64 {
+	reach := 1
+	for reach < mostReach {
+		all := 1
+		for range stock {
+			if all *= 2 * (reach + 1); all > mostPurchases {
+				return float64(reach)
+			}
+		}
+		reach++
+	}
+	return float64(reach)
+}
+
 // purchases are whole numbers of sheets near others that cost from low to aim, the cheap and near ones
 // first: what sheets a plan has is the largest of its choices, and one that fits in numbers fixed beforehand does not
 // end with a sheet too many.
 func (s *search) purchases(near []float64, low, aim float64, most int) []purchase {
 	var out []purchase
 	n := make([]int64, len(s.stock))
-	least, top := int64(math.Ceil(low*s.norm-nearWhole)), int64(math.Floor(aim*s.norm+nearWhole))
-	reach := math.Min(mostReach, math.Max(1, math.Floor(math.Pow(mostPurchases, 1/float64(len(s.stock)))/2)))
+	least, top := int64(math.Ceil(float64(low*s.norm)-nearWhole)), int64(math.Floor(float64(aim*s.norm)+nearWhole))
+	reach := reachOf(len(s.stock))
 	steps := 0
 	var walk func(k int, cost int64, far float64)
 	walk = func(k int, cost int64, far float64) {

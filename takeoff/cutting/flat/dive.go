@@ -145,7 +145,7 @@ func (d *dive) fix(up float64) bool {
 			w += d.lean
 		}
 		if d.draw != nil {
-			w += shake * d.draw()
+			w += float64(shake * d.draw())
 		}
 		if best < 0 || w > most {
 			best, most = i, w

@@ -75,12 +75,14 @@ func (s *search) levels(low float64, until int64) (ended bool) {
 		return true
 	}
 	unit := 1 / s.norm
-	low = math.Ceil(low/unit-nearWhole) * unit
+	low = float64(math.Ceil(low/unit-nearWhole) * unit)
 	failed := low - unit
-	open := func() bool { return !s.settled() && !s.spent() && failed < s.target()-unit/2 && s.worked() < until }
+	open := func() bool {
+		return !s.settled() && !s.spent() && failed < s.target()-float64(unit/2) && s.worked() < until
+	}
 	for part := 16.0; part > 1 && open(); part /= 2 {
-		aim := math.Min(low+math.Ceil((s.target()-low)/unit/part)*unit, s.target())
-		if aim <= failed+unit/2 {
+		aim := math.Min(low+float64(math.Ceil((s.target()-low)/unit/part)*unit), s.target())
+		if aim <= failed+float64(unit/2) {
 			continue
 		}
 		found, whole := s.level(aim)
@@ -91,12 +93,12 @@ func (s *search) levels(low float64, until int64) (ended bool) {
 	}
 	for i := 0; open() && i < 40; i++ {
 		part := []float64{0.5, 0.75, 1, 1}[i%4]
-		aim := math.Min(failed+math.Max(1, math.Ceil((s.target()-failed)/unit*part))*unit, s.target())
+		aim := math.Min(failed+float64(math.Max(1, math.Ceil((s.target()-failed)/unit*part))*unit), s.target())
 		if found, whole := s.level(aim); !found {
 			failed, ended = math.Max(failed, aim), whole
 		}
 	}
-	return ended && failed >= s.target()-unit/2
+	return ended && failed >= s.target()-float64(unit/2)
 }
 
 // So many strips, or layouts, are listed at most for an aim.

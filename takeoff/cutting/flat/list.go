@@ -73,7 +73,7 @@ func (l *lister) walk(i int, room int64, worth float64, level int) bool {
 		depth := len(l.counts)
 		for k := int64(1); k <= h.most && k*h.along <= room; k++ {
 			l.counts = append(l.counts[:depth], pick{l.shapes[i], k})
-			if !l.walk(i+1, room-k*h.along, worth+float64(k)*value, max(level, levelOf(y, h.deep))) {
+			if !l.walk(i+1, room-k*h.along, worth+float64(float64(k)*value), max(level, levelOf(y, h.deep))) {
 				return false
 			}
 		}
@@ -96,7 +96,7 @@ func (l *lister) exceeds(i int, room int64, worth float64, level int) bool {
 			rate = math.Max(rate, float64(h.n)*l.y[h.class]/float64(h.along))
 		}
 	}
-	return l.slot(level)-worth-rate*float64(room) > l.gap
+	return l.slot(level)-worth-float64(rate*float64(room)) > l.gap
 }
 
 // grows reports whether a shape no deeper than the level still goes in.

@@ -33,7 +33,7 @@ func (s *search) listCuts(gap float64, most int) ([]cut, bool) {
 			for j := level; j >= 0; j-- {
 				rate = max(rate, slot(j)/float64(levels[j]))
 			}
-			if price-worth-rate*float64(room) > gap {
+			if price-worth-float64(rate*float64(room)) > gap {
 				return true
 			}
 			depth := len(slots)
@@ -47,7 +47,7 @@ func (s *search) listCuts(gap float64, most int) ([]cut, bool) {
 				if n < most {
 					t = min(t, levels[level])
 				}
-				if !walk(level-1, room-n*levels[level], worth+float64(n)*slot(level), t) {
+				if !walk(level-1, room-n*levels[level], worth+float64(float64(n)*slot(level)), t) {
 					return false
 				}
 			}

@@ -125,7 +125,7 @@ func (v *prover) candidates(n *node) []candidate {
 		for j, c := range v.cuts {
 			for _, p := range c.slots {
 				if v.forms[c.form].group == g {
-					slots[p.thing] += x[v.cutCol[j]] * float64(p.n)
+					slots[p.thing] += float64(x[v.cutCol[j]] * float64(p.n))
 				}
 			}
 		}

@@ -215,7 +215,7 @@ func (v *prover) bring(y []float64, unit float64) int {
 		c := cut{i, v.outer[i].fill(f.deep, 0, len(v.outer[i].passes))}
 		sum := y[len(v.classes)+i]
 		for _, p := range c.slots {
-			sum += slot(p.thing) * float64(p.n)
+			sum += float64(slot(p.thing) * float64(p.n))
 		}
 		if sum > gain && v.addCut(c) {
 			added++

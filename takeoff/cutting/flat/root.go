@@ -135,7 +135,7 @@ func (s *search) bring(y []float64) int {
 			c := cut{i, s.outer[i].fill(f.deep, 0, len(s.outer[i].passes))}
 			v := 0.0
 			for _, p := range c.slots {
-				v += float64(worth(p.thing)) / unit * float64(p.n)
+				v += float64(float64(worth(p.thing)) / unit * float64(p.n))
 			}
 			if v+y[len(s.classes)+f.stock] > gain && s.addCut(c) {
 				added++

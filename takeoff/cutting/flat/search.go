@@ -65,7 +65,7 @@ func newSearch(p *problem, limits Limits, best *Plan) *search {
 			price *= s.deepest()
 		}
 		s.norm = max(s.norm, price)
-		top += price * float64(p.pieces)
+		top += float64(price * float64(p.pieces))
 	}
 	if best != nil {
 		top = float64(best.Cost) * float64(p.per) / float64(p.unit)

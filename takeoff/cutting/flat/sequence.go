@@ -85,15 +85,15 @@ func (s *search) revalue(values []float64, k *packing, r *rand.Rand) {
 			}
 		}
 		for i, n := range given {
-			held += float64(n) * s.area(i)
+			held += float64(float64(n) * s.area(i))
 		}
 		for i, n := range given {
 			if n == 0 {
 				continue
 			}
 			now := s.area(i) * price / held
-			mix := 0.1 + 0.3*r.Float64()
-			values[i] = (1-mix)*values[i] + mix*now*s.perUnit(values)
+			mix := 0.1 + float64(0.3*r.Float64())
+			values[i] = float64((1-mix)*values[i]) + float64(mix*now*s.perUnit(values))
 		}
 	}
 }
@@ -102,7 +102,7 @@ func (s *search) revalue(values []float64, k *packing, r *rand.Rand) {
 func (s *search) perUnit(values []float64) float64 {
 	worth := 0.0
 	for i, c := range s.classes {
-		worth += values[i] * float64(c.demand)
+		worth += float64(values[i] * float64(c.demand))
 	}
 	cost := 1.0
 	if s.best != nil {
@@ -116,7 +116,7 @@ func (s *search) sequence(values []float64, r *rand.Rand) *packing {
 	wanted, k := s.wanted(), s.pack()
 	whole := make([]int64, len(values))
 	for i, v := range values {
-		whole[i] = int64(min(max(v*(0.97+0.06*r.Float64()), 1), 1<<40))
+		whole[i] = int64(min(max(v*(0.97+float64(0.06*r.Float64())), 1), 1<<40))
 	}
 	for !s.spent() {
 		if !slices.ContainsFunc(wanted, func(n int64) bool { return n > 0 }) {
@@ -140,7 +140,7 @@ func (s *search) richest(k *packing, values, wanted []int64, r *rand.Rand) int {
 		}
 		rate := 0.0
 		s.each(i, func(v, cost int64) { rate = max(rate, float64(v)/float64(cost)) })
-		rate *= 0.95 + 0.1*r.Float64()
+		rate *= 0.95 + float64(0.1*r.Float64())
 		if rate > most {
 			best, most = i, rate
 		}

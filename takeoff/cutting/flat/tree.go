@@ -130,7 +130,7 @@ func (t *tree) tighten() {
 	for i, j := range t.stripCol {
 		over := -y[t.base[t.strips[i].group]+t.strips[i].level]
 		for _, p := range t.gives[i] {
-			over -= float64(p.n) * y[p.thing]
+			over -= float64(float64(p.n) * y[p.thing])
 		}
 		narrow(j, over)
 	}
@@ -142,7 +142,7 @@ func (t *tree) tighten() {
 		}
 		over := -y[len(t.classes)+f.stock]
 		for _, p := range c.slots {
-			over += float64(p.n) * y[t.base[f.group]+p.thing]
+			over += float64(float64(p.n) * y[t.base[f.group]+p.thing])
 		}
 		narrow(j, over)
 	}

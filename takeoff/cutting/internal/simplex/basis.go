@@ -18,7 +18,7 @@ func (p *LP) column(j int) []float64 {
 	for t := p.start[j]; t < p.start[j+1]; t++ {
 		v, i := p.vals[t], int(p.rows[t])
 		for r := range alpha {
-			alpha[r] += v * p.inv[r*n+i]
+			alpha[r] += float64(v * p.inv[r*n+i])
 		}
 	}
 	p.Work += int64(n) * int64(p.start[j+1]-p.start[j])
@@ -51,7 +51,7 @@ func (p *LP) exchange(r int, alpha []float64) {
 		}
 		row := p.inv[q*n+first : q*n+last+1]
 		for i, v := range pivot {
-			row[i] -= a * v
+			row[i] -= float64(a * v)
 		}
 		p.Work += int64(len(pivot))
 	}
@@ -144,7 +144,7 @@ func (p *LP) solveBasics() {
 		}
 		if x := p.nonbasic(j); x != 0 {
 			for t := p.start[j]; t < p.start[j+1]; t++ {
-				rhs[p.rows[t]] -= p.vals[t] * x
+				rhs[p.rows[t]] -= float64(p.vals[t] * x)
 			}
 		}
 	}
@@ -157,7 +157,7 @@ func (p *LP) solveBasics() {
 	for r := range p.xb {
 		sum := 0.0
 		for i, v := range p.inv[r*n : (r+1)*n] {
-			sum += v * rhs[i]
+			sum += float64(v * rhs[i])
 		}
 		p.xb[r] = sum
 	}

@@ -55,7 +55,7 @@ func (p *LP) along(row []float64, q, out int, a float64) {
 			continue
 		}
 		if v := p.dot(row, j); v != 0 {
-			x.d[j] -= theta * v
+			x.d[j] -= float64(theta * v)
 			v /= a
 			x.weight[j] = math.Max(x.weight[j], v*v*wq)
 		}
@@ -101,7 +101,7 @@ func (p *LP) primalDevex(pivots int) Status {
 			return Stopped
 		}
 		for i, a := range alpha {
-			p.xb[i] -= dir * step * a
+			p.xb[i] -= float64(dir * step * a)
 		}
 		if r < 0 {
 			p.at[q] = atUpper - p.at[q]

@@ -20,7 +20,7 @@ func (p *LP) shift() {
 	turn := uint32(1)
 	for j := range p.cost {
 		turn = turn*1664525 + 1013904223
-		by := shiftBy * (1 + float64(turn>>8)/(1<<24))
+		by := float64(shiftBy * (1 + float64(float64(turn>>8)/(1<<24))))
 		switch p.at[j] {
 		case atLower:
 			p.cost[j] += by
@@ -77,7 +77,7 @@ func (p *LP) dual(pivots int, cutoff float64) Status {
 		}
 		step := (p.xb[r] - target) / alpha[r]
 		for i, a := range alpha {
-			p.xb[i] -= step * a
+			p.xb[i] -= float64(step * a)
 		}
 		if math.Abs(p.cost[q]-p.dot(p.y, q)) < dualTol {
 			still++

@@ -160,7 +160,7 @@ func (f *factors) down(x []float64, first int) (work int64) {
 		}
 		rows, vals := f.lower.column(k)
 		for t, q := range rows {
-			x[q] -= vals[t] * v
+			x[q] -= float64(vals[t] * v)
 		}
 		work += int64(len(rows))
 	}
@@ -181,7 +181,7 @@ func (p *LP) forward(x []float64) {
 		x[r] = v
 		rows, vals := f.upper.column(k)
 		for t, q := range rows {
-			x[q] -= vals[t] * v
+			x[q] -= float64(vals[t] * v)
 		}
 		work += int64(len(rows))
 	}
@@ -194,7 +194,7 @@ func (p *LP) forward(x []float64) {
 		v /= e.at
 		x[e.row] = v
 		for t, q := range e.rows {
-			x[q] -= e.vals[t] * v
+			x[q] -= float64(e.vals[t] * v)
 		}
 		work += int64(len(e.rows))
 	}
@@ -208,7 +208,7 @@ func (p *LP) backward(x []float64) {
 		e := &p.swaps[i]
 		s := x[e.row]
 		for t, q := range e.rows {
-			s -= e.vals[t] * x[q]
+			s -= float64(e.vals[t] * x[q])
 		}
 		x[e.row] = s / e.at
 		p.Work += int64(sparsely * len(e.rows))
@@ -217,7 +217,7 @@ func (p *LP) backward(x []float64) {
 		rows, vals := f.upper.column(k)
 		s := x[r]
 		for t, q := range rows {
-			s -= vals[t] * x[q]
+			s -= float64(vals[t] * x[q])
 		}
 		x[r] = s / f.diag[k]
 	}
@@ -225,7 +225,7 @@ func (p *LP) backward(x []float64) {
 		rows, vals := f.lower.column(k)
 		s := x[f.pivot[k]]
 		for t, q := range rows {
-			s -= vals[t] * x[q]
+			s -= float64(vals[t] * x[q])
 		}
 		x[f.pivot[k]] = s
 	}

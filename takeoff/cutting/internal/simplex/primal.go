@@ -34,7 +34,7 @@ func (p *LP) Primal(pivots int) Status {
 			still++
 		}
 		for i, a := range alpha {
-			p.xb[i] -= dir * step * a
+			p.xb[i] -= float64(dir * step * a)
 		}
 		if r < 0 { // it runs to its other bound
 			p.at[q] = atUpper - p.at[q]
@@ -50,7 +50,7 @@ func (p *LP) Primal(pivots int) Status {
 func (p *LP) turn(row []float64, q int, a float64) {
 	step := (p.cost[q] - p.dot(p.y, q)) / a
 	for i, v := range row {
-		p.y[i] += step * v
+		p.y[i] += float64(step * v)
 	}
 }
 

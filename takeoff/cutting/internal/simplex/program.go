@@ -1,6 +1,9 @@
 // Package simplex is a bounded revised simplex for linear programs whose columns arrive while it runs: least cost'x
 // with A x = b and lo <= x <= hi. It keeps the inverse of the basis densely up to some hundred rows, above as sparse factors.
 //
+// Every product is rounded by itself before it is added, float64(a * b): a processor that does both in one step would find its way
+// to another answer, and the same list would be cut otherwise on another machine.
+//
 // It works in floating point and decides nothing: who needs certainty takes the duals, turns them into integers and
 // adds up again. The work done is counted in multiplications, so that a limit on it is the same on every machine.
 package simplex
@@ -166,11 +169,11 @@ func (p *LP) Cost() float64 {
 	sum := 0.0
 	for j, c := range p.cost {
 		if c != 0 && p.at[j] != basic {
-			sum += c * p.nonbasic(j)
+			sum += float64(c * p.nonbasic(j))
 		}
 	}
 	for r, j := range p.head {
-		sum += p.cost[j] * p.xb[r]
+		sum += float64(p.cost[j] * p.xb[r])
 	}
 	return sum
 }
@@ -180,7 +183,7 @@ func (p *LP) Duals(gain float64) []float64 {
 	y := append([]float64{}, p.multipliers()...)
 	if p.ray != nil {
 		for i := range y {
-			y[i] += gain * p.ray[i]
+			y[i] += float64(gain * p.ray[i])
 		}
 	}
 	return y
@@ -210,7 +213,7 @@ func (p *LP) multipliers() []float64 {
 		}
 		row := p.inv[r*p.n : (r+1)*p.n]
 		for i, v := range row {
-			p.y[i] += c * v
+			p.y[i] += float64(c * v)
 		}
 		p.Work += int64(p.n)
 	}
@@ -224,7 +227,7 @@ func (p *LP) dot(y []float64, j int) float64 {
 	rows := p.rows[a:b]
 	vals := p.vals[a:b][:len(rows)]
 	for t, r := range rows {
-		sum += y[r] * vals[t]
+		sum += float64(y[r] * vals[t])
 	}
 	return sum
 }
