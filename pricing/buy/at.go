@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 
@@ -72,7 +73,7 @@ func (l List) SharesAt(needs []bill.Line, from, to sheet.Content, r Rules) ([]Sh
 	for i, p := range l.Packs {
 		cost := p.Cost
 		for _, b := range p.Bought {
-			move := PriceMove{packLabel(p.Item, b), p.Lines, b.Count, b.Price, b.Price, true}
+			move := PriceMove{b.Label(p.Item), p.Lines, b.Count, b.Price, b.Price, true}
 			if move.New, move.Gone, err = packAt(p, b, from, to); err != nil {
 				return nil, nil, err
 			}
@@ -99,14 +100,6 @@ func moved(cost money.Money, m PriceMove, count int64) (money.Money, error) {
 		return money.Money{}, err
 	}
 	return cost.Add(all)
-}
-
-func packLabel(item string, b PackLot) string {
-	label := item + " " + b.PackSize + " " + b.Unit.Name()
-	if b.Supplier != "" {
-		label += ", " + b.Supplier
-	}
-	return label
 }
 
 // boardAt is what the board costs on the other sheet, which may write its sizes otherwise.
@@ -150,17 +143,17 @@ func at(rows []sheet.Item, count int64, old money.Money, c money.Currency, same 
 }
 
 // packAt is what the pack costs on the other sheet; of sheets and rolls whose sizes both say, one of the same size.
-func packAt(p Packs, b PackLot, from, to sheet.Content) (price money.Money, gone bool, err error) {
-	old, found := b.row(p.Item, from)
+func packAt(p pack.Plan, b pack.Lot, from, to sheet.Content) (price money.Money, gone bool, err error) {
+	old, found := b.Row(p.Item, from)
 	size, sized := old.Sized()
 	return at(to.Item(p.Item), b.Count, b.Price, to.Currency, func(it sheet.Item) bool {
-		pack := it.PackSize
-		if pack.IsZero() {
-			pack = decimal.NewFromInt(1)
+		holds := it.PackSize
+		if holds.IsZero() {
+			holds = decimal.NewFromInt(1)
 		}
 		if of, ok := it.Sized(); ok && found && sized && (!of.Width.MM().Equal(size.Width.MM()) || !of.Length.MM().Equal(size.Length.MM())) {
 			return false
 		}
-		return pack.String() == b.PackSize && it.Unit == b.Unit && strings.EqualFold(it.Supplier, b.Supplier)
+		return holds.String() == b.PackSize && it.Unit == b.Unit && strings.EqualFold(it.Supplier, b.Supplier)
 	})
 }

@@ -6,6 +6,7 @@ import (
 
 	"ribband/pricing/freight"
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/pricing/sheet"
 
 	"github.com/shopspring/decimal"
@@ -107,7 +108,7 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 		if by == nil {
 			return price * ladenParts
 		}
-		return price*ladenParts + down64(new(big.Rat).Mul(by.rates.Of(it), big.NewRat(ladenParts, 1)))
+		return price*ladenParts + money.Down(new(big.Rat).Mul(by.rates.Of(it), big.NewRat(ladenParts, 1)))
 	}
 	bought := map[string]int64{}
 	for _, t := range l.Timber {
@@ -132,13 +133,13 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 	}
 	for i, p := range l.Packs {
 		for k, lot := range p.Bought {
-			it, ok := lot.row(p.Item, d.sheet)
+			it, ok := lot.Row(p.Item, d.sheet)
 			if !ok {
 				return nil, &NeedError{p.Item, "this pack is not on the sheet that the list was made from"}
 			}
 			holds, ok := it.Holds(sheet.UnitOf(p.Gross.Unit()))
 			if ok && same(it.Supplier, supplier) {
-				out = append(out, spare{false, i, k, packLabel(p.Item, lot), lot.Price.Minor(), laden(it, lot.Price.Minor()), d.left(it, lot.Count), holds})
+				out = append(out, spare{false, i, k, lot.Label(p.Item), lot.Price.Minor(), laden(it, lot.Price.Minor()), d.left(it, lot.Count), holds})
 			}
 		}
 	}
@@ -148,7 +149,7 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 
 // left is how many of a row may still be bought at its price: no more than are for sale, and fewer than are sold for less each.
 func (d *delivering) left(it sheet.Item, bought int64) int64 {
-	most := int64(mostPacks)
+	most := int64(pack.Most)
 	if it.Available >= 0 {
 		most = it.Available - bought
 	}
@@ -160,6 +161,9 @@ func (d *delivering) left(it sheet.Item, bought int64) int64 {
 	return max(0, most)
 }
 
+// mostSpares bounds the search among them; where it ends, the best so far is taken.
+const mostSpares = 20_000
+
 // leastSpares are the numbers that cost least and come to a gap at least; the dearest row stands first. False where all of them do
 // not reach it.
 func leastSpares(all []spare, gap int64) (counts []int64, ok bool) {
@@ -167,7 +171,7 @@ func leastSpares(all []spare, gap int64) (counts []int64, ok bool) {
 	n := make([]int64, len(all))
 	var walk func(k int, left, spent int64)
 	walk = func(k int, left, spent int64) {
-		if steps++; steps > mostTries || best >= 0 && spent >= best {
+		if steps++; steps > mostSpares || best >= 0 && spent >= best {
 			return
 		}
 		if left <= 0 {
@@ -204,24 +208,9 @@ func (d *delivering) withMore(l List, spares []spare, counts []int64) (List, err
 			}
 			continue
 		}
-		p := &packs[s.at]
-		p.Bought = slices.Clone(p.Bought)
-		lot := &p.Bought[s.k]
-		lot.Count += counts[k]
-		if lot.Cost, err = lot.Cost.Add(add); err != nil {
+		if packs[s.at], err = packs[s.at].With(s.k, counts[k], s.exact); err != nil {
 			return List{}, err
 		}
-		if p.Cost, err = p.Cost.Add(add); err != nil {
-			return List{}, err
-		}
-		more, err := down(new(big.Rat).Mul(s.exact, big.NewRat(counts[k], 1)), p.LeftOver.Unit())
-		if err != nil {
-			return List{}, err
-		}
-		if p.LeftOver, err = p.LeftOver.Add(more); err != nil {
-			return List{}, err
-		}
-		p.Proven = p.Bound == p.Cost
 	}
 	full, err := d.assemble(timber, packs, d.from, d.rules)
 	full.ResawLabour = l.ResawLabour

@@ -7,6 +7,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/orders"
+	"ribband/pricing/pack"
 	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
@@ -94,7 +95,7 @@ func TestPricesAtQuantitiesAreTheCheapest(t *testing.T) {
 		}
 		best := cheapest(all, need, func(a article) int64 { return a.size })
 		l, err := buy.New([]bill.Line{goods(1, bill.Glue, "epoxy", "0", fmt.Sprint(need), quantity.Litre)}, c, shop)
-		var short *buy.ShortPacksError
+		var short *pack.ShortError
 		if errors.As(err, &short) && best < 0 {
 			return
 		}

@@ -10,6 +10,7 @@ import (
 	"ribband/pricing/internal/exact"
 	"ribband/pricing/internal/yard"
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -208,13 +209,13 @@ func TestPacksWhole(t *testing.T) {
 	for _, x := range []struct {
 		gallons, quart, quarts, cost string
 		packs                        []int64
-		method                       buy.PackMethod
+		method                       pack.Method
 	}{
-		{"", "24.00", "", "264.00", []int64{11}, buy.OneRow},
-		{"", "40.00", "", "316.80", []int64{1, 3}, buy.SeveralRows},
-		{"", "70.00", "", "393.60", []int64{2}, buy.OneRow},
-		{"", "24.00", "10", "268.80", []int64{3, 1}, buy.SeveralRows},
-		{"1", "24.00", "3", "268.80", []int64{3, 1}, buy.SeveralRows},
+		{"", "24.00", "", "264.00", []int64{11}, pack.OneRow},
+		{"", "40.00", "", "316.80", []int64{1, 3}, pack.SeveralRows},
+		{"", "70.00", "", "393.60", []int64{2}, pack.OneRow},
+		{"", "24.00", "10", "268.80", []int64{3, 1}, pack.SeveralRows},
+		{"1", "24.00", "3", "268.80", []int64{3, 1}, pack.SeveralRows},
 	} {
 		l, err := buy.New(needs, prices(t, fmt.Sprintf(rows, x.gallons, x.quart, x.quarts)), shop)
 		if err != nil {
@@ -237,7 +238,7 @@ func TestPacksWhole(t *testing.T) {
 	if err != nil || l.Packs[0].LeftOver.String() != "0.40" {
 		t.Errorf("%v %v", l.Packs, err)
 	}
-	var short *buy.ShortPacksError
+	var short *pack.ShortError
 	if _, err := buy.New(needs, prices(t, fmt.Sprintf(rows, "1", "24.00", "1")), shop); !errors.As(err, &short) || short.Short.String() != "1.48" {
 		t.Errorf("3 gallons less a quart for 10 L: %v", err)
 	}
@@ -254,7 +255,7 @@ func TestLeastOrders(t *testing.T) {
 func TestNothingNeeded(t *testing.T) {
 	l, err := buy.New([]bill.Line{laminates(1, boat.Port, 0, 0, "2.600"), goods(1, bill.Pattern, "ply", "0", "0", quantity.SquareMetre)},
 		prices(t, ",timber,A,C62,100,,,white_oak,select,8/4,0-8-0,12-0-0,,\nply,consumable,A,MTK,10,,3,,,,,,12,\n"), shop)
-	if err != nil || !l.Cost.IsZero() || !l.Bound.IsZero() || l.Shares[0].Cost != money.Zero("USD") || l.Packs[0].Method != buy.NoPacks {
+	if err != nil || !l.Cost.IsZero() || !l.Bound.IsZero() || l.Shares[0].Cost != money.Zero("USD") || l.Packs[0].Method != pack.NoPacks {
 		t.Errorf("%+v %v", l, err)
 	}
 	if l, err = buy.New(nil, prices(t, "x,glue,A,LTR,1,,,,,,,,,\n"), shop); err != nil || !l.Cost.IsZero() {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/pricing/sheet"
 )
 
@@ -151,11 +152,11 @@ func (d *delivering) settle(goods List) error {
 		}
 	}
 	for i, n := range with.packs {
-		alone, err := with.packed(n, d.from, d.rules)
+		alone, err := with.packed(n, d.from)
 		if err != nil {
 			return err
 		}
-		d.best.Packs[i] = d.best.Packs[i].above(alone)
+		d.best.Packs[i] = d.best.Packs[i].Above(alone)
 	}
 	if all := d.best.Cost.Minor() + d.best.labour(); d.best.Bound.Minor() > all {
 		d.best.Bound, err = money.New(all, goods.Currency)
@@ -172,7 +173,7 @@ func (d *delivering) set(in, out []string, goods List) (floor int64, serves bool
 		return 0, false, err
 	}
 	list, err := d.withScarfs(some, d.rules)
-	var none *noSheetError
+	var none *pack.NoSheetError
 	switch {
 	case errors.As(err, &none):
 		return 0, false, nil
@@ -205,6 +206,6 @@ func (d *delivering) set(in, out []string, goods List) (floor int64, serves bool
 // tooLittle reports a fault that is of what is for sale.
 func tooLittle(err error) bool {
 	var boards *ShortBoardsError
-	var packs *ShortPacksError
+	var packs *pack.ShortError
 	return errors.As(err, &boards) || errors.As(err, &packs)
 }

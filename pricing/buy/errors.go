@@ -3,8 +3,6 @@ package buy
 import (
 	"fmt"
 
-	"ribband/takeoff/quantity"
-
 	"github.com/shopspring/decimal"
 )
 
@@ -44,16 +42,4 @@ func (e *ShortBoardsError) Error() string {
 	}
 	return fmt.Sprintf("%s: %d pieces of %s, %s long, find no board, too few are for sale; %d more of %s would do",
 		e.Item, e.Short, e.Line, shown(e.PieceMM), e.More, e.Offer)
-}
-
-// ShortPacksError: less of an item for sale than is needed.
-type ShortPacksError struct {
-	Item   string
-	Needed quantity.Quantity
-	Short  quantity.Quantity
-}
-
-func (e *ShortPacksError) Error() string {
-	return fmt.Sprintf("%s: %s %s are needed and the packs for sale are %s short; a row with more for sale would do",
-		e.Item, e.Needed, e.Needed.Unit(), e.Short)
 }

@@ -55,7 +55,7 @@ func (s source) price(it sheet.Item, w sawing.Way) (money.Money, error) {
 		x.Add(x, s.laden.sawn(w, it.Thickness.MM(), it.Across(), it.StockLength.MM()))
 	}
 	x.Add(x, big.NewRat(p.Minor(), 1)).Mul(x, big.NewRat(ladenParts, 1))
-	return money.New(down64(x), s.sheet.Currency)
+	return money.New(money.Down(x), s.sheet.Currency)
 }
 
 // sawn is what the bandsaw's hours in one board cost, minor units.
@@ -77,20 +77,11 @@ func (s source) worth(all []money.Money, b rack.Board, w sawing.Way) ([]money.Mo
 		x := s.laden.sawn(w, b.Thickness.MM(), b.Width.MM(), b.Clear[i].Length())
 		x.Add(x, big.NewRat(m.Minor(), 1)).Mul(x, big.NewRat(ladenParts, 1))
 		var err error
-		if out[i], err = money.New(down64(x), s.sheet.Currency); err != nil {
+		if out[i], err = money.New(money.Down(x), s.sheet.Currency); err != nil {
 			return nil, err
 		}
 	}
 	return out, nil
-}
-
-// scaled is a plan with cost and bound in parts.
-func (p Packs) scaled() (Packs, error) {
-	var err error
-	if p.Cost, err = p.Cost.Times(decimal.NewFromInt(ladenParts), money.HalfUp); err == nil {
-		p.Bound, err = p.Bound.Times(decimal.NewFromInt(ladenParts), money.HalfUp)
-	}
-	return p, err
 }
 
 // atLaden plans the groups at laden prices. The list is what it buys at the sheet's own, with the floors of goods, which is the list
@@ -116,12 +107,12 @@ func (g groups) atLaden(from source, by *laden, goods List, r Rules) (list List,
 		return List{}, 0, err
 	}
 	for i, n := range with.packs {
-		alone, err := with.packed(n, from, r)
+		alone, err := with.packed(n, from)
 		if err != nil {
 			return List{}, 0, err
 		}
 		if by.rates.Any(from.sheet.Item(n.item)) {
-			packs[i], err = packs[i].unladen(alone, from)
+			packs[i], err = unladenPacks(packs[i], alone, from)
 		} else {
 			packs[i] = alone
 		}
@@ -225,50 +216,4 @@ func findOffer(all []Offer, id string) (Offer, bool) {
 		return all[i], true
 	}
 	return Offer{}, false
-}
-
-// unladen likewise.
-func (p Packs) unladen(goods Packs, from source) (Packs, error) {
-	p.Bought, p.Cost = slices.Clone(p.Bought), money.Zero(from.sheet.Currency)
-	for i := range p.Bought {
-		lot := &p.Bought[i]
-		it, ok := lot.row(p.Item, from.sheet)
-		if !ok {
-			return Packs{}, &NeedError{p.Item, "this pack is not on the sheet"}
-		}
-		var err error
-		if lot.Price, err = it.PiecePrice(from.sheet.Currency); err != nil {
-			return Packs{}, err
-		}
-		if lot.Cost, err = lot.Price.Times(decimal.NewFromInt(lot.Count), money.HalfUp); err != nil {
-			return Packs{}, err
-		}
-		if p.Cost, err = p.Cost.Add(lot.Cost); err != nil {
-			return Packs{}, err
-		}
-	}
-	return p.above(goods), nil
-}
-
-// above is packs with the floor of others that were planned for the same, which holds whatever is bought.
-func (p Packs) above(goods Packs) Packs {
-	p.Bound = goods.Bound
-	if p.Bound.Minor() > p.Cost.Minor() {
-		p.Bound = p.Cost
-	}
-	p.Proven = p.Bound == p.Cost
-	if p.Sheets == nil || goods.Sheets == nil {
-		return p
-	}
-	of := *p.Sheets
-	laid := of.Counted
-	if of.Laid != nil {
-		laid = *of.Laid
-	}
-	of.Floor, of.Elsewise, of.Laid = goods.Sheets.Floor, goods.Sheets.Elsewise, nil
-	if !sameList(laid, of.Counted) {
-		of.Laid = &laid
-	}
-	p.Sheets = &of
-	return p
 }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/pack"
 	"ribband/pricing/rack"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
@@ -25,7 +26,7 @@ func TestLeastOrdersThatGovernAreTold(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []buy.LeastRow{{What: "white_oak select 8/4 x 0-8-0 x 12-0-0", Supplier: "A", Least: 3, Needed: 1}, {What: "epoxy 4 litre, B", Supplier: "B", Least: 2, Needed: 1}}
+	want := []pack.LeastRow{{What: "white_oak select 8/4 x 0-8-0 x 12-0-0", Supplier: "A", Least: 3, Needed: 1}, {What: "epoxy 4 litre, B", Supplier: "B", Least: 2, Needed: 1}}
 	if d := cmp.Diff(want, got.Rows); d != "" || got.Extra.String() != "220.00" {
 		t.Errorf("%s extra %s", d, got.Extra)
 	}

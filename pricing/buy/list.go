@@ -8,16 +8,15 @@
 package buy
 
 import (
-	"ribband/pricing/flatcut"
 	"ribband/pricing/freight"
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/pricing/rack"
 	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/cutting"
-	"ribband/takeoff/cutting/flat"
 	"ribband/takeoff/derivation"
 	"ribband/takeoff/quantity"
 
@@ -43,7 +42,7 @@ type Rules struct {
 type List struct {
 	Currency money.Currency `json:"currency"`
 	Timber   []Timber       `json:"timber"`
-	Packs    []Packs        `json:"packs"`
+	Packs    []pack.Plan    `json:"packs"`
 	// Cost is the sum of what is bought. Bound is what no plan can cost less than: the sum of the groups' bounds, without the glue
 	// of scarfs that need not be made.
 	Cost  money.Money `json:"cost"`
@@ -202,101 +201,6 @@ type LeftOver struct {
 	What   string            `json:"what"`
 	Count  int64             `json:"count"`
 	Length quantity.Quantity `json:"length"`
-}
-
-// Packs is what is bought whole of one item: cans of glue, sheets of pattern stock.
-type Packs struct {
-	Item  string            `json:"item"`
-	Kind  sheet.Kind        `json:"kind"`
-	Lines []string          `json:"lines"`
-	Net   quantity.Quantity `json:"net"`
-	Gross quantity.Quantity `json:"gross"`
-	// Method says whether one row of the sheet is bought or several.
-	Method PackMethod `json:"method"`
-	// Proven is true when no choice of whole packs off the sheet costs less; false when the search for a cheaper mix
-	// was broken off at its stated limit.
-	Proven bool        `json:"proven"`
-	Bought []PackLot   `json:"bought"`
-	Cost   money.Money `json:"cost"`
-	// Bound: no choice of whole packs can cost less. It is the cost itself where that is proven, and otherwise the
-	// gross at the lowest price for a unit.
-	Bound money.Money `json:"bound"`
-	// LeftOver is what the packs hold beyond the gross, rounded down; of laid-out sheets beyond the net.
-	LeftOver quantity.Quantity `json:"left_over"`
-	// Sheets is how the pieces lie on sheets and lengths off rolls, where the sizes of both are known. Then the losses by area
-	// do not count, since what is cut away is seen, and no plan of such cuts is below Bound, sizes counted in whole millimetres.
-	Sheets *Sheets `json:"sheets,omitempty"`
-	// ByArea says why pieces are bought by area alone though sheets of known size are for sale.
-	ByArea string `json:"by_area,omitempty"`
-}
-
-// Sheets is a plan of sheets and rolls. Kerf is what a cut takes.
-type Sheets struct {
-	Kerf    decimal.Decimal  `json:"kerf_mm"`
-	Layouts []flatcut.Layout `json:"layouts"`
-	// Floor is the least of the floors of all lists that were weighed: Bound is not above it. Elsewise are the others.
-	Floor
-	Elsewise []Floor `json:"elsewise,omitempty"`
-	// Laid is the list as the plan cuts it, where it is not the one that the floor is of.
-	Laid *flat.List `json:"laid,omitempty"`
-	// Pairs are pieces that are cut two from one rectangle, which has the id of First.
-	Pairs []Pair `json:"pairs,omitempty"`
-}
-
-// Floor is what no plan of a list costs less than, whole packs counted. The lists differ in which prices hold and in which pieces
-// may be laid into each other, each such pair together or apart.
-type Floor struct {
-	// Certificate shows the floor of the list as it was counted, in millimetres and minor units.
-	Certificate flat.Certificate `json:"certificate"`
-	Counted     flat.List        `json:"counted"`
-	Least       money.Money      `json:"least"`
-	// Paid is what least orders cost in any case; Least is that and what goes beyond. Then PriceScale is set: Counted has what is paid
-	// at 1 and all else at PriceScale times its price.
-	Paid       money.Money `json:"paid,omitzero"`
-	PriceScale int64       `json:"price_scale,omitempty"`
-}
-
-// Pair is the lines of two pieces laid into each other, and what they are called together.
-type Pair struct {
-	First  string `json:"first"`
-	Second string `json:"second"`
-	Called string `json:"called"`
-	// Turned: the second lies end for end.
-	Turned bool `json:"turned"`
-	// Room is what the saw finds between the two, mm.
-	Room decimal.Decimal `json:"room_mm"`
-	// Outlines are the first's and the second's, with half of Room about each, from a corner of their rectangle along its length
-	// and across it, mm.
-	Outlines [2][][2]int64 `json:"outlines_mm"`
-}
-
-// PackMethod says what packs were chosen.
-type PackMethod string
-
-// The methods.
-const (
-	// OneRow: all packs are of one row of the sheet. A row alone is taken unless a mix costs less.
-	OneRow PackMethod = "one_row"
-	// SeveralRows: packs of several rows, because that costs less or because no row alone has enough for sale.
-	SeveralRows PackMethod = "several_rows"
-	// NoPacks: nothing is needed.
-	NoPacks PackMethod = "nothing"
-)
-
-// PackLot is packs of one row of the sheet.
-type PackLot struct {
-	Description string `json:"description,omitempty"`
-	Supplier    string `json:"supplier,omitempty"`
-	PackSize    string `json:"pack_size"`
-	// Width and StockLength of sheets and rolls that pieces can be laid out on, as the sheet writes them.
-	Width       string      `json:"width,omitempty"`
-	StockLength string      `json:"stock_length,omitempty"`
-	Unit        sheet.Unit  `json:"unit"`
-	UnitPrice   string      `json:"unit_price"`
-	Per         string      `json:"per"`
-	Count       int64       `json:"count"`
-	Price       money.Money `json:"price"`
-	Cost        money.Money `json:"cost"`
 }
 
 // Share is what one need costs: its part of the boards or packs that serve it, by net measure.

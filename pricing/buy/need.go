@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"ribband/pricing/pack"
 	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
@@ -20,8 +21,8 @@ type groups struct {
 	needs  []bill.Line
 	timber []*timberNeed
 	packs  []*packNeed
-	// memo is items already planned, by their needs and the rows that they were planned off.
-	memo map[string]Packs
+	// whole plans what is bought in packs.
+	whole *pack.Planner
 }
 
 // timberNeed is pieces that come from the same boards.
@@ -43,7 +44,7 @@ type packNeed struct {
 var mostMM = decimal.NewFromInt(1_000_000)
 
 func group(needs []bill.Line, r Rules) (groups, error) {
-	g := groups{needs: needs, memo: map[string]Packs{}}
+	g := groups{needs: needs, whole: pack.NewPlanner(r.Kerf)}
 	for _, x := range []struct {
 		name string
 		mm   decimal.Decimal

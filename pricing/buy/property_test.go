@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/pack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/notation"
@@ -26,7 +27,7 @@ func TestListsAreSound(t *testing.T) {
 		needs, c := drawNeeds(t), drawSheet(t)
 		l, err := buy.New(needs, c, shop)
 		var boards *buy.ShortBoardsError
-		var packs *buy.ShortPacksError
+		var packs *pack.ShortError
 		if errors.As(err, &boards) || errors.As(err, &packs) {
 			return
 		}
@@ -181,7 +182,7 @@ func TestPacksAreTheCheapest(t *testing.T) {
 		}
 		all(0, need, 0)
 		l, err := buy.New([]bill.Line{goods(1, bill.Glue, "epoxy", "0", fmt.Sprint(need), quantity.Litre)}, content, shop)
-		var short *buy.ShortPacksError
+		var short *pack.ShortError
 		if errors.As(err, &short) && best < 0 {
 			return
 		}

@@ -38,7 +38,7 @@ func (l List) Rows(c sheet.Content) ([]Row, error) {
 	}
 	for _, p := range l.Packs {
 		for _, lot := range p.Bought {
-			it, ok := lot.row(p.Item, c)
+			it, ok := lot.Row(p.Item, c)
 			if !ok {
 				return nil, &NeedError{p.Item, "this pack is not on the sheet that the list was made from"}
 			}
@@ -52,15 +52,6 @@ func (l List) Rows(c sheet.Content) ([]Row, error) {
 func (o Offer) row(t Timber, c sheet.Content) (sheet.Item, bool) {
 	it, ok := find(c.Boards(t.Species, t.Grade), func(it sheet.Item) bool { return id(c, it) == o.ID })
 	return it.At(o.WidthMM), ok && o.Rack == nil
-}
-
-// row is the row of the sheet that packs were bought from.
-func (b PackLot) row(item string, c sheet.Content) (sheet.Item, bool) {
-	return find(c.Item(item), func(it sheet.Item) bool {
-		return it.Supplier == b.Supplier && it.Unit == b.Unit && it.Description == b.Description && it.Price.String() == b.UnitPrice &&
-			(it.PackSize.String() == b.PackSize || it.PackSize.IsZero() && b.PackSize == "1") &&
-			(b.Width == "" && b.StockLength == "" || it.Width.Text() == b.Width && it.StockLength.Text() == b.StockLength)
-	})
 }
 
 func find(items []sheet.Item, is func(sheet.Item) bool) (sheet.Item, bool) {

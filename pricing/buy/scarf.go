@@ -46,6 +46,9 @@ type Joint struct {
 	Must bool `json:"must,omitempty"`
 }
 
+// millimetre in nanometres.
+const millimetre = 1_000_000
+
 // finestJoint is up to which denominator of a minor unit a joint's price is counted exactly; a finer one is rounded down, so that a
 // floor still holds.
 const finestJoint = 10_000
@@ -97,7 +100,7 @@ func (p *timberPlan) mayScarf(g groups, t *timberNeed, stock []cutting.Stock, pi
 		return saw
 	}
 	price := new(big.Rat).Mul(p.joint, big.NewRat(p.scale, 1))
-	s, any := cutting.Scarf{Price: down64(price)}, false
+	s, any := cutting.Scarf{Price: money.Down(price)}, false
 	p.longest = longestCut(stock, saw)
 	for k, i := range t.lines {
 		of := g.needs[i].Pieces.Scarf

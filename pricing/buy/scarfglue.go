@@ -43,7 +43,7 @@ func (g groups) glued(timber []Timber, least bool, r Rules, into *List) (groups,
 	if err != nil {
 		return groups{}, err
 	}
-	again.timber, again.memo = g.timber, g.memo
+	again.timber, again.whole = g.timber, g.whole
 	into.Added, into.Figures = needs[len(g.needs):], t.Figures()
 	return again, nil
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 
@@ -24,9 +25,9 @@ func (g groups) planned(from source, r Rules) (List, error) {
 			return List{}, err
 		}
 	}
-	packs := []Packs{}
+	packs := []pack.Plan{}
 	for _, n := range with.packs {
-		p, err := with.packed(n, from, r)
+		p, err := with.packed(n, from)
 		if err != nil {
 			faults = errors.Join(faults, err)
 			continue
@@ -41,7 +42,7 @@ func (g groups) planned(from source, r Rules) (List, error) {
 
 // assemble is the list of groups that are planned, with the glue of the scarfs that they make among the packs. Groups that are cut side
 // by side are one.
-func (g groups) assemble(timber []Timber, packs []Packs, from source, r Rules) (List, error) {
+func (g groups) assemble(timber []Timber, packs []pack.Plan, from source, r Rules) (List, error) {
 	c := from.sheet.Currency
 	out := List{Currency: c, Timber: timber, Packs: packs, Cost: money.Zero(c), Bound: money.Zero(c)}
 	if out.Timber == nil {
@@ -97,7 +98,7 @@ func (g groups) leastBound(timber []Timber, from source, r Rules) (money.Money, 
 		return sum, err
 	}
 	for _, n := range least.packs {
-		p, err := least.packed(n, from, r)
+		p, err := least.packed(n, from)
 		if err != nil {
 			continue // a floor without it is one
 		}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/pack"
 	"ribband/pricing/rack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
@@ -35,7 +36,7 @@ const (
 )
 
 // laidOut is a list of one item, looked over by both checkers.
-func laidOut(t testing.TB, needs []bill.Line, rows string) buy.Packs {
+func laidOut(t testing.TB, needs []bill.Line, rows string) pack.Plan {
 	t.Helper()
 	l, err := buy.New(needs, prices(t, rows), shop)
 	if err != nil {
@@ -52,7 +53,7 @@ type failing interface {
 	Helper()
 }
 
-func laidWhole(t failing, l buy.List, p buy.Packs) {
+func laidWhole(t failing, l buy.List, p pack.Plan) {
 	t.Helper()
 	if p.Sheets == nil {
 		t.Fatalf("nothing is laid out: %q", p.ByArea)
@@ -230,7 +231,7 @@ func TestPricesOfSheetsAtQuantitiesAreTheCheapest(t *testing.T) {
 		best := cheapest(all, need, func(article) int64 { return 1 })
 		l, err := buy.New([]bill.Line{cut(1, bill.Pattern, "ply", need, 760, 2000, true)}, c, shop)
 		if err != nil || best < 0 {
-			var short *buy.ShortPacksError
+			var short *pack.ShortError
 			if best >= 0 || err != nil && !errors.As(err, &short) {
 				r.Fatalf("%v, the cheapest of %+v is %d", err, all, best)
 			}
@@ -273,7 +274,7 @@ func TestSheetListsKeepTheirOrder(t *testing.T) {
 		for i := range rapid.IntRange(1, 6).Draw(r, "needs") {
 			needs = append(needs, cut(i+1, bill.Pattern, "ply", rapid.Int64Range(1, 3).Draw(r, "count"), rapid.Int64Range(100, 1200).Draw(r, "width"), rapid.Int64Range(200, 3000).Draw(r, "length"), true))
 		}
-		list := func(needs []bill.Line, rows string, shop buy.Rules) buy.Packs {
+		list := func(needs []bill.Line, rows string, shop buy.Rules) pack.Plan {
 			l, err := buy.New(needs, prices(t, rows), shop)
 			if err != nil {
 				r.Fatalf("%v", err)

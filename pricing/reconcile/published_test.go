@@ -7,6 +7,7 @@ import (
 	"ribband/pricing/buy"
 	"ribband/pricing/internal/published"
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/pricing/quote"
 	"ribband/pricing/reconcile"
 	"ribband/pricing/sheet"
@@ -45,8 +46,8 @@ func optionOf(t *testing.T, kind, standardQuantity, standardPrice string) (quote
 		t.Fatal(err)
 	}
 	l := quote.Line{Key: "s/x/frame", Step: "s", StepName: "S", Kind: sheet.Consumable, Item: "x", MemberKind: boat.Frame, Cost: cost, Price: cost, Needs: []string{"n"}}
-	list := buy.List{Currency: "USD", Shares: []buy.Share{{Line: "n", Cost: cost}}, Packs: []buy.Packs{{Item: "x", Lines: []string{"n"}, Cost: cost,
-		Bought: []buy.PackLot{{PackSize: standardQuantity, Unit: "LBR", Count: 1, Price: cost, Cost: cost}}}}}
+	list := buy.List{Currency: "USD", Shares: []buy.Share{{Line: "n", Cost: cost}}, Packs: []pack.Plan{{Item: "x", Lines: []string{"n"}, Cost: cost,
+		Bought: []pack.Lot{{PackSize: standardQuantity, Unit: "LBR", Count: 1, Price: cost, Cost: cost}}}}}
 	if kind == "labour" {
 		l.Kind, l.Quantity, l.Rate, l.RatePer, l.Needs = sheet.Labour, of(standardQuantity, quantity.Hour), standardPrice, "1", nil
 	}

@@ -12,6 +12,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/pricing/quote"
 	"ribband/pricing/reconcile"
 	"ribband/pricing/sheet"
@@ -174,7 +175,7 @@ var table = []errRow{
 	on(func(e *buy.ShortBoardsError) *problem {
 		return notComputable.say("It cannot be bought as it stands: %s.", e)
 	}),
-	on(func(e *buy.ShortPacksError) *problem {
+	on(func(e *pack.ShortError) *problem {
 		return notComputable.say("It cannot be bought as it stands: %s.", e)
 	}),
 	on(func(e *reconcile.TwiceError) *problem { return notComputable.say("%s.", capital(e.Error())) }),

@@ -7,6 +7,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/pricing/quote"
 	"ribband/pricing/reconcile"
 	"ribband/pricing/sheet"
@@ -27,7 +28,7 @@ func TestTypedErrorsAreToldInWords(t *testing.T) {
 		{&money.MixedError{Left: "USD", Right: "EUR"}, 409, "EUR"},
 		{&buy.NeedError{Line: "frame/12/port/laminates", Reason: "it has no length"}, 409, "frame/12/port"},
 		{&buy.ShortBoardsError{Item: "white_oak FAS", Short: 3, Offer: "o", More: 2}, 409, "white_oak FAS"},
-		{&buy.ShortPacksError{Item: "epoxy"}, 409, "epoxy"},
+		{&pack.ShortError{Item: "epoxy"}, 409, "epoxy"},
 		{&sheet.MissingPriceError{Items: []sheet.Missing{{Kind: sheet.Labour, Item: "rigger", Fix: "a row"}}}, 422, "no price"},
 		{&sheet.CurrencyError{Old: "USD", New: "EUR"}, 409, "EUR"},
 		{&quote.CurrencyError{Job: "USD", Sheet: "EUR"}, 409, "EUR"},

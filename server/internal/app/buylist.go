@@ -10,6 +10,7 @@ import (
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
 	"ribband/pricing/orders"
+	"ribband/pricing/pack"
 	"ribband/pricing/ripping"
 	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
@@ -206,7 +207,7 @@ func unbuyable(err error) error {
 	var faults document.Faults
 	for _, e := range parts(err) {
 		var boards *buy.ShortBoardsError
-		var packs *buy.ShortPacksError
+		var packs *pack.ShortError
 		switch {
 		case errors.As(e, &boards):
 			faults.Add("", "more or longer boards of "+boards.Item+" on the price sheet", "%s", boards.Error())

@@ -6,8 +6,8 @@ import (
 	"maps"
 	"strconv"
 
-	"ribband/pricing/buy"
 	"ribband/pricing/flatcut"
+	"ribband/pricing/pack"
 	"ribband/takeoff/cutting/flat"
 	"ribband/takeoff/drawing"
 	"ribband/takeoff/notation"
@@ -49,7 +49,7 @@ func cutSheets(plan flatcut.Answer, d flatcut.Document) drawing.CutSheets {
 }
 
 // boughtSheets is how the sheets of a buy list's item are cut, as it is drawn; the corner and the name are added.
-func boughtSheets(p buy.Packs, in notation.Notation, labels map[string]string) drawing.CutSheets {
+func boughtSheets(p pack.Plan, in notation.Notation, labels map[string]string) drawing.CutSheets {
 	called, within := maps.Clone(labels), map[string]*drawing.Outlines{}
 	for _, two := range p.Sheets.Pairs {
 		called[two.First], within[two.First] = two.Called, outlinesOf(two)
@@ -64,7 +64,7 @@ func boughtSheets(p buy.Packs, in notation.Notation, labels map[string]string) d
 	return out
 }
 
-func outlinesOf(two buy.Pair) *drawing.Outlines {
+func outlinesOf(two pack.Pair) *drawing.Outlines {
 	var out drawing.Outlines
 	for side, outline := range two.Outlines {
 		for _, p := range outline {

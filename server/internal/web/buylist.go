@@ -12,6 +12,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/pricing/ripping"
 	"ribband/pricing/sheet"
 	"ribband/server/internal/app"
@@ -231,7 +232,7 @@ type flatSheet struct {
 
 // flatPlan is how the sheets of one item are cut.
 type flatPlan struct {
-	Packs  buy.Packs
+	Packs  pack.Plan
 	Sheets []flatSheet
 }
 

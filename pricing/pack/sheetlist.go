@@ -1,13 +1,13 @@
-package buy
+package pack
 
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"math/big"
 	"slices"
 	"strconv"
 
+	"ribband/pricing/money"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/cutting/flat"
 )
@@ -79,9 +79,9 @@ func (y *laying) stock(s sized, p pack, price, avail, scale int64) flat.Stock {
 		of, row.Per = s.rollLength(p), rollPer
 		parts.Mul(parts, big.NewRat(rollPer, 1))
 	}
-	row.Price = min(flat.MaxPrice+1, max(1, down64(parts.Quo(parts, of))))
+	row.Price = min(flat.MaxPrice+1, max(1, money.Down(parts.Quo(parts, of))))
 	if avail >= 0 {
-		row.Avail = down64(new(big.Rat).Mul(of, big.NewRat(avail, 1)))
+		row.Avail = money.Down(new(big.Rat).Mul(of, big.NewRat(avail, 1)))
 	}
 	return row
 }
@@ -90,7 +90,7 @@ func (y *laying) stock(s sized, p pack, price, avail, scale int64) flat.Stock {
 // saw, for cloth is cut with shears. Pairs are cut as one rectangle where tight is false; where it is true, each may be cut so or by itself, and
 // a piece by itself counts as no larger than its partner, so that a floor of the list holds for both. Why is what stands in the way.
 func (y *laying) list(at prices, pairs map[int]laidPair, tight bool) (list flat.List, why string) {
-	list.Rules = flat.Rules{Kerf: y.rules.Kerf.Ceil().IntPart(), First: flat.Either, Stages: 2}
+	list.Rules = flat.Rules{Kerf: y.kerf.Ceil().IntPart(), First: flat.Either, Stages: 2}
 	list.Stock = at.stock
 	for _, s := range list.Stock {
 		if s.Roll() {
@@ -98,21 +98,21 @@ func (y *laying) list(at prices, pairs map[int]laidPair, tight bool) (list flat.
 		}
 	}
 	all, unsized := int64(0), 0
-	for _, i := range y.need.lines {
-		q := y.needs[i].Rectangles
+	for i := range y.need.Lines {
+		q := y.need.Lines[i].Rectangles
 		if q == nil {
-			if !y.needs[i].Net.IsZero() {
+			if !y.need.Lines[i].Net.IsZero() {
 				unsized++
 			}
 			continue
 		}
-		p := flat.Piece{ID: y.needs[i].ID, Width: q.Width.Ceil().IntPart(), Length: q.Length.Ceil().IntPart(), Qty: q.Count, MayTurn: q.MayTurn}
+		p := flat.Piece{ID: y.need.Lines[i].ID, Width: q.Width.Ceil().IntPart(), Length: q.Length.Ceil().IntPart(), Qty: q.Count, MayTurn: q.MayTurn}
 		if two, ok := pairs[i]; ok {
 			if two.second {
 				continue // it is cut with the other
 			}
 			if tight {
-				other := y.needs[two.with].Rectangles
+				other := y.need.Lines[two.with].Rectangles
 				p.Width, p.Length, p.Qty = min(p.Width, other.Width.Ceil().IntPart()), min(p.Length, other.Length.Ceil().IntPart()), 2
 				p.Pair = &flat.Size{Width: two.width, Length: two.length}
 			} else {
@@ -155,12 +155,3 @@ func (y *laying) joined(p flat.Piece, r flat.Rules) flat.Piece {
 }
 
 func product(a, b int64) *big.Int { return new(big.Int).Mul(big.NewInt(a), big.NewInt(b)) }
-
-// down64 is the whole part of r, r from 0, at most what an int64 holds.
-func down64(r *big.Rat) int64 {
-	q := new(big.Int).Quo(r.Num(), r.Denom())
-	if !q.IsInt64() {
-		return math.MaxInt64
-	}
-	return q.Int64()
-}

@@ -1,4 +1,4 @@
-package buy
+package pack
 
 import (
 	"cmp"
@@ -35,22 +35,22 @@ const (
 // pairings are the ways of laying pieces two by two into each other that are weighed: both sides of a member, and whichever of
 // those and of neighbouring members saves most. Each goes on a sheet for sale, list being the lone pieces; those that are no more than
 // another are left out.
-func (g groups) pairings(n *packNeed, list flat.List, r Rules) []map[int]laidPair {
+func (n Need) pairings(list flat.List, kerf decimal.Decimal) []map[int]laidPair {
 	goes := func(two laidPair) bool {
 		p := flat.Piece{Width: two.width, Length: two.length, Qty: 1, MayTurn: true}
 		return slices.ContainsFunc(list.Stock, func(s flat.Stock) bool { return s.Takes(p, list.Rules) })
 	}
 	var all []fitted
-	for _, two := range g.candidates(n, r) {
+	for _, two := range n.candidates(kerf) {
 		if len(all) == mostFits {
 			break
 		}
-		if laid, ok := laidTogether(g.needs[two[0]].Rectangles, g.needs[two[1]].Rectangles); ok && goes(laid) {
+		if laid, ok := laidTogether(n.Lines[two[0]].Rectangles, n.Lines[two[1]].Rectangles); ok && goes(laid) {
 			all = append(all, fitted{two[0], two[1], laid})
 		}
 	}
-	sides := g.matched(slices.DeleteFunc(slices.Clone(all), func(f fitted) bool { return g.needs[f.a].Member.No != g.needs[f.b].Member.No }))
-	most := g.matched(all)
+	sides := n.matched(slices.DeleteFunc(slices.Clone(all), func(f fitted) bool { return n.Lines[f.a].Member.No != n.Lines[f.b].Member.No }))
+	most := n.matched(all)
 	switch {
 	case len(most) == 0:
 		return nil
@@ -72,17 +72,17 @@ type fitted struct {
 
 // candidates are needs that may be laid into each other: both sides of each member first, then neighbours of the same side and of
 // the other. A saw that takes more than the room between the two parts none.
-func (g groups) candidates(n *packNeed, r Rules) [][2]int {
+func (n Need) candidates(kerf decimal.Decimal) [][2]int {
 	var pieces []int
-	for _, i := range n.lines {
-		q := g.needs[i].Rectangles
-		if q != nil && q.Outline != nil && q.Count == 1 && q.MayTurn && len(q.Outline.Points) <= mostCorners && !r.Kerf.GreaterThan(q.Outline.Room) {
+	for i := range n.Lines {
+		q := n.Lines[i].Rectangles
+		if q != nil && q.Outline != nil && q.Count == 1 && q.MayTurn && len(q.Outline.Points) <= mostCorners && !kerf.GreaterThan(q.Outline.Room) {
 			pieces = append(pieces, i)
 		}
 	}
-	at := func(i int) boat.Member { return g.needs[i].Member }
+	at := func(i int) boat.Member { return n.Lines[i].Member }
 	slices.SortFunc(pieces, func(i, j int) int {
-		return cmp.Or(cmp.Compare(at(i).Kind, at(j).Kind), cmp.Compare(at(i).No, at(j).No), cmp.Compare(at(i).Side, at(j).Side), cmp.Compare(g.needs[i].ID, g.needs[j].ID))
+		return cmp.Or(cmp.Compare(at(i).Kind, at(j).Kind), cmp.Compare(at(i).No, at(j).No), cmp.Compare(at(i).Side, at(j).Side), cmp.Compare(n.Lines[i].ID, n.Lines[j].ID))
 	})
 	rank := make([]int, len(pieces)) // of members, in order
 	for k := 1; k < len(pieces); k++ {
@@ -101,7 +101,7 @@ func (g groups) candidates(n *packNeed, r Rules) [][2]int {
 					continue
 				}
 				a, b := pieces[k], pieces[m]
-				if g.needs[b].ID < g.needs[a].ID {
+				if n.Lines[b].ID < n.Lines[a].ID {
 					a, b = b, a
 				}
 				out = append(out, [2]int{a, b})
@@ -112,12 +112,12 @@ func (g groups) candidates(n *packNeed, r Rules) [][2]int {
 }
 
 // matched takes of what fits together what saves most, each need once.
-func (g groups) matched(all []fitted) map[int]laidPair {
+func (n Need) matched(all []fitted) map[int]laidPair {
 	saves := func(f fitted) int64 {
-		return areaOf(g.needs[f.a].Rectangles) + areaOf(g.needs[f.b].Rectangles) - f.two.width*f.two.length
+		return areaOf(n.Lines[f.a].Rectangles) + areaOf(n.Lines[f.b].Rectangles) - f.two.width*f.two.length
 	}
 	slices.SortStableFunc(all, func(x, y fitted) int {
-		return cmp.Or(cmp.Compare(saves(y), saves(x)), cmp.Compare(g.needs[x.a].ID, g.needs[y.a].ID), cmp.Compare(g.needs[x.b].ID, g.needs[y.b].ID))
+		return cmp.Or(cmp.Compare(saves(y), saves(x)), cmp.Compare(n.Lines[x.a].ID, n.Lines[y.a].ID), cmp.Compare(n.Lines[x.b].ID, n.Lines[y.b].ID))
 	})
 	out := map[int]laidPair{}
 	for _, f := range all {
@@ -165,8 +165,8 @@ func corners(o *bill.Outline) []pair.Point {
 }
 
 // called names two pieces that are cut out of one rectangle.
-func (g groups) called(i int, two laidPair) string {
-	a, b := g.needs[i].Member, g.needs[two.with].Member
+func (n Need) called(i int, two laidPair) string {
+	a, b := n.Lines[i].Member, n.Lines[two.with].Member
 	if a.Kind == b.Kind && a.No == b.No {
 		return fmt.Sprintf("%s %d, both sides, laid into each other", a.Kind, a.No)
 	}
@@ -174,13 +174,13 @@ func (g groups) called(i int, two laidPair) string {
 }
 
 // told are the pairs, by the ids of their lines.
-func (g groups) told(pairs map[int]laidPair) []Pair {
+func (n Need) told(pairs map[int]laidPair) []Pair {
 	var out []Pair
 	for i, two := range pairs {
 		if !two.second {
-			a, b := g.needs[i].Rectangles.Outline, g.needs[two.with].Rectangles.Outline
+			a, b := n.Lines[i].Rectangles.Outline, n.Lines[two.with].Rectangles.Outline
 			first, second := two.fit.Lie(corners(a), corners(b))
-			out = append(out, Pair{First: g.needs[i].ID, Second: g.needs[two.with].ID, Called: g.called(i, two),
+			out = append(out, Pair{First: n.Lines[i].ID, Second: n.Lines[two.with].ID, Called: n.called(i, two),
 				Turned: two.fit.Turned, Room: decimal.Max(a.Room, b.Room), Outlines: [2][][2]int64{alongAcross(first), alongAcross(second)}})
 		}
 	}

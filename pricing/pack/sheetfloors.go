@@ -1,4 +1,4 @@
-package buy
+package pack
 
 import (
 	"errors"
@@ -150,7 +150,7 @@ func (y *laying) tryAll(at prices) (err error) {
 // takeSawn takes a plan of a list in which nothing is lost to the saw for the sake of its rolls. Where that has sheets as well they
 // would be cut with what a saw takes of them: the rolls are then planned by themselves, and all with the saw.
 func (y *laying) takeSawn(p laidOut) error {
-	kerf := y.rules.Kerf.Ceil().IntPart()
+	kerf := y.kerf.Ceil().IntPart()
 	rolls := slices.DeleteFunc(slices.Clone(p.list.Stock), func(s flat.Stock) bool { return !s.Roll() })
 	if p.list.Rules.Kerf == kerf || len(rolls) == len(p.list.Stock) {
 		y.take(p)
@@ -188,7 +188,7 @@ func (y *laying) laidTogether(plan flat.Plan, pairs map[int]laidPair) map[int]la
 		if two.second {
 			first = two.with
 		}
-		if together[y.needs[first].ID] {
+		if together[y.need.Lines[first].ID] {
 			out[i] = two
 		}
 	}

@@ -1,8 +1,28 @@
-package buy
+package pack
 
 import (
 	"math/big"
+
+	"ribband/pricing/money"
+	"ribband/pricing/sheet"
 )
+
+// Most packs of one item; more is a slip of the pen.
+const Most = 1_000_000_000
+
+// pack is one row of the sheet as a choice: what one pack holds in the unit needed, and costs.
+type pack struct {
+	item  sheet.Item
+	holds *big.Rat
+	price money.Money
+	least int64
+	avail int64
+	// article is the same of rows that are prices of one pack at several quantities.
+	article string
+}
+
+// rate is the price of one unit needed, in minor units.
+func (p pack) rate() *big.Rat { return new(big.Rat).Quo(big.NewRat(p.price.Minor(), 1), p.holds) }
 
 // mostTries bounds the search for a mix of packs; it counts choices, not time, so that the same sheet always gives
 // the same list.
@@ -15,7 +35,7 @@ type choice struct {
 	found  bool
 }
 
-// search looks for the cheapest mix of whole packs. Packs are in the order of their price for a unit, so that what is
+// search looks for the cheapest mix of whole packs. They are in the order of their price for a unit, so that what is
 // still needed costs at least that of the first pack not yet decided on.
 type search struct {
 	packs  []pack
@@ -85,7 +105,7 @@ func hopeless(p pack, left *big.Rat, spare int64) bool {
 // for sale or than money can be counted in; 0 when the least order is not for sale.
 func (p pack) most(left *big.Rat) int64 {
 	n := p.wanted(left)
-	if n < p.least || n > mostPacks || n > mostMinor/max(1, p.price.Minor()) {
+	if n < p.least || n > Most || n > mostMinor/max(1, p.price.Minor()) {
 		return 0
 	}
 	return n
@@ -143,14 +163,14 @@ func inOrder(packs []pack, need *big.Rat) choice {
 	return c
 }
 
-// whole is the least whole number not below r, at most mostPacks + 1.
+// whole is the least whole number not below r, at most Most + 1.
 func whole(r *big.Rat) int64 {
 	q, rest := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
 	if rest.Sign() > 0 {
 		q.Add(q, big.NewInt(1))
 	}
-	if !q.IsInt64() || q.Int64() > mostPacks {
-		return mostPacks + 1
+	if !q.IsInt64() || q.Int64() > Most {
+		return Most + 1
 	}
 	return q.Int64()
 }

@@ -1,4 +1,4 @@
-package buy
+package pack
 
 import (
 	"math"

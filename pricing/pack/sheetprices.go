@@ -1,9 +1,10 @@
-package buy
+package pack
 
 import (
 	"math/big"
 	"slices"
 
+	"ribband/pricing/money"
 	"ribband/takeoff/cutting/flat"
 )
 
@@ -90,7 +91,7 @@ func (y *laying) at(packs []int) prices {
 		out.paid += p.least * p.price.Minor()
 		out.scale += 2 + p.least*s.size.Each
 		if s.size.Roll() {
-			out.scale += down64(new(big.Rat).Quo(new(big.Rat).Mul(s.rollLength(p), big.NewRat(p.least, 1)), big.NewRat(rollPer, 1)))
+			out.scale += money.Down(new(big.Rat).Quo(new(big.Rat).Mul(s.rollLength(p), big.NewRat(p.least, 1)), big.NewRat(rollPer, 1)))
 		}
 	}
 	for row, k := range packs {
