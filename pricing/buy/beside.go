@@ -13,6 +13,8 @@ import (
 
 // SideBySide is what cutting the planks of several groups side by side comes to: boards are ripped along their length into strips of
 // several widths, and these crosscut. Of a group that is cut so Layouts are there; otherwise boards of each group's own cost no more.
+// Its floor is one of rectangles, with a certificate of another kind than that of a group's strips, and stands over several groups;
+// so it is told beside a group's cost and bound and not in their place.
 type SideBySide struct {
 	Layouts []BoardLayout `json:"layouts,omitempty"`
 	// Cost of such a plan, and Bound that none is below; Apart and ApartBound the same with boards of each group's own. Labour of

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"ribband/pricing/pack"
-	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/quantity"
@@ -165,100 +164,4 @@ func (g groups) ids(lines []int) []string {
 		out[k] = g.needs[i].ID
 	}
 	return out
-}
-
-// missing lists what has no price, timber first.
-func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
-	c := from.sheet
-	var out []sheet.Missing
-	for _, t := range g.timber {
-		p := t.pieces
-		all, err := from.boards(p, t.flat, r)
-		if err != nil {
-			return nil, err
-		}
-		longest := g.longest(t)
-		least := longest.Add(r.EndTrim).Add(r.EndTrim)
-		if gives(all, longest, r) {
-			out = append(out, g.needScarf(t, all, from, r)...)
-			continue
-		}
-		m := sheet.Missing{Kind: sheet.Timber, Item: TimberItem(p.Species, p.Grade), For: g.ids(t.lines)}
-		m.Fix = fmt.Sprintf("a board of %s, grade %s, at least %s thick, %s wide and %s long, is needed", p.Species, p.Grade,
-			shown(p.Siding.Add(p.Planing)), shown(p.Thickness.Add(p.Planing)), shown(least))
-		if t.flat {
-			rough := p.Thickness.Add(p.Planing)
-			m.Fix += fmt.Sprintf("; or one to lie flat, at least %s thick and no more than %s mm, at least %s wide", shown(rough), sawing.ThickestPlaned(rough).RoundFloor(1), shown(p.Siding.Add(p.Planing)))
-		}
-		if t.flat && len(all) > 0 { // thick and wide enough, and too short
-			m.Fix += "; or laminates made up of shorter lengths, as laminate_joints among the rules says"
-		}
-		if g.planks(t) {
-			m.Fix += nearestBoard(c.Boards(p.Species, p.Grade), p, least)
-			if len(all) > 0 { // thick and wide enough, and too short
-				m.Fix += "; or the lengths for sale as stock_lengths with how she is planked, for one butt more or a scarf"
-			}
-		}
-		if other := c.Grades(p.Species); len(c.Boards(p.Species, p.Grade)) == 0 && len(other) > 0 {
-			m.Fix += "; the sheet has this species in grade " + strings.Join(other, ", ")
-		}
-		out = append(out, m)
-	}
-	for _, p := range g.packs {
-		unit := sheet.UnitOf(p.unit)
-		rows := c.Item(p.item)
-		if slices.ContainsFunc(rows, func(it sheet.Item) bool { _, ok := it.Holds(unit); return ok }) {
-			continue
-		}
-		m := sheet.Missing{Kind: g.kind(p), Item: p.item, Unit: unit, For: g.ids(p.lines)}
-		m.Fix = fmt.Sprintf("a row with item %s, kind %s, in a unit of %s, for example %s, is needed", p.item, m.Kind, unit.Dimension(), unit)
-		if len(rows) > 0 {
-			m.Fix += fmt.Sprintf("; the sheet has it by the %s, which does not convert", rows[0].Unit.Name()) + withSize(rows[0], unit)
-		}
-		out = append(out, m)
-	}
-	return out, nil
-}
-
-// withSize says what sizes a row would be laid out by; empty where none would do.
-func withSize(it sheet.Item, unit sheet.Unit) string {
-	switch d := it.Unit.Dimension(); {
-	case unit.Dimension() != sheet.ByArea || d != sheet.ByLength && d != sheet.ByCount:
-		return ""
-	case d == sheet.ByCount:
-		return " without the width and stock_length of one sheet; a pack is then a whole number of them"
-	case it.Width.Empty():
-		return " without the width of the roll"
-	}
-	return " where its pack is longer than its stock_length"
-}
-
-// longest that boards have to give for a group, mm: its longest piece, half of one with its joint where that may be of two parts.
-func (g groups) longest(t *timberNeed) decimal.Decimal {
-	most := decimal.Zero
-	for _, i := range t.lines {
-		p := g.needs[i].Pieces
-		long := millimetres(p.Length)
-		if s := p.Scarf; s != nil {
-			long = decimal.Min(long, decimal.Max(s.Least, long.Add(s.Taper).DivRound(decimal.NewFromInt(2), nanoPlaces)))
-		}
-		most = decimal.Max(most, long)
-	}
-	return most
-}
-
-// shown is a least size as people are told it: millimetres and inches, each rounded up, so that what is read suffices.
-func shown(mm decimal.Decimal) string {
-	return mm.RoundCeil(1).String() + " mm (" + mm.DivRound(decimal.RequireFromString("25.4"), 9).RoundCeil(2).String() + " in)"
-}
-
-// kind of sheet row that a material is looked for under.
-func (g groups) kind(p *packNeed) sheet.Kind {
-	switch g.needs[p.lines[0]].Material {
-	case bill.Glue:
-		return sheet.Glue
-	case bill.Metal, bill.Fastenings:
-		return sheet.Metal
-	}
-	return sheet.Consumable
 }

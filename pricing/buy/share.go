@@ -8,9 +8,31 @@ import (
 	"ribband/pricing/pack"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/bill"
+	"ribband/takeoff/boat"
+	"ribband/takeoff/quantity"
 
 	"github.com/shopspring/decimal"
 )
+
+// Share is what one need costs: its part of the boards or packs that serve it, by net measure.
+type Share struct {
+	// Line is the id of the need.
+	Line string `json:"line"`
+	// Kind and Item of what is bought for it; timber by species and grade.
+	Kind sheet.Kind `json:"kind"`
+	Item string     `json:"item"`
+	// Species and Grade of timber, as the takeoff names them.
+	Species string            `json:"species,omitempty"`
+	Grade   string            `json:"grade,omitempty"`
+	Driver  string            `json:"driver"`
+	Member  boat.Member       `json:"member"`
+	Part    string            `json:"part,omitempty"`
+	Zone    string            `json:"zone,omitempty"`
+	Remedy  boat.Remedy       `json:"remedy"`
+	Net     quantity.Quantity `json:"net"`
+	Gross   quantity.Quantity `json:"gross"`
+	Cost    money.Money       `json:"cost"`
+}
 
 // planned plans every group and splits what each costs over its needs.
 func (g groups) planned(from source, r Rules) (List, error) {

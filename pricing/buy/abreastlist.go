@@ -1,0 +1,163 @@
+package buy
+
+import (
+	"slices"
+
+	"ribband/pricing/sheet"
+	"ribband/takeoff/cutting/flat"
+
+	"github.com/shopspring/decimal"
+)
+
+// stock is the boards thick enough for every plank, and wide enough for the narrowest.
+func (l *abreast) stock(from source, r Rules) ([]board, error) {
+	p := l.g.timber[l.of[0]].pieces
+	for _, i := range l.lines {
+		q := l.g.needs[i].Pieces
+		p.Thickness, p.Siding = decimal.Min(p.Thickness, q.Thickness), decimal.Max(p.Siding, q.Siding)
+	}
+	flatly := r
+	flatly.Resaw = nil
+	all, err := from.boards(p, false, flatly)
+	all = slices.DeleteFunc(all, func(b board) bool { return b.offer.RandomWidth() }) // how many lie side by side in those nobody knows
+	l.unit = tenth
+	for _, b := range all {
+		if b.offer.Price.IsZero() {
+			l.scale += b.avail
+		}
+		if nanoDown(b.length) > tenth*flat.MaxSide {
+			l.unit = millimetre
+		}
+	}
+	return all, err
+}
+
+// two says that some board holds the two narrowest planks side by side.
+func (l *abreast) two(all []board, r Rules) bool {
+	var widths []decimal.Decimal
+	for _, i := range l.lines {
+		p := l.g.needs[i].Pieces
+		widths = append(widths, p.Thickness.Add(p.Planing))
+	}
+	slices.SortFunc(widths, decimal.Decimal.Cmp)
+	return len(widths) > 1 && slices.ContainsFunc(all, func(b board) bool { return !b.width.LessThan(widths[0].Add(widths[1]).Add(r.Kerf)) })
+}
+
+// pieces are the planks to be laid, whole, or where the plans made apart make them of two so; down counts their sizes down. Nil of
+// parts where there are none.
+func (l *abreast) pieces(timber []Timber, parts, down bool) []flat.Piece {
+	size := func(mm decimal.Decimal) int64 {
+		if down {
+			return nanoDown(mm) / l.unit
+		}
+		return (nanoUp(mm) + l.unit - 1) / l.unit
+	}
+	joints := map[string][]Joint{}
+	for _, i := range l.of {
+		if s := timber[i].Scarfed; s != nil && parts {
+			for _, j := range s.Joints {
+				joints[j.Line] = append(joints[j.Line], j)
+			}
+		}
+	}
+	if parts && len(joints) == 0 {
+		return nil
+	}
+	var out []flat.Piece
+	for _, i := range l.lines {
+		n := l.g.needs[i]
+		qty, _ := n.Gross.Int()
+		width := size(n.Pieces.Thickness.Add(n.Pieces.Planing))
+		for _, j := range joints[n.ID] {
+			qty -= j.Count
+			for _, part := range []decimal.Decimal{j.First, j.Second} {
+				out = append(out, flat.Piece{ID: partID(n.ID, part), Width: width, Length: size(part), Qty: j.Count})
+			}
+		}
+		if qty > 0 {
+			out = append(out, flat.Piece{ID: n.ID, Width: width, Length: size(millimetres(n.Pieces.Length)), Qty: qty})
+		}
+	}
+	return merged(out)
+}
+
+// partID names a part of a need's pieces.
+func partID(line string, part decimal.Decimal) string { return line + ofPart + part.String() }
+
+const ofPart = ", part "
+
+// merged are pieces of one id together: two halves of one length.
+func merged(list []flat.Piece) []flat.Piece {
+	var out []flat.Piece
+	for _, p := range list {
+		if i := slices.IndexFunc(out, func(o flat.Piece) bool { return o.ID == p.ID }); i >= 0 {
+			out[i].Qty += p.Qty
+			continue
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// list counts boards down and pieces up to whole units, which gives plans; or with outer set the other way round and every board at
+// its lowest price, which gives floors.
+func (l *abreast) list(all []board, pieces []flat.Piece, timber []Timber, from source, outer bool) flat.List {
+	out := flat.List{Pieces: pieces, Rules: flat.Rules{First: flat.Along, Stages: 2, Kerf: (nanoUp(l.kerf) + l.unit - 1) / l.unit}}
+	if outer {
+		out.Rules.Kerf = nanoDown(l.kerf) / l.unit
+	}
+	gone := l.elsewhere(timber)
+	size := func(nano int64) int64 {
+		if outer {
+			return (nano + l.unit - 1) / l.unit
+		}
+		return nano / l.unit
+	}
+	rows := from.sheet.Boards(l.g.timber[l.of[0]].pieces.Species, l.g.timber[l.of[0]].pieces.Grade)
+	for _, b := range all {
+		price := b.offer.Price.Minor()
+		if b.offer.Rack == nil {
+			i := slices.IndexFunc(rows, func(it sheet.Item) bool { return id(from.sheet, it) == b.offer.ID })
+			breaks := from.sheet.Breaks(rows[i])
+			if slices.ContainsFunc(breaks, func(o sheet.Item) bool { return o.MinQty.LessThan(rows[i].MinQty) }) {
+				continue // one board at its price for fewest
+			}
+			for _, o := range breaks {
+				if p, err := from.price(o, b.offer.Way); outer && err == nil {
+					price = min(price, p.Minor())
+				}
+			}
+		}
+		length := nanoDown(b.length)
+		if !b.untrimmed {
+			length -= 2 * l.trim
+		}
+		s := flat.Stock{ID: b.offer.ID, Width: size(nanoDown(b.width)), Length: size(length), Price: max(1, price*l.scale), Avail: b.avail}
+		if s.Avail >= 0 && !outer {
+			s.Avail = max(0, s.Avail-gone[b.offer.ID])
+		}
+		if s.Length > 0 && s.Width > 0 {
+			l.boards[b.offer.ID] = b
+			out.Stock = append(out.Stock, s)
+		}
+	}
+	return out
+}
+
+// elsewhere are the boards that other groups cut.
+func (l *abreast) elsewhere(timber []Timber) map[string]int64 {
+	out := map[string]int64{}
+	for i, t := range timber {
+		if slices.Contains(l.of, i) {
+			continue
+		}
+		for _, b := range t.Boards {
+			out[b.Offer] += b.Count
+		}
+	}
+	return out
+}
+
+func alikeLists(a, b flat.List) bool {
+	return a.Rules == b.Rules && slices.Equal(a.Stock, b.Stock) && slices.Equal(a.Pieces, b.Pieces)
+}
