@@ -127,8 +127,8 @@ func (g groups) atLaden(from source, by *laden, goods List, r Rules) (list List,
 // unladen is what a plan buys, at the sheet's prices, with the floor of the goods; parted where the plan is at laden prices.
 func (t Timber) unladen(goods Timber, from source, parted bool) (Timber, error) {
 	offer := func(o Offer) (Offer, error) {
-		if i := slices.IndexFunc(goods.Offers, func(q Offer) bool { return q.ID == o.ID }); i >= 0 {
-			return goods.Offers[i], nil
+		if own, ok := goods.Offer(o.ID); ok {
+			return own, nil
 		}
 		it, ok := o.row(t, from.sheet)
 		if !ok {

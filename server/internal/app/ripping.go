@@ -3,7 +3,6 @@ package app
 import (
 	"context"
 	"fmt"
-	"slices"
 	"strconv"
 	"time"
 
@@ -100,8 +99,8 @@ func sawn(r ripping.List, t buy.Timber, in notation.Notation, labels map[string]
 			Name: fmt.Sprintf("Board %d", b.First), Length: inMM(b.LengthMM),
 			EndTrim: inMM(b.EndTrim), RandomWidth: b.Widest != "",
 		}
-		if k := slices.IndexFunc(t.Offers, func(o buy.Offer) bool { return o.ID == b.Offer }); k >= 0 {
-			s.Size = sizeIn(in, t.Offers[k])
+		if o, ok := t.Offer(b.Offer); ok {
+			s.Size = sizeIn(in, o)
 		}
 		s.Flat, s.Across = b.Way.Flat, inMM(b.Way.AcrossMM)
 		if b.Way.Layers > 1 && b.LayersOff > 0 {

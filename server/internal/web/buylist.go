@@ -359,7 +359,7 @@ func (buyPage) Proof(t buy.Timber) string {
 }
 
 // Beside reports that the planks of a group lie side by side.
-func (buyPage) Beside(t buy.Timber) bool { return t.SideBySide != nil && len(t.SideBySide.Layouts) > 0 }
+func (buyPage) Beside(t buy.Timber) bool { return t.CutSideBySide() }
 
 // BySide says what laying planks side by side comes to beside boards for each width; empty where no board holds two.
 func (b buyPage) BySide(t buy.Timber) string {
