@@ -49,7 +49,11 @@ func TestAScarfedPlankIsQuotedAndRepriced(t *testing.T) {
 		taped := map[string]any{"strake": 4, "side": "port", "species": "white_oak", "grade": "FAS", "thickness": "0-1-2", "by_hand": map[string]any{"length": "11-0-0", "width": "0-4-0"}}
 		d.send(http.MethodPut, option+"/planks", planksOf(taped), firstPut).want(201)
 		var list scarfedList
-		d.get(option + "/buy-list?version=1&sheet=" + id(sheet)).want(200).into(&list)
+		bought := d.get(option + "/buy-list?version=1&sheet=" + id(sheet)).want(200)
+		bought.into(&list)
+		if warned := bought.warned(); !strings.Contains(warned, "planks_scarfed") {
+			t.Errorf("%q is warned of, not that a plank's scarf may lie beside another", warned)
+		}
 		s := list.Timber[0].Scarfed
 		// 2 hours at 48.50
 		if len(list.Timber) != 1 || s == nil || s.Count != 1 || s.Must != 0 || s.Labour.Amount.String() != "97" || s.Saves == nil || s.Saves.Amount.Sign() <= 0 || list.ScarfLabour == nil || len(list.Added) != 1 {

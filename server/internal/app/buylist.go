@@ -122,6 +122,7 @@ func (a *App) BuyList(ctx context.Context, who auth.Principal, job, option, shee
 	warnings := append([]bill.Warning{}, lapsed(wanted(content, []buy.List{list}, nil), a.today())...)
 	warnings = append(warnings, leastOrders(least)...)
 	warnings = append(warnings, unweighedFreight(list)...)
+	warnings = append(warnings, plankScarfs(list)...)
 	weights, heavy, err := weighed(list, w.papers.Species)
 	if err != nil {
 		return BuyList{}, err
