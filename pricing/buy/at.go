@@ -110,7 +110,7 @@ func boardAt(t Timber, b Boards, count int64, from, to sheet.Content) (price mon
 		return b.Price, true, nil
 	}
 	rows := to.Boards(t.Species, t.Grade)
-	if o, ok := findOffer(t.Offers, b.Offer); ok { // as wide as they were reckoned
+	if o, ok := t.Offer(b.Offer); ok { // as wide as they were reckoned
 		for k := range rows {
 			rows[k] = rows[k].At(o.WidthMM)
 		}

@@ -122,7 +122,7 @@ func (d *delivering) spares(l List, supplier string, sum decimal.Decimal) ([]spa
 			continue // a board more would be in none of its layouts
 		}
 		for k, b := range t.Boards {
-			offer, _ := findOffer(t.Offers, b.Offer)
+			offer, _ := t.Offer(b.Offer)
 			it, ok := offer.row(t, d.sheet)
 			if !ok || !same(it.Supplier, supplier) || seen[b.Offer] {
 				continue // in hand, or of another
@@ -231,7 +231,7 @@ func (t Timber) withMore(s spare, count int64, add money.Money) (Timber, error) 
 	if t.Cost, err = t.Cost.Add(add); err != nil {
 		return t, err
 	}
-	o, ok := findOffer(t.Offers, b.Offer)
+	o, ok := t.Offer(b.Offer)
 	if !ok {
 		return t, &NeedError{b.Offer, "this board is not among those that the list was made from"}
 	}

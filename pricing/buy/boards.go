@@ -1,6 +1,7 @@
 package buy
 
 import (
+	"slices"
 	"ribband/pricing/money"
 	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
@@ -53,6 +54,13 @@ type Timber struct {
 
 // Offer by its name; false where the list has none of that name.
 func (t Timber) Offer(id string) (Offer, bool) { return findOffer(t.Offers, id) }
+
+func findOffer(all []Offer, id string) (Offer, bool) {
+	if i := slices.IndexFunc(all, func(o Offer) bool { return o.ID == id }); i >= 0 {
+		return all[i], true
+	}
+	return Offer{}, false
+}
 
 // Offer is a board that serves a group, with the figures that decide.
 type Offer struct {

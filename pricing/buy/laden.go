@@ -210,10 +210,3 @@ func (t Timber) unladenBeside(goods Timber) *SideBySide {
 	}
 	return &own
 }
-
-func findOffer(all []Offer, id string) (Offer, bool) {
-	if i := slices.IndexFunc(all, func(o Offer) bool { return o.ID == id }); i >= 0 {
-		return all[i], true
-	}
-	return Offer{}, false
-}

@@ -22,7 +22,7 @@ import (
 func (t Timber) sawnMM(saw sawing.Resaw) decimal.Decimal {
 	sum := decimal.Zero
 	for _, b := range t.Boards {
-		o, ok := findOffer(t.Offers, b.Offer)
+		o, ok := t.Offer(b.Offer)
 		if !ok || b.Count < 1 || b.Strips < b.Count {
 			continue
 		}

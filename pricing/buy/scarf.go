@@ -45,9 +45,6 @@ type Joint struct {
 	Must bool `json:"must,omitempty"`
 }
 
-// millimetre in nanometres.
-const millimetre = 1_000_000
-
 // finestJoint is up to which denominator of a minor unit a joint's price is counted exactly; a finer one is rounded down, so that a
 // floor still holds.
 const finestJoint = 10_000

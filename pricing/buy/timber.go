@@ -33,6 +33,9 @@ func id(c sheet.Content, it sheet.Item) string {
 // cut down and what is needed goes up, so that a plan always holds.
 const nanoPlaces = 6
 
+// millimetre in nanometres.
+const millimetre = 1_000_000
+
 func nanoUp(mm decimal.Decimal) int64   { return mm.Shift(nanoPlaces).Ceil().IntPart() }
 func nanoDown(mm decimal.Decimal) int64 { return mm.Shift(nanoPlaces).Floor().IntPart() }
 func nanoMM(n int64) decimal.Decimal    { return decimal.New(n, -nanoPlaces) }
