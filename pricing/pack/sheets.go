@@ -140,7 +140,7 @@ func (n Need) cannot(err error) string {
 	case errors.As(err, &large):
 		return size(large.Piece) + " goes on no sheet for sale"
 	case errors.As(err, &short):
-		return fmt.Sprintf("too few sheets are for sale: %s finds no room", size(short.Piece))
+		return fmt.Sprintf("no way was found to lay all on the sheets for sale: %s finds no room", size(short.Piece))
 	case errors.As(err, &refused):
 		return "the pieces cannot be laid out: " + refused.Reason
 	}
