@@ -1,12 +1,13 @@
 package buy
 
 import (
+	"slices"
+
 	"ribband/pricing/money"
 	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/cutting"
 	"ribband/takeoff/quantity"
-	"slices"
 
 	"github.com/shopspring/decimal"
 )
