@@ -166,7 +166,7 @@ func TestABoatOfTapedFramesAloneGetsATakeoff(t *testing.T) {
 			t.Errorf("%s: %v", code, w)
 		}
 	}
-	if len(r.Bill.Warnings) != 2 || r.NotFastened == nil {
+	if len(r.Bill.Warnings) != 3 || r.NotFastened == nil || len(told(r, "fastenings_not_counted")) != 1 {
 		t.Errorf("%v", r.Bill.Warnings)
 	}
 }

@@ -25,12 +25,12 @@ import (
 )
 
 // planked is the demo boat planked alike on both sides in strakes, with planks renewed and her frames left, in a yard that scarfs no
-// planks and counts no butt blocks.
+// planks and counts neither butt blocks nor what fastens planks to frames.
 func planked(t *testing.T, side planking.Document, rows ...plank.Row) takeoff.Basis {
 	t.Helper()
 	b := demoBasis(t, 0)
 	b.Remedies = map[boat.Member]frame.Choice{}
-	b.Rules.PlankScarf, b.Rules.ButtBlock = nil, nil
+	b.Rules.PlankScarf, b.Rules.ButtBlock, b.Rules.Fastening = nil, nil, nil
 	d, err := seed.Load()
 	if err != nil {
 		t.Fatal(err)

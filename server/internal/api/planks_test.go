@@ -79,8 +79,11 @@ type plankTakeoff struct {
 			High float64 `json:"high_mm"`
 		}
 	}
-	Faults []struct{ Code, Detail, Fix string }
-	Basis  []struct{ Kind string }
+	Fastened *struct {
+		Screws struct{ Value string }
+	}
+	Faults, Warnings []struct{ Code, Detail, Fix string }
+	Basis            []struct{ Kind string }
 }
 
 // A yard says how a boat is planked and which planks an option renews, and reads what they take; strakes and frames that are
@@ -168,7 +171,7 @@ func TestPlanksOfABoatWithoutLines(t *testing.T) {
 	papers["planks"] = planksOf(taped)
 	var got plankTakeoff
 	d.send(http.MethodPost, "/api/v1/takeoff", papers).want(200).into(&got)
-	if len(got.Lines) != 1 || got.Lines[0].Part != "frames 1 to 2" || len(got.Planks) != 1 || got.Planks[0].Length.High != 1828.8 {
+	if len(got.Lines) != 2 || len(got.boards()) != 1 || got.Lines[0].Part != "frames 1 to 2" || plainNumber(t, got.Lines[1].Net.Value) != 2*2 || len(got.Planks) != 1 || got.Planks[0].Length.High != 1828.8 {
 		t.Errorf("%+v", got)
 	}
 	papers["planks"] = planksOf(taped, plankRow(5, "port", 1, 2))
@@ -243,17 +246,27 @@ func TestTheDemosPlanks(t *testing.T) {
 	if len(got.Faults) > 0 || len(got.Planks) != 3 || !scarfed {
 		t.Errorf("%+v", got)
 	}
-	blocks, ends, hoods, screws := 0, 0, 0, 0.0
+	blocks, ends, hoods := 0, 0, 0
 	for _, p := range got.Planks {
 		blocks, ends, hoods = blocks+len(p.Blocks), ends+p.Ends, hoods+p.Hoods
 	}
+	screws := map[string]float64{}
 	for _, l := range got.Lines {
 		if l.Item == "screw_bronze_20x2_1_2" {
-			screws += plainNumber(t, l.Net.Value)
+			screws[l.ID[strings.LastIndex(l.ID, "/")+1:]] += plainNumber(t, l.Net.Value)
 		}
 	}
-	if blocks == 0 || hoods != 2 || screws != float64(6*ends) || ends < 2*blocks {
+	if blocks == 0 || hoods != 2 || ends < 2*blocks || screws["block_screws"] != float64(6*ends) || screws["hood_screws"] != float64(4*hoods) {
 		t.Errorf("%d blocks, %d ends, %d hood ends, %v screws", blocks, ends, hoods, screws)
+	}
+	// Frames 12 to 18, 1 to 6 or so and 11 to 27: two screws at least on each of them.
+	if screws["plank_screws"] < 2*20 || got.Fastened == nil || plainNumber(t, got.Fastened.Screws.Value) < screws["plank_screws"]+screws["hood_screws"] {
+		t.Errorf("%v screws, %+v told", screws, got.Fastened)
+	}
+	for _, w := range got.Warnings {
+		if strings.Contains(w.Code, "not_counted") {
+			t.Errorf("told of %s", w.Code)
+		}
 	}
 	for _, version := range []string{"1", "2"} {
 		d.get(d.job("options", d.demo.Planked[0], "buy-list") + "?sheet=" + d.demo.Sheet + "&version=" + version).want(200)

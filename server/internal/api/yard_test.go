@@ -117,7 +117,7 @@ func TestTheDemoStaysInvented(t *testing.T) {
 	d := open(t, file(t))
 	d.send(http.MethodPut, "/api/v1/yard", map[string]any{"name": "A Real Yard"}, seen(`"1"`)).want(200)
 	_, revision := d.draft(d.demo.Options[0])
-	if got := d.get(revision).warned(); got != "freight_not_priced" {
+	if got := d.get(revision).warned(); got != "freight_not_priced fastenings_not_counted" {
 		t.Errorf("the demo's draft warns of %q", got)
 	}
 	d.send(http.MethodPost, revision+"/issue", nil, d.key()).want(200)
