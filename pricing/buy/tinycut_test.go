@@ -19,8 +19,9 @@ func drawCut(t *rapid.T, rolls, sheets, glue bool) (d drawn, all []rect, of []st
 	if rolls && sheets {
 		d.rules.Kerf = dec("0")
 	}
+	wares := 3
 	if glue {
-		d.most = 5 // the dearest least order
+		d.most, wares = 5, 2 // 5 is the dearest least order
 	}
 	var table []sheet.Row
 	money := func(cents int64) string { return fmt.Sprintf("%d.%02d", cents/100, cents%100) }
@@ -42,7 +43,7 @@ func drawCut(t *rapid.T, rolls, sheets, glue bool) (d drawn, all []rect, of []st
 		d.asked = append(d.asked, a)
 	}
 	seen := map[string]bool{}
-	for range rapid.IntRange(1, 3).Draw(t, "wares") {
+	for range rapid.IntRange(1, wares).Draw(t, "wares") {
 		w := ware{supplier: rapid.IntRange(0, suppliers-1).Draw(t, "by"), kg: new(big.Rat), m3: new(big.Rat)}
 		row := sheet.Row{Item: "ply", Kind: "consumable", Supplier: fmt.Sprint("S", w.supplier)}
 		s := stuff{width: rapid.SampledFrom([]int64{1000, 1220, 1500}).Draw(t, "width"), length: rapid.SampledFrom([]int64{2000, 2440}).Draw(t, "length")}

@@ -83,6 +83,15 @@ func (d *drawn) holds(t *rapid.T, l buy.List) {
 	for _, s := range l.Shares {
 		shares += s.Cost.Minor()
 	}
+	again, _, err := l.SharesAt(d.needs, d.sheet, d.sheet, d.rules)
+	for i, s := range again {
+		if err != nil || s.Cost != l.Shares[i].Cost {
+			t.Fatalf("%s costs %s, at the same prices %s, %v\n%s", s.Line, l.Shares[i].Cost, s.Cost, err, d)
+		}
+	}
+	if err != nil {
+		t.Fatalf("at the same prices: %v\n%s", err, d)
+	}
 	if sum != l.Cost.Minor() || shares != sum || l.Total != (money.Money{}) && (l.FreightCost.Minor() != freight || l.Total.Minor() != sum+freight) {
 		t.Fatalf("cost %s, bought %d, shared %d, freight %d of %s, total %s\n%s", l.Cost, sum, shares, freight, l.FreightCost, l.Total, d)
 	}
