@@ -20,6 +20,7 @@ type abreast struct {
 	apart  money.Money
 	floor  money.Money
 	kerf   decimal.Decimal
+	gone   map[string]int64 // boards that other groups cut
 	// best is the cheapest plan, of the list counted, with the joints made apart or with whole planks alone.
 	best    *flat.Plan
 	counted flat.List
@@ -46,38 +47,28 @@ func (g groups) lay(of []int, timber []Timber, from source, r Rules) (*abreast, 
 	if err != nil || !l.two(all, r) {
 		return nil, false, err
 	}
-	if err = l.cheapest(all, timber, from, r); err != nil || l.best == nil {
+	if err = l.cheapest(all, timber, from, r); err != nil {
 		return nil, false, err
 	}
-	return l, true, l.settle(timber, from.sheet.Currency)
+	return l, true, l.settle(timber, from)
 }
 
-// cheapest lays the planks whole, and with the parts that the plans made apart cut some of them in, and keeps the cheaper plan and the
-// lower floor of the two.
+// cheapest lays the planks whole, and with the parts that the plans made apart cut some of them in, and keeps the cheaper plan. The
+// floor stands whether a plan was found or not: none may be found because other groups took the boards first.
 func (l *abreast) cheapest(all []board, timber []Timber, from source, r Rules) error {
-	bound := int64(-1)
+	l.told.Cost = l.apart
 	for _, parts := range []bool{false, true} {
-		pieces := l.pieces(timber, parts, false)
+		pieces := l.pieces(timber, parts)
 		if pieces == nil {
 			continue
 		}
-		list, labour := l.list(all, pieces, timber, from, false), int64(0)
+		list, labour := l.list(all, pieces, timber, from), int64(0)
 		plan, err := from.memo.boards(list)
 		if err != nil {
 			continue // longer than every board, or too few of them
 		}
 		if parts {
 			labour = l.labour
-		}
-		floor := plan
-		outer := l.list(all, l.pieces(timber, parts, true), timber, from, true)
-		if !alikeLists(list, outer) {
-			if floor, err = from.memo.boards(outer); err != nil {
-				continue
-			}
-		}
-		if f := max(0, floor.Certificate.Floor)/l.scale + labour; bound < 0 || f < bound {
-			bound, l.told.Certificate, l.told.Counted = f, floor.Certificate, &outer
 		}
 		cost, err := money.New(l.cost(plan)+labour, from.sheet.Currency)
 		if err != nil {
@@ -87,10 +78,10 @@ func (l *abreast) cheapest(all []board, timber []Timber, from source, r Rules) e
 			l.best, l.counted, l.scarfed, l.told.Cost = &plan, list, parts, cost
 		}
 	}
-	if l.best == nil {
-		return nil
+	bound, err := l.leastOf(all, timber, from, r)
+	if err != nil {
+		return err
 	}
-	var err error
 	l.told.Bound, err = money.New(min(bound, l.told.Cost.Minor()), from.sheet.Currency)
 	return err
 }
@@ -116,7 +107,37 @@ func (l *abreast) cost(plan flat.Plan) int64 {
 	sum := int64(0)
 	for _, lot := range plan.Bought {
 		b := l.boards[lot.StockID]
-		sum += max(lot.N, b.least) * b.offer.Price.Minor()
+		sum += l.sold(lot.N, b) * b.offer.Price.Minor()
 	}
 	return sum
+}
+
+// sold is how many of a board are bought where so many are cut, those that other groups buy filling a least order too.
+func (l *abreast) sold(cut int64, b board) int64 {
+	return max(cut, b.least-l.gone[b.offer.ID])
+}
+
+// holds says that what all groups buy is for sale, and in no fewer than are sold, with the plan in the place of the groups' own
+// boards: those may have filled an order of another group, or have reached its price.
+func (l *abreast) holds(from source) bool {
+	bought := map[string]int64{}
+	for id, n := range l.gone {
+		bought[id] += n
+	}
+	for _, lot := range l.best.Bought {
+		bought[lot.StockID] += l.sold(lot.N, l.boards[lot.StockID])
+	}
+	of := map[string]int64{}
+	p := l.g.timber[l.of[0]].pieces
+	for _, it := range from.sheet.Boards(p.Species, p.Grade) {
+		n := bought[id(from.sheet, it)]
+		if n == 0 {
+			continue
+		}
+		of[it.Article()] += n
+		if n < it.MinPieces() && !from.single || it.Available >= 0 && of[it.Article()] > it.Available {
+			return false
+		}
+	}
+	return true
 }

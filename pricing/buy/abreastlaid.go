@@ -16,21 +16,13 @@ import (
 )
 
 // settle compares what the planks come to side by side with what they do apart, and writes down whichever it is.
-func (l *abreast) settle(timber []Timber, c money.Currency) error {
+func (l *abreast) settle(timber []Timber, from source) error {
 	l.told.Apart, l.told.ApartBound, l.told.Unit = l.apart, l.floor, nanoMM(l.unit)
-	if l.scale > 1 {
-		l.told.PriceScale = l.scale
-	}
-	for _, lot := range l.best.Bought { // a least order that is not for sale
-		if b := l.boards[lot.StockID]; b.avail >= 0 && b.least > b.avail {
-			return nil
-		}
-	}
-	if l.told.Cost.Minor() >= l.apart.Minor() {
+	if l.best == nil || l.told.Cost.Minor() >= l.apart.Minor() || !l.holds(from) {
 		return nil
 	}
 	l.taken = true
-	return l.write(timber, c)
+	return l.write(timber, from.sheet.Currency)
 }
 
 // write makes one group of them, cut as the plan says.
@@ -50,7 +42,7 @@ func (l *abreast) write(timber []Timber, c money.Currency) (err error) {
 	}
 	for _, lot := range l.best.Bought {
 		b := l.boards[lot.StockID]
-		n := max(lot.N, b.least)
+		n := l.sold(lot.N, b)
 		cost, err := money.New(n*b.offer.Price.Minor(), c)
 		if err != nil {
 			return err

@@ -43,15 +43,9 @@ func (l *abreast) two(all []board, r Rules) bool {
 	return len(widths) > 1 && slices.ContainsFunc(all, func(b board) bool { return !b.width.LessThan(widths[0].Add(widths[1]).Add(r.Kerf)) })
 }
 
-// pieces are the planks to be laid, whole, or where the plans made apart make them of two so; down counts their sizes down. Nil of
-// parts where there are none.
-func (l *abreast) pieces(timber []Timber, parts, down bool) []flat.Piece {
-	size := func(mm decimal.Decimal) int64 {
-		if down {
-			return nanoDown(mm) / l.unit
-		}
-		return (nanoUp(mm) + l.unit - 1) / l.unit
-	}
+// pieces are the planks to be laid, whole, or where the plans made apart make them of two so. Nil of parts where there are none.
+func (l *abreast) pieces(timber []Timber, parts bool) []flat.Piece {
+	size := func(mm decimal.Decimal) int64 { return (nanoUp(mm) + l.unit - 1) / l.unit }
 	joints := map[string][]Joint{}
 	for _, i := range l.of {
 		if s := timber[i].Scarfed; s != nil && parts {
@@ -99,42 +93,30 @@ func merged(list []flat.Piece) []flat.Piece {
 	return out
 }
 
-// list counts boards down and pieces up to whole units, which gives plans; or with outer set the other way round and every board at
-// its lowest price, which gives floors.
-func (l *abreast) list(all []board, pieces []flat.Piece, timber []Timber, from source, outer bool) flat.List {
+// list counts boards down and pieces up to whole units, so that plans hold.
+func (l *abreast) list(all []board, pieces []flat.Piece, timber []Timber, from source) flat.List {
 	out := flat.List{Pieces: pieces, Rules: flat.Rules{First: flat.Along, Stages: 2, Kerf: (nanoUp(l.kerf) + l.unit - 1) / l.unit}}
-	if outer {
-		out.Rules.Kerf = nanoDown(l.kerf) / l.unit
-	}
-	gone := l.elsewhere(timber)
-	size := func(nano int64) int64 {
-		if outer {
-			return (nano + l.unit - 1) / l.unit
-		}
-		return nano / l.unit
-	}
+	l.gone = l.elsewhere(timber)
 	rows := from.sheet.Boards(l.g.timber[l.of[0]].pieces.Species, l.g.timber[l.of[0]].pieces.Grade)
 	for _, b := range all {
-		price := b.offer.Price.Minor()
+		price, gone := b.offer.Price.Minor(), l.gone[b.offer.ID]
 		if b.offer.Rack == nil {
 			i := slices.IndexFunc(rows, func(it sheet.Item) bool { return id(from.sheet, it) == b.offer.ID })
-			breaks := from.sheet.Breaks(rows[i])
-			if slices.ContainsFunc(breaks, func(o sheet.Item) bool { return o.MinQty.LessThan(rows[i].MinQty) }) {
-				continue // one board at its price for fewest
+			gone = 0
+			for _, o := range from.sheet.Breaks(rows[i]) {
+				gone += l.gone[id(from.sheet, o)]
 			}
-			for _, o := range breaks {
-				if p, err := from.price(o, b.offer.Way); outer && err == nil {
-					price = min(price, p.Minor())
-				}
+			if slices.ContainsFunc(from.sheet.Breaks(rows[i]), func(o sheet.Item) bool { return o.MinQty.LessThan(rows[i].MinQty) }) {
+				continue // one board at its price for fewest
 			}
 		}
 		length := nanoDown(b.length)
 		if !b.untrimmed {
 			length -= 2 * l.trim
 		}
-		s := flat.Stock{ID: b.offer.ID, Width: size(nanoDown(b.width)), Length: size(length), Price: max(1, price*l.scale), Avail: b.avail}
-		if s.Avail >= 0 && !outer {
-			s.Avail = max(0, s.Avail-gone[b.offer.ID])
+		s := flat.Stock{ID: b.offer.ID, Width: nanoDown(b.width) / l.unit, Length: length / l.unit, Price: max(1, price*l.scale), Avail: b.avail}
+		if s.Avail >= 0 {
+			s.Avail = max(0, s.Avail-gone)
 		}
 		if s.Length > 0 && s.Width > 0 {
 			l.boards[b.offer.ID] = b
@@ -156,8 +138,4 @@ func (l *abreast) elsewhere(timber []Timber) map[string]int64 {
 		}
 	}
 	return out
-}
-
-func alikeLists(a, b flat.List) bool {
-	return a.Rules == b.Rules && slices.Equal(a.Stock, b.Stock) && slices.Equal(a.Pieces, b.Pieces)
 }

@@ -26,7 +26,8 @@ type SideBySide struct {
 	// Lines are the needs of all the groups.
 	Lines []string `json:"lines"`
 	// Certificate shows the floor of the list as it was counted, in Unit mm and minor units times PriceScale: pieces and kerf down and
-	// boards up to whole units, each board at its lowest price.
+	// boards up to whole units, each board at its lowest price; resawn boards as so many as they have layers, and planks that may be
+	// scarfed in slices no longer than the taper. Neither is there where the list was too long to be looked at.
 	Unit        decimal.Decimal  `json:"unit_mm"`
 	Certificate flat.Certificate `json:"certificate,omitzero"`
 	Counted     *flat.List       `json:"counted,omitempty"`
@@ -108,7 +109,7 @@ func (g groups) besides(timber []Timber, from source, r Rules) ([]Timber, error)
 // either way is below the lower of the two floors. Minor units.
 func lowered(timber []Timber) (sum int64) {
 	for _, t := range timber {
-		if s := t.SideBySide; s != nil && s.Counted != nil && !t.CutSideBySide() {
+		if s := t.SideBySide; s != nil && s.Lines[0] == t.Lines[0] && !t.CutSideBySide() { // told of every group of a set, counted once
 			sum += max(0, s.ApartBound.Minor()-s.Bound.Minor())
 		}
 	}

@@ -1,0 +1,86 @@
+package buy_test
+
+import (
+	"fmt"
+	"testing"
+
+	"ribband/pricing/buy"
+	"ribband/pricing/sawing"
+	"ribband/pricing/sheet"
+	"ribband/takeoff/cutting/flat"
+	"ribband/takeoff/notation"
+)
+
+// Hand-worked. Each plank alone is cheaper whole, 50.00 out of a board of 5 m, than of two parts out of two boards of 3 m: 30.00 and a
+// joint at 25.00. But a board of 3 m is wide enough for parts of both, so that two of them and two joints come to 80.00 beside
+// their glue: no floor is above that.
+func TestScarfsSideBySideAreInTheFloor(t *testing.T) {
+	needs := mayScarf(planksOf(t, [3]string{"150", "30", "4500"}, [3]string{"90", "30", "4500"}))
+	l, err := buy.New(needs, withHands(t, "25", "40 160 5000 10", "40 260 3000 5"), scarfing("1", "0"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Bound.Minor() > 8000 || l.Bound.Minor() < 3000 {
+		t.Errorf("%s, none below %s", l.Cost, l.Bound)
+	}
+	if s := l.Timber[0].SideBySide; s == nil || s.Counted == nil || flat.CheckCertificate(s.Certificate, *s.Counted) != nil {
+		t.Errorf("%+v", s)
+	}
+}
+
+// Hand-worked. Two planks of 200 come out of one board 80 thick at 60.00, resawn; one of 150 and one of 90 beside each other out of one
+// of 260 at 50.00. All apart take 160.00, all side by side 150.00, and 110.00 is possible.
+func TestResawnBesideSideBySideIsInTheFloor(t *testing.T) {
+	needs := planksOf(t, [3]string{"200", "30", "4500"}, [3]string{"200", "30", "4500"}, [3]string{"150", "30", "4500"}, [3]string{"90", "30", "4500"})
+	r := sawn
+	r.Resaw = &sawing.Resaw{Kerf: dec("2"), Planing: dec("2")}
+	l, err := buy.New(needs, larch(t, "80 210 5000 12", "40 260 5000 10"), r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Bound.Minor() > 11000 || l.Bound.Minor() < 8000 {
+		t.Errorf("%s, none below %s", l.Cost, l.Bound)
+	}
+}
+
+// boardsSold are boards of larch from one mill: thickness, width, length, price of a metre, least number, number for sale or -1.
+func boardsSold(t *testing.T, rows ...[6]int) sheet.Content {
+	t.Helper()
+	var out []sheet.Row
+	for _, r := range rows {
+		row := sheet.Row{Kind: "timber", Supplier: "A mill", Unit: "MTR", Species: "larch", Grade: "clear", Thickness: fmt.Sprint(r[0]), Width: fmt.Sprint(r[1]), StockLength: fmt.Sprint(r[2]), Price: fmt.Sprint(r[3])}
+		if r[4] > 0 {
+			row.MinQty = fmt.Sprint(r[4] * r[2] / 1000)
+		}
+		if r[5] >= 0 {
+			row.Available = fmt.Sprint(r[5])
+		}
+		out = append(out, row)
+	}
+	c, err := sheet.FromRows("EUR", notation.Millimetres, out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// Hand-worked. Boards of 160 at 50.00 are sold from three on: one for a thick plank, and one for each of two thin ones. These two side by
+// side out of one board of 260 at 90.00 would leave the thick one's order at one board.
+func TestSideBySideLeavesNoOrderTooSmall(t *testing.T) {
+	needs := planksOf(t, [3]string{"150", "45", "4500"}, [3]string{"150", "30", "4500"}, [3]string{"90", "30", "4500"})
+	l, err := buy.New(needs, boardsSold(t, [6]int{50, 160, 5000, 10, 3, -1}, [6]int{40, 260, 5000, 18, 0, -1}), sawn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	narrow := int64(0)
+	for _, g := range l.Timber {
+		for _, b := range g.Boards {
+			if o, _ := g.Offer(b.Offer); o.WidthMM.IntPart() == 160 {
+				narrow += b.Count
+			}
+		}
+	}
+	if narrow != 3 || l.Cost.String() != "150.00" || l.Bound.Minor() > 15000 {
+		t.Errorf("%d boards, %s, none below %s", narrow, l.Cost, l.Bound)
+	}
+}
