@@ -40,6 +40,9 @@ func (e *ShortBoardsError) Error() string {
 		return fmt.Sprintf("%s: a piece of %s is %s long and the longest board for sale gives %s mm; a board of at least %s would do",
 			e.Item, e.Line, shown(e.PieceMM), e.LongestMM, shown(e.BoardMM))
 	}
-	return fmt.Sprintf("%s: %d pieces of %s, %s long, find no board, too few are for sale; %d more of %s would do",
-		e.Item, e.Short, e.Line, shown(e.PieceMM), e.More, e.Offer)
+	pieces := "1 piece of %s, %s long, finds"
+	if e.Short != 1 {
+		pieces = fmt.Sprintf("%d pieces", e.Short) + " of %s, %s long, find"
+	}
+	return fmt.Sprintf("%s: "+pieces+" no board, too few are for sale; %d more of %s would do", e.Item, e.Line, shown(e.PieceMM), e.More, e.Offer)
 }

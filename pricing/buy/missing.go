@@ -38,8 +38,8 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 		if t.flat && len(all) > 0 { // thick and wide enough, and too short
 			m.Fix += "; or laminates made up of shorter lengths, as laminate_joints among the rules says"
 		}
+		m.Fix += nearestBoard(c.Boards(p.Species, p.Grade), p, least)
 		if g.planks(t) {
-			m.Fix += nearestBoard(c.Boards(p.Species, p.Grade), p, least)
 			if len(all) > 0 { // thick and wide enough, and too short
 				m.Fix += "; or the lengths for sale as stock_lengths with how she is planked, for one butt more or a scarf"
 			}

@@ -133,7 +133,7 @@ func nearestBoard(rows []sheet.Item, p bill.Pieces, least decimal.Decimal) strin
 			best, lacks, why = i, sum, strings.Join(short, " and ")
 		}
 	}
-	if best < 0 {
+	if best < 0 || why == "" {
 		return ""
 	}
 	it := rows[best]

@@ -115,7 +115,7 @@ func (r *reader) together(it Item) {
 		case err != nil:
 			r.fault("price", "one piece costs more than is carried: "+err.Error(), "look at price, per and the sizes")
 		case p.Sign() <= 0:
-			r.fault("price", "one piece comes to less than the smallest coin of "+string(r.content.Currency), "look at price, per and the sizes")
+			r.fault("price", "one piece comes to less than the smallest coin of "+string(r.content.Currency), "at least "+it.LeastPrice(r.content.Currency).String()+", or a larger piece, or a smaller per")
 		}
 	}
 	if it.Kind != Timber && it.Kind != Freight {

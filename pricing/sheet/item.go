@@ -99,6 +99,23 @@ func (it Item) PiecePrice(c money.Currency) (money.Money, error) {
 	return money.RoundRat(m.Quo(m, it.BaseQuantity().Rat()), c, money.HalfUp)
 }
 
+// LeastPrice is the least price, in the places that prices are written with, at which one board or pack costs as much as the smallest
+// coin of c, rounded; zero where one has no measure.
+func (it Item) LeastPrice(c money.Currency) decimal.Decimal {
+	const places = 6
+	m := it.PieceMeasure()
+	if m == nil || m.Sign() <= 0 {
+		return decimal.Zero
+	}
+	least := decimal.New(5, -c.Digits()-1).Rat()
+	least.Mul(least, it.BaseQuantity().Rat()).Quo(least, m)
+	out := decimal.NewFromBigRat(least, places)
+	if out.Rat().Cmp(least) < 0 {
+		out = out.Add(decimal.New(1, -places))
+	}
+	return out
+}
+
 // BaseQuantity is how many units Price is for: Per, or 1 where an item was made without one.
 func (it Item) BaseQuantity() decimal.Decimal {
 	if it.Per.Sign() <= 0 {

@@ -176,6 +176,9 @@ func (d Document) shortFault(short *ShortError) error {
 	at := fmt.Sprintf("/pieces/%d", i)
 	if short.NeedsLength > 0 {
 		fix := fmt.Sprintf("a board at least %d long, or pieces no longer than %d", short.NeedsLength, max(0, short.Longest))
+		if short.Longest <= 0 {
+			fix = fmt.Sprintf("less trim_each among the rules, or a board at least %d long", short.NeedsLength)
+		}
 		switch in := short.InParts; {
 		case in == nil:
 		case len(in.Parts) == 2 && in.Known:

@@ -81,6 +81,11 @@ func TestDocumentSaysWhatWouldDo(t *testing.T) {
 	if f := fault(t, long); f.Pointer != "/pieces/0/length" || !strings.HasPrefix(f.Fix, "a board at least 4050 long, or pieces no longer than 3550, or may_scarf of the piece true") {
 		t.Errorf("%+v", f)
 	}
+	trimmed := written()
+	trimmed.Rules.TrimEach = 5000
+	if f := fault(t, trimmed); !strings.HasPrefix(f.Detail, "5000 trimmed off each end leaves nothing of any board for sale") || !strings.HasPrefix(f.Fix, "less trim_each among the rules, or a board at least 1") {
+		t.Errorf("%+v", f)
+	}
 	long.Stock = append(long.Stock, cutting.Row{ID: "oak longer", Length: 4050, Price: 6000})
 	if _, err := long.Solve(); err != nil {
 		t.Error(err)

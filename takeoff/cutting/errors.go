@@ -95,6 +95,10 @@ func inParts(p Piece, longest int64, r Rules) *InParts {
 }
 
 func (e *ShortError) Error() string {
+	if trim := (e.NeedsLength - e.Piece.Length) / 2; e.NeedsLength > 0 && e.Longest <= 0 {
+		return fmt.Sprintf("%d trimmed off each end leaves nothing of any board for sale: less of it, or for piece %s of length %d a board of at least %d, would do",
+			trim, e.Piece.ID, e.Piece.Length, e.NeedsLength)
+	}
 	if e.NeedsLength > 0 {
 		text := fmt.Sprintf("piece %s of length %d is longer than any board for sale gives (%d): a board of at least %d would do",
 			e.Piece.ID, e.Piece.Length, e.Longest, e.NeedsLength)

@@ -49,6 +49,10 @@ func TestTheBuyListPageTellsWhatToBuyAndCut(t *testing.T) {
 	if !strings.Contains(page.body, html.EscapeString("guards, riving knife")) {
 		t.Error("the saw has no caution")
 	}
+	_, split, found := strings.Cut(page.body, `<h2 id="split">`)
+	if n := strings.Count(split, `<tr><th scope="row">`); !found || n != len(list.Shares) || !strings.Contains(split, "colspan=\"3\">Together</th><td class=\"num\">"+cost+"</td>") {
+		t.Errorf("%d needs with their parts, want %d", n, len(list.Shares))
+	}
 	older := v.get(path + "/buy-list?sheet=" + d.yard.Sheet + "&version=1")
 	if older.status != 200 || !strings.Contains(older.body, "<strong>Version 1 of ") || strings.Contains(older.body, cost) {
 		t.Errorf("the older prices are answered with %d", older.status)
