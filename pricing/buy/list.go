@@ -68,7 +68,7 @@ type List struct {
 // New is the buy list of the needs off the sheet.
 //
 // A *NeedError when a need or a rule cannot be used; a *sheet.MissingPriceError naming at once everything without a
-// price; *ShortBoardsError and *ShortPacksError, joined, where too little is for sale.
+// price; *ShortBoardsError and *pack.ShortError, joined, where too little is for sale.
 func New(needs []bill.Line, c sheet.Content, r Rules) (List, error) {
 	return WithRack(needs, c, rack.Rack{}, r)
 }
