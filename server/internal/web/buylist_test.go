@@ -50,7 +50,7 @@ func TestTheBuyListPageTellsWhatToBuyAndCut(t *testing.T) {
 		t.Error("the saw has no caution")
 	}
 	_, split, found := strings.Cut(page.body, `<h2 id="split">`)
-	if n := strings.Count(split, `<tr><th scope="row">`); !found || n != len(list.Shares) || !strings.Contains(split, "colspan=\"3\">Together</th><td class=\"num\">"+cost+"</td>") {
+	if n := strings.Count(split, `<tr><th scope="row">`); !found || !strings.Contains(split, "timber by the length of its pieces") || n != len(list.Shares) || !strings.Contains(split, "colspan=\"3\">Together</th><td class=\"num\">"+cost+"</td>") {
 		t.Errorf("%d needs with their parts, want %d", n, len(list.Shares))
 	}
 	older := v.get(path + "/buy-list?sheet=" + d.yard.Sheet + "&version=1")
