@@ -32,14 +32,17 @@ type Order struct {
 
 // Line is Count boards or packs of one row of the sheet.
 type Line struct {
-	What     string      `json:"what"`
-	Kind     sheet.Kind  `json:"kind"`
-	PackSize string      `json:"pack_size,omitempty"`
-	Unit     sheet.Unit  `json:"unit"`
-	Count    int64       `json:"count"`
-	Each     money.Money `json:"each"`
-	Cost     money.Money `json:"cost"`
-	LeadDays *int        `json:"lead_days,omitempty"`
+	What     string     `json:"what"`
+	Kind     sheet.Kind `json:"kind"`
+	PackSize string     `json:"pack_size,omitempty"`
+	// Width and StockLength of sheets and rolls, as the sheet writes them; a board has its own in What.
+	Width       string      `json:"width,omitempty"`
+	StockLength string      `json:"stock_length,omitempty"`
+	Unit        sheet.Unit  `json:"unit"`
+	Count       int64       `json:"count"`
+	Each        money.Money `json:"each"`
+	Cost        money.Money `json:"cost"`
+	LeadDays    *int        `json:"lead_days,omitempty"`
 	// Measure in Unit is what is ordered of boards of random width, to 6 places; Count is then how many are reckoned with.
 	Measure string `json:"measure,omitempty"`
 	measure *big.Rat
@@ -90,6 +93,9 @@ type ordering struct {
 // add puts a row of the list on the order.
 func (o *ordering) add(row buy.Row) error {
 	line := Line{What: row.What, Kind: row.Kind, PackSize: row.PackSize, Unit: row.Unit, Count: row.Count, Each: row.Each, Cost: row.Cost}
+	if row.Kind != sheet.Timber {
+		line.Width, line.StockLength = row.Width.Text(), row.StockLength.Text()
+	}
 	if row.RandomWidth() {
 		line.measure = new(big.Rat).Mul(row.PieceMeasure(), big.NewRat(row.Count, 1))
 		line.Measure = fixed(line.measure)
@@ -112,7 +118,7 @@ func (o *ordering) line(it sheet.Item, add Line) (err error) {
 		}
 	}
 	for i, l := range o.Lines {
-		if l.What == add.What && l.PackSize == add.PackSize && l.Unit == add.Unit && l.Each == add.Each {
+		if l.What == add.What && l.PackSize == add.PackSize && l.Width == add.Width && l.StockLength == add.StockLength && l.Unit == add.Unit && l.Each == add.Each {
 			o.Lines[i].Count += add.Count
 			if add.measure != nil {
 				o.Lines[i].measure = new(big.Rat).Add(l.measure, add.measure)

@@ -94,3 +94,38 @@ func TestOrdersAddToTheList(t *testing.T) {
 		}
 	})
 }
+
+// Sheets of two sizes at one price are two lines, each with its size: a supplier cannot fill "ply, 2".
+func TestSheetsOfTwoSizesAreTwoLines(t *testing.T) {
+	c, err := sheet.FromRows("EUR", notation.Millimetres, []sheet.Row{
+		{Item: "ply", Kind: "consumable", Supplier: "Yard", Unit: "C62", Price: "40", Width: "1000", StockLength: "2000", Available: "1"},
+		{Item: "ply", Kind: "consumable", Supplier: "Yard", Unit: "C62", Price: "40", Width: "1250", StockLength: "2500", Available: "1"},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := boat.Member{Kind: boat.Frame, No: 12, Side: boat.Port}
+	var needs []bill.Line
+	for _, size := range [][2]string{{"1000", "2000"}, {"1250", "2500"}} {
+		area := exact.Dec(size[0]).Mul(exact.Dec(size[1])).Shift(-6)
+		q, err := quantity.Of(area, quantity.SquareMetre)
+		if err != nil {
+			t.Fatal(err)
+		}
+		needs = append(needs, bill.Line{ID: at.Path() + "/ply" + size[0], Material: bill.Pattern, Item: "ply", Driver: "patterns", Member: at, Remedy: boat.ReplaceLaminated, Net: q, Gross: q,
+			Rectangles: &bill.Rectangles{Width: exact.Dec(size[0]), Length: exact.Dec(size[1]), Count: 1}})
+	}
+	l, err := buy.New(needs, c, buy.Rules{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := orders.Of(l, c)
+	if err != nil || len(got) != 1 || len(got[0].Lines) != 2 {
+		t.Fatalf("%+v %v", got, err)
+	}
+	for _, line := range got[0].Lines {
+		if line.Count != 1 || line.Width+" x "+line.StockLength != map[string]string{"1000": "1000 x 2000", "1250": "1250 x 2500"}[line.Width] {
+			t.Errorf("%+v", line)
+		}
+	}
+}
