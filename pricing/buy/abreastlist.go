@@ -32,15 +32,19 @@ func (l *abreast) stock(from source, r Rules) ([]board, error) {
 	return all, err
 }
 
-// two says that some board holds the two narrowest planks side by side.
+// two says that some board holds the two narrowest planks side by side, or the two shortest end to end in one strip: of groups that
+// boards do not give as many strips of these may be of two.
 func (l *abreast) two(all []board, r Rules) bool {
-	var widths []decimal.Decimal
+	var widths, lengths []decimal.Decimal
 	for _, i := range l.lines {
 		p := l.g.needs[i].Pieces
-		widths = append(widths, p.Thickness.Add(p.Planing))
+		widths, lengths = append(widths, p.Thickness.Add(p.Planing)), append(lengths, millimetres(p.Length))
 	}
 	slices.SortFunc(widths, decimal.Decimal.Cmp)
-	return len(widths) > 1 && slices.ContainsFunc(all, func(b board) bool { return !b.width.LessThan(widths[0].Add(widths[1]).Add(r.Kerf)) })
+	slices.SortFunc(lengths, decimal.Decimal.Cmp)
+	return len(widths) > 1 && slices.ContainsFunc(all, func(b board) bool {
+		return !b.width.LessThan(widths[0].Add(widths[1]).Add(r.Kerf)) || !b.length.LessThan(lengths[0].Add(lengths[1]).Add(r.Kerf))
+	})
 }
 
 // pieces are the planks to be laid, whole, or where the plans made apart make them of two so. Nil of parts where there are none.

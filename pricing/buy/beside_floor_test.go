@@ -84,3 +84,16 @@ func TestSideBySideLeavesNoOrderTooSmall(t *testing.T) {
 		t.Errorf("%d boards, %s, none below %s", narrow, l.Cost, l.Bound)
 	}
 }
+
+// Hand-worked. Boards of 170 give one strip for the plank of 153 and none for that of 178, so that they are not cut as one group; no
+// board holds them side by side. But one strip of a board of 220 holds both end to end, 1200 + 3 + 1400 of 2960 mm: 60.00 at 20 a metre, not 120.00.
+func TestPlanksOfTwoWidthsEndToEnd(t *testing.T) {
+	needs := planksOf(t, [3]string{"178", "30", "1200"}, [3]string{"153", "30", "1400"})
+	l, err := buy.New(needs, boardsSold(t, [6]int{50, 220, 3000, 20, 0, -1}, [6]int{50, 170, 2000, 50, 0, -1}), sawn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Cost.String() != "60.00" || l.Bound.String() != "60.00" || len(l.Timber) != 1 {
+		t.Errorf("%s, none below %s", l.Cost, l.Bound)
+	}
+}
