@@ -155,7 +155,13 @@ func (d Document) tooLarge(c counted, e *flat.LargeError, at string, faults *doc
 			"%s, %s, fits what is for sale only turned, and it may not lie across the grain", e.Piece.ID, size)
 		return
 	}
-	faults.Add(at, fmt.Sprintf("%s at least %s, width by length, is the nearest that would do", e.StockID, need), "%s, %s, is larger than anything for sale gives", e.Piece.ID, size)
+	would := fmt.Sprintf("%s at least %s, width by length, is the nearest that would do", e.StockID, need)
+	if untrimmed := c; untrimmed.list.Rules.TrimEach > 0 {
+		if untrimmed.list.Rules.TrimEach = 0; untrimmed.gives(e.Piece) {
+			would += ", or less trim_each among the rules: it is taken off every edge"
+		}
+	}
+	faults.Add(at, would, "%s, %s, is larger than anything for sale gives", e.Piece.ID, size)
 }
 
 // gives reports whether some stock is large enough for a piece.

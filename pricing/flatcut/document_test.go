@@ -123,6 +123,7 @@ func TestDocumentTellsAllItsFaults(t *testing.T) {
 		"a roll by the number": {func(d *flatcut.Document) { d.Stock[0].Per, d.Stock[0].Avail = "1-0-0", new(int64) }, []string{"/stock/0/avail"}, "avail_length"},
 		"no currency":          {func(d *flatcut.Document) { d.Currency = "" }, []string{"/currency"}, "USD"},
 		"too many":             {func(d *flatcut.Document) { d.Pieces[0].Qty = 1500; d.Pieces[1].Qty = 1500 }, []string{"/pieces/1/qty"}, "2000"},
+		"trimmed away":         {func(d *flatcut.Document) { d.Rules.TrimEach = "5-0-0"; d.Pieces = d.Pieces[:1] }, []string{"/pieces/0"}, "or less trim_each among the rules"},
 		"too long":             {func(d *flatcut.Document) { d.Stock[0].Length = "3000-0-0" }, []string{"/stock"}, "50 m"},
 		"two lengths that rolls are priced by": {func(d *flatcut.Document) {
 			d.Stock = []flatcut.Row{{ID: "a", Width: "4-0-0", Price: price("5"), Per: "1-0-0"}, {ID: "b", Width: "4-0-0", Price: price("5"), Per: "3-0-0"}}
