@@ -195,7 +195,7 @@ func TestAllMissingPricesAtOnce(t *testing.T) {
 	if d := cmp.Diff(sorted(want), sorted(got)); d != "" {
 		t.Error(d)
 	}
-	for _, says := range []string{"the sheet has this species in grade select", "does not convert", "61.6 mm (2.43 in) thick"} {
+	for _, says := range []string{"the sheet has this species in grade select", "no wood of this name, and boards as large of white_oak, grade select", "does not convert", "61.6 mm (2.43 in) thick"} {
 		if !strings.Contains(fmt.Sprint(missing.Items), says) {
 			t.Errorf("nothing says %q in %v", says, missing.Items)
 		}

@@ -44,7 +44,13 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 				m.Fix += "; or the lengths for sale as stock_lengths with how she is planked, for one butt more or a scarf"
 			}
 		}
-		if other := c.Grades(p.Species); len(c.Boards(p.Species, p.Grade)) == 0 && len(other) > 0 {
+		if other := c.Grades(p.Species); len(other) == 0 {
+			woods, err := from.otherWoods(t, longest, r)
+			if err != nil {
+				return nil, err
+			}
+			m.Fix += woods
+		} else if len(c.Boards(p.Species, p.Grade)) == 0 {
 			m.Fix += "; the sheet has this species in grade " + strings.Join(other, ", ")
 		}
 		out = append(out, m)
@@ -63,6 +69,33 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 		out = append(out, m)
 	}
 	return out, nil
+}
+
+// mostWoods is how many other woods are told.
+const mostWoods = 5
+
+// otherWoods says which woods on the sheet have boards that would be large enough, for a species that it does not have.
+func (s source) otherWoods(t *timberNeed, longest decimal.Decimal, r Rules) (string, error) {
+	var told []string
+	for _, it := range s.sheet.Items {
+		name := it.Species + ", grade " + it.Grade
+		if it.Kind != sheet.Timber || len(told) == mostWoods || slices.Contains(told, name) {
+			continue
+		}
+		p := t.pieces
+		p.Species, p.Grade = it.Species, it.Grade
+		all, err := s.boards(p, t.flat, r)
+		if err != nil {
+			return "", err
+		}
+		if gives(all, longest, r) {
+			told = append(told, name)
+		}
+	}
+	if len(told) == 0 {
+		return "; the sheet has no wood of this name", nil
+	}
+	return "; the sheet has no wood of this name, and boards as large of " + strings.Join(told, "; "), nil
 }
 
 // withSize says what sizes a row would be laid out by; empty where none would do.
