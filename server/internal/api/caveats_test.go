@@ -24,10 +24,10 @@ func TestPricesPastTheirDayAreTold(t *testing.T) {
 	list := d.option(0, "buy-list") + "?version=2&sheet=" + d.demo.Sheet
 	_, revision := d.draft(d.demo.Options[0])
 	for _, c := range []struct{ day, draft, list string }{
-		{"2027-11-30", "freight_not_priced", ""},
-		{"2027-12-02", "freight_not_priced price_ends_first", ""}, // thirty days on is the first of January
-		{"2027-12-31", "freight_not_priced price_ends_first", ""},
-		{"2028-01-01", "freight_not_priced price_lapsed", "price_lapsed"},
+		{"2027-11-30", "freight_not_priced fastenings_not_counted", ""},
+		{"2027-12-02", "freight_not_priced price_ends_first fastenings_not_counted", ""}, // thirty days on is the first of January
+		{"2027-12-31", "freight_not_priced price_ends_first fastenings_not_counted", ""},
+		{"2028-01-01", "freight_not_priced price_lapsed fastenings_not_counted", "price_lapsed"},
 	} {
 		day(c.day)
 		if got := d.get(revision).warned(); got != c.draft {
@@ -48,7 +48,7 @@ func TestPricesPastTheirDayAreTold(t *testing.T) {
 	}
 	d.send(http.MethodPost, revision+"/issue", nil, d.key()).want(200)
 	day("2028-01-09")
-	if got := d.get(revision).warned(); got != "freight_not_priced price_lapsed" {
+	if got := d.get(revision).warned(); got != "freight_not_priced price_lapsed fastenings_not_counted" {
 		t.Errorf("the issued revision warns of %q", got)
 	}
 }
@@ -61,7 +61,7 @@ func TestWhatCannotBePrintedIsNotIssued(t *testing.T) {
 	fields := d.quoteFields(id(option))
 	fields["terms"].(map[string]any)["text"] = "Paid in \U0001f6a2."
 	revision := d.send(http.MethodPost, d.job("quotes"), fields, d.key()).want(201).header.Get("Location") + "/revisions/1"
-	if got := d.get(revision).warned(); got != "freight_not_priced cannot_be_printed cannot_be_printed" {
+	if got := d.get(revision).warned(); got != "freight_not_priced cannot_be_printed cannot_be_printed fastenings_not_counted" {
 		t.Errorf("the draft warns of %q", got)
 	}
 	p := d.send(http.MethodPost, revision+"/issue", nil, d.key()).refused(409, "cannot-be-printed")

@@ -72,7 +72,7 @@ func TestAYardSaysWhoItIsBeforeItIssues(t *testing.T) {
 	engines(t, func(t *testing.T, p place) {
 		d := found(t, p)
 		_, revision := d.drafted()
-		if got := d.get(revision).warned(); got != "yard_not_named invented_figures freight_not_priced" {
+		if got := d.get(revision).warned(); got != "yard_not_named invented_figures freight_not_priced fastenings_not_counted" {
 			t.Errorf("the draft warns of %q", got)
 		}
 		d.get("/api/v1/yard").refused(404, "not-found")
@@ -90,11 +90,11 @@ func TestAYardSaysWhoItIsBeforeItIssues(t *testing.T) {
 		if read := d.get("/api/v1/yard").want(200); !bytes.Equal(read.body, put.body) || read.etag() != `"1"` {
 			t.Errorf("put %s, read %s %s", put.body, read.etag(), read.body)
 		}
-		if got := d.get(revision).warned(); got != "invented_figures freight_not_priced" {
+		if got := d.get(revision).warned(); got != "invented_figures freight_not_priced fastenings_not_counted" {
 			t.Errorf("the draft warns of %q", got)
 		}
 		d.send(http.MethodPost, revision+"/issue", nil, d.key()).want(200)
-		if got := d.get(revision).warned(); got != "invented_figures freight_not_priced" {
+		if got := d.get(revision).warned(); got != "invented_figures freight_not_priced fastenings_not_counted" {
 			t.Errorf("the issued revision warns of %q", got)
 		}
 		var frozen struct{ Yard app.Letterhead }
