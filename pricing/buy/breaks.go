@@ -51,11 +51,12 @@ func woodKey(species, grade string) string {
 // is worth having: every choice of one price for each such board is planned, and the cheapest kept. What no plan can cost
 // less than is the least that holds for any choice.
 func (g groups) oneWood(from source, r Rules) ([]Timber, error) {
-	choices, all := pricesOf(from.sheet.Boards(g.timber[0].pieces.Species, g.timber[0].pieces.Grade), from.sheet)
+	rows := from.sheet.Boards(g.timber[0].pieces.Species, g.timber[0].pieces.Grade)
+	choices, all := pricesOf(rows, from.sheet)
 	if choices == nil {
 		return g.weighed(from, r)
 	}
-	var best []Timber
+	var plans []pricedPlan
 	var faults error
 	bounds, least := make([]int64, len(g.timber)), int64(-1)
 	lower := func(planned []Timber) {
@@ -80,12 +81,9 @@ func (g groups) oneWood(from source, r Rules) ([]Timber, error) {
 			continue
 		}
 		lower(planned)
-		cost, _ := totals(planned)
-		if was, _ := totals(best); best == nil || cost < was {
-			best = planned
-		}
+		plans = append(plans, pricedPlan{chosen, planned})
 	}
-	if best == nil {
+	if plans == nil {
 		return nil, parted(faults)
 	}
 	if !all { // what was not weighed costs no less than at the lowest price of every board, with no least order
@@ -95,6 +93,10 @@ func (g groups) oneWood(from source, r Rules) ([]Timber, error) {
 			return nil, err
 		}
 		lower(planned)
+	}
+	best, err := cheapestOf(plans, rows, from.sheet)
+	if err != nil {
+		return nil, err
 	}
 	return settle(best, bounds, least), nil
 }

@@ -192,6 +192,25 @@ func TestAPriceThatFallsWithTheQuantity(t *testing.T) {
 	}
 }
 
+// Hand-worked. Boards of 12 ft at 13.00 from two and 12.00 from four give 9 strips; boards of 8 in and 18 ft at 20.00 from two give 36 pieces.
+// Groups of 19 and of one buy three and one at 13.00, 52.00, and four of them are 48.00 at their price from four: neither comes to
+// four by itself, and at 12.00 without a least order one large board at 20.00 would be cheaper than three.
+func TestGroupsReachAPriceTogether(t *testing.T) {
+	c := prices(t, ",timber,A,C62,13.00,,,white_oak,select,8/4,0-4-0,12-0-0,2,\n,timber,A,C62,12.00,,,white_oak,select,8/4,0-4-0,12-0-0,4,\n"+
+		",timber,A,C62,20.00,,,white_oak,select,8/4,0-8-0,18-0-0,2,\n,timber,A,C62,20.00,,,white_oak,select,8/4,0-4-0,18-0-0,,\n")
+	other := laminates(13, boat.Port, 1, 1, "2.600")
+	other.Pieces.Siding = dec("44.45")
+	needs := []bill.Line{laminates(12, boat.Port, 19, 19, "2.600"), other}
+	l, err := buy.New(needs, c, shop)
+	if err != nil || l.Cost.String() != "48.00" || l.Bound.Minor() > 4800 {
+		t.Fatalf("cost %s, bound %s, %v", l.Cost, l.Bound, err)
+	}
+	shares, _, err := l.SharesAt(needs, c, c, shop)
+	if err != nil || shares[0].Cost != l.Shares[0].Cost || shares[1].Cost != l.Shares[1].Cost {
+		t.Errorf("%+v at its own prices, %+v bought, %v", shares, l.Shares, err)
+	}
+}
+
 // Hand-worked. Nine boards are for sale at 20.00, from eight on at 17.00. Groups of two and of five need seven, which are 140.00 at
 // 20.00; eight at 17.00 are 136.00, which neither group could order by itself and leave the other enough.
 func TestABoardMoreThanIsNeededFillsAnOrder(t *testing.T) {
