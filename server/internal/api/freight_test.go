@@ -10,16 +10,10 @@ import (
 // sum to the cent.
 func TestFreightFromTheSheetToTheQuote(t *testing.T) {
 	d := open(t, file(t))
-	var prices struct {
-		Currency, Notation string
-		Items              []map[string]any
-	}
-	at := "/api/v1/price-sheets/" + d.demo.Sheet + "/versions/"
-	d.get(at + "2").want(200).into(&prices)
+	at, prices := d.priced()
 	prices.Items = append(prices.Items, map[string]any{"kind": "freight", "supplier": "Hollow Oak Sawmill (invented)", "unit": "C62", "price": "120.00", "free_from": "5000"},
 		map[string]any{"kind": "freight", "supplier": "Hollow Oak Sawmill (invented)", "unit": "KGM", "price": "0.10"})
-	d.send(http.MethodPut, at+"3", map[string]any{"currency": prices.Currency, "notation": prices.Notation, "items": prices.Items}, firstPut).want(201)
-	d.send(http.MethodPost, at+"3/publish", nil, d.key()).want(200)
+	d.stands(at+"3", prices)
 	type amount struct{ Amount string }
 	var list struct {
 		Cost, Total amount

@@ -10,22 +10,15 @@ import (
 // a row that cannot be is told where and what would be right.
 func TestBoardsOfRandomWidthFromTheSheetToTheOrder(t *testing.T) {
 	d := open(t, file(t))
-	var prices struct {
-		Currency, Notation string
-		Items              []map[string]any
-	}
-	at := "/api/v1/price-sheets/" + d.demo.Sheet + "/versions/"
-	d.get(at + "2").want(200).into(&prices)
+	at, prices := d.priced()
 	row := map[string]any{"kind": "timber", "supplier": "Hollow Oak Sawmill (invented)", "unit": "BFT", "price": "3.10", "species": "white_oak", "grade": "FAS", "thickness": "8/4", "width": "0-6-0", "widest": "1-2-0", "stock_length": "16-0-0", "available": "9"}
 	prices.Items = append(prices.Items, row)
-	body := map[string]any{"currency": prices.Currency, "notation": prices.Notation, "items": prices.Items}
-	p := d.send(http.MethodPut, at+"3", body, firstPut).refused(http.StatusUnprocessableEntity, "document-faults")
+	p := d.send(http.MethodPut, at+"3", prices, firstPut).refused(http.StatusUnprocessableEntity, "document-faults")
 	if len(p.Errors) != 1 || !strings.HasSuffix(p.Errors[0].Pointer, "/available") {
 		t.Errorf("%+v", p.Errors)
 	}
 	delete(row, "available")
-	d.send(http.MethodPut, at+"3", body, firstPut).want(201)
-	d.send(http.MethodPost, at+"3/publish", nil, d.key()).want(200)
+	d.stands(at+"3", prices)
 	var list struct {
 		Orders []struct {
 			Lines []struct{ What, Measure string }

@@ -101,12 +101,7 @@ func (l wholeList) adds(t *testing.T) {
 func TestAWholeBillComesToTheCent(t *testing.T) {
 	engines(t, func(t *testing.T, p place) {
 		d := open(t, p)
-		var prices struct {
-			Currency, Notation string
-			Items              []map[string]any
-		}
-		at := "/api/v1/price-sheets/" + d.demo.Sheet + "/versions/"
-		d.get(at + "2").want(200).into(&prices)
+		at, prices := d.priced()
 		mill, chandler := "Hollow Oak Sawmill (invented)", "Saltpan Chandlery (invented)"
 		var rest []map[string]any
 		for _, it := range prices.Items {
@@ -121,8 +116,8 @@ func TestAWholeBillComesToTheCent(t *testing.T) {
 		ply := map[string]any{"item": "pattern_ply", "kind": "consumable", "supplier": chandler, "unit": "C62", "price": "26.90", "width": "4-0-0", "stock_length": "8-0-0"}
 		many := map[string]any{"item": "pattern_ply", "kind": "consumable", "supplier": chandler, "unit": "C62", "price": "24.10", "width": "4-0-0", "stock_length": "8-0-0", "min_qty": "6"}
 		film := map[string]any{"item": "pattern_ply", "kind": "consumable", "supplier": chandler, "unit": "MTR", "price": "6.15", "pack_size": "0.5", "width": "4-6-0"}
-		d.stands(at+"3", prices.Currency, prices.Notation, append(append([]map[string]any{}, rest...), ply, many))
-		d.stands(at+"4", prices.Currency, prices.Notation, append(append([]map[string]any{}, rest...), film))
+		d.stands(at+"3", prices.with(append(append([]map[string]any{}, rest...), ply, many)...))
+		d.stands(at+"4", prices.with(append(append([]map[string]any{}, rest...), film)...))
 		for _, version := range []int{3, 4} {
 			for i := range d.demo.Options {
 				if testing.Short() && i > 0 {
@@ -132,12 +127,6 @@ func TestAWholeBillComesToTheCent(t *testing.T) {
 			}
 		}
 	})
-}
-
-// stands puts and publishes a version.
-func (d *desk) stands(at, currency, notation string, items []map[string]any) {
-	d.send(http.MethodPut, at, map[string]any{"currency": currency, "notation": notation, "items": items}, firstPut).want(201)
-	d.send(http.MethodPost, at+"/publish", nil, d.key()).want(200)
 }
 
 // wholeBill quotes an option of the demo on a version and holds its list, its draft and its issued revision to each other.
