@@ -145,8 +145,12 @@ func at(rows []sheet.Item, count int64, old money.Money, c money.Currency, same 
 // packAt is what the pack costs on the other sheet; of sheets and rolls whose sizes both say, one of the same size.
 func packAt(p pack.Plan, b pack.Lot, from, to sheet.Content) (price money.Money, gone bool, err error) {
 	old, found := b.Row(p.Item, from)
+	rows, article := to.Item(p.Item), old.Article()
+	if alike := func(it sheet.Item) bool { return it.Article() == article }; found && slices.ContainsFunc(rows, alike) {
+		return at(rows, b.Count, b.Price, to.Currency, alike) // whatever else it sells in packs so large
+	}
 	size, sized := old.Sized()
-	return at(to.Item(p.Item), b.Count, b.Price, to.Currency, func(it sheet.Item) bool {
+	return at(rows, b.Count, b.Price, to.Currency, func(it sheet.Item) bool {
 		holds := it.PackSize
 		if holds.IsZero() {
 			holds = decimal.NewFromInt(1)

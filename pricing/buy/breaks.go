@@ -1,6 +1,7 @@
 package buy
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strings"
@@ -43,6 +44,30 @@ func (g groups) allTimber(from source, r Rules) ([]Timber, error) {
 	return out, faults
 }
 
+// mostFurther is up to how often prices that were not weighed are taken because a plan comes up to them.
+const mostFurther = 4
+
+// further adds plans at the prices that the cheapest comes up to, as long as these are others than its own.
+func (g groups) further(plans, priced []pricedPlan, rows []sheet.Item, from source, r Rules) (more, all []pricedPlan) {
+	for range mostFurther {
+		best := slices.MinFunc(plans, func(a, b pricedPlan) int { return cmp.Compare(total(a.planned), total(b.planned)) })
+		chosen, moved := best.reached(rows, from.sheet)
+		if !moved {
+			break
+		}
+		from.chosen = chosen
+		planned, err := g.weighed(from, r)
+		if err != nil {
+			if planned, err = g.apart(from, r); err == nil {
+				priced = append(priced, pricedPlan{chosen, planned})
+			}
+			break
+		}
+		plans = append(plans, pricedPlan{chosen, planned})
+	}
+	return plans, priced
+}
+
 func woodKey(species, grade string) string {
 	return strings.ToLower(strings.TrimSpace(species) + "\x00" + strings.TrimSpace(grade))
 }
@@ -56,7 +81,7 @@ func (g groups) oneWood(from source, r Rules) ([]Timber, error) {
 	if choices == nil {
 		return g.weighed(from, r)
 	}
-	var plans []pricedPlan
+	var plans, priced []pricedPlan // those of which groups' boards alone may be too few together are no plans, but have their prices
 	var faults error
 	bounds, least := make([]int64, len(g.timber)), int64(-1)
 	lower := func(planned []Timber) {
@@ -77,6 +102,7 @@ func (g groups) oneWood(from source, r Rules) ([]Timber, error) {
 			faults = errors.Join(faults, err)
 			if planned, err := g.apart(from, r); err == nil { // no order of the groups was found, which proves nothing
 				lower(planned)
+				priced = append(priced, pricedPlan{chosen, planned})
 			}
 			continue
 		}
@@ -86,7 +112,9 @@ func (g groups) oneWood(from source, r Rules) ([]Timber, error) {
 	if plans == nil {
 		return nil, parted(faults)
 	}
-	if !all { // what was not weighed costs no less than at the lowest price of every board, with no least order
+	if !all { // and what is bought reaches other prices than those weighed
+		plans, priced = g.further(plans, priced, rows, from, r)
+		// what was not weighed costs no less than at the lowest price of every board, with no least order
 		from.chosen = nil
 		planned, err := g.apart(from, r)
 		if err != nil {
@@ -94,7 +122,7 @@ func (g groups) oneWood(from source, r Rules) ([]Timber, error) {
 		}
 		lower(planned)
 	}
-	best, err := cheapestOf(plans, rows, from.sheet)
+	best, err := cheapestOf(plans, append(priced, plans...), rows, from.sheet)
 	if err != nil {
 		return nil, err
 	}

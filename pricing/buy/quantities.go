@@ -15,9 +15,9 @@ type pricedPlan struct {
 	planned []Timber
 }
 
-// cheapestOf is the cheapest of plans, each also at the prices of every other choice that its numbers of boards come up to: groups that
+// cheapestOf is the cheapest of plans, each also at the prices of every choice that its numbers of boards come up to: groups that
 // by themselves are too small for a price may reach it together with what they buy at another.
-func cheapestOf(all []pricedPlan, rows []sheet.Item, c sheet.Content) ([]Timber, error) {
+func cheapestOf(all, priced []pricedPlan, rows []sheet.Item, c sheet.Content) ([]Timber, error) {
 	best := all[0].planned
 	for _, of := range all {
 		if cost, _ := totals(of.planned); cost < total(best) {
@@ -25,7 +25,7 @@ func cheapestOf(all []pricedPlan, rows []sheet.Item, c sheet.Content) ([]Timber,
 		}
 	}
 	for _, of := range all {
-		for _, at := range all {
+		for _, at := range priced {
 			moved, ok, err := of.at(at, rows, c)
 			if err != nil {
 				return nil, err
@@ -38,12 +38,39 @@ func cheapestOf(all []pricedPlan, rows []sheet.Item, c sheet.Content) ([]Timber,
 	return best, nil
 }
 
+// reached is the choice of the lowest prices that a plan's numbers of boards come up to; false where that is its own.
+func (p pricedPlan) reached(rows []sheet.Item, c sheet.Content) (chosen map[string]bool, moved bool) {
+	bought := map[string]int64{}
+	for _, t := range p.planned {
+		for _, b := range t.Boards {
+			bought[b.Offer] += b.Count
+		}
+	}
+	chosen = map[string]bool{}
+	for _, it := range rows {
+		own := id(c, it)
+		if !p.chosen[own] {
+			continue
+		}
+		least := it
+		for _, o := range c.Breaks(it) {
+			if o.MinPieces() <= bought[own] && (o.Available < 0 || bought[own] <= o.Available) && o.UnitPrice().Cmp(least.UnitPrice()) < 0 {
+				least = o
+			}
+		}
+		name := id(c, least)
+		chosen[name], moved = true, moved || name != own
+	}
+	return chosen, moved
+}
+
 func total(planned []Timber) int64 {
 	cost, _ := totals(planned)
 	return cost
 }
 
-// at is what a plan buys at the prices of another; false where it buys too few boards for them, or some that those do not have.
+// at is what a plan buys at the prices of another; false where it buys too few boards for them, or more than are for sale so, or
+// some that those do not have.
 func (p pricedPlan) at(other pricedPlan, rows []sheet.Item, c sheet.Content) (out []Timber, ok bool, err error) {
 	names, bought := map[string]string{}, map[string]int64{}
 	for _, it := range rows {
@@ -69,7 +96,7 @@ func (p pricedPlan) at(other pricedPlan, rows []sheet.Item, c sheet.Content) (ou
 		}
 	}
 	for _, it := range rows {
-		if n := bought[id(c, it)]; n > 0 && n < it.MinPieces() {
+		if n := bought[id(c, it)]; n > 0 && (n < it.MinPieces() || it.Available >= 0 && n > it.Available) {
 			return nil, false, nil
 		}
 	}
