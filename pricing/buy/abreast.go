@@ -36,15 +36,16 @@ const tenth = millimetre / 10
 // planksLimits keep a buy list quick: twenty planks take some tenths of a second.
 var planksLimits = flat.Limits{Work: 60_000_000, Pivots: 10_000, Nodes: 4_000}
 
-// lay plans some groups side by side; not ok where no board holds two of their planks so, or where that cannot be looked at.
-func (g groups) lay(of []int, timber []Timber, from source, r Rules) (*abreast, bool, error) {
+// lay plans some groups side by side; not ok where no board holds two of their planks so, or where that cannot be looked at. timber is
+// how they were planned apart, now how they stand, some of them laid side by side already.
+func (g groups) lay(of []int, timber, now []Timber, from source, r Rules) (*abreast, bool, error) {
 	l := &abreast{g: g, of: of, boards: map[string]board{}, scale: 1, trim: nanoUp(r.EndTrim), kerf: r.Kerf}
 	var err error
-	if err = l.planned(timber, from.sheet.Currency); err != nil {
+	if err = l.planned(timber, now, from.sheet.Currency); err != nil {
 		return nil, false, err
 	}
 	all, err := l.stock(from, r)
-	if err != nil || !l.two(all, r) {
+	if err != nil || !l.two(all, from, r) {
 		return nil, false, err
 	}
 	if err = l.cheapest(all, timber, from, r); err != nil {
@@ -86,12 +87,14 @@ func (l *abreast) cheapest(all []board, timber []Timber, from source, r Rules) e
 	return err
 }
 
-// planned adds up what the groups come to with boards of their own.
-func (l *abreast) planned(timber []Timber, c money.Currency) (err error) {
+// planned adds up what the groups come to as they stand.
+func (l *abreast) planned(timber, now []Timber, c money.Currency) (err error) {
 	cost, bound := int64(0), int64(0)
 	for _, i := range l.of {
 		l.labour += timber[i].labour()
-		cost, bound = cost+timber[i].Cost.Minor()+timber[i].labour(), bound+timber[i].Bound.Minor()
+		if t := now[i]; len(t.Lines) > 0 { // or it lies with another
+			cost, bound = cost+t.Cost.Minor()+t.labour(), bound+t.Bound.Minor()
+		}
 		l.lines = append(l.lines, l.g.timber[i].lines...)
 		l.told.Lines = append(l.told.Lines, timber[i].Lines...)
 	}

@@ -4,13 +4,14 @@ import (
 	"math/big"
 	"slices"
 
+	"ribband/takeoff/bill"
 	"ribband/takeoff/cutting/flat"
 
 	"github.com/shopspring/decimal"
 )
 
 // The floor of planks side by side stands over every way of cutting them, some groups side by side and others as if apart: boards that
-// are resawn count as so many boards as they give layers, each at its part of the price; those of random width count as they are
+// are resawn count as so many boards as they give layers, each at its part of the price and as thick as the whole; those of random width count as they are
 // reckoned; and planks that may be scarfed count in slices no longer than the taper. Where a plank of two parts has its joint does
 // not matter then: they hold together as many slices as the whole plank, because they are longer by the taper. Computed.
 
@@ -38,8 +39,12 @@ func (l *abreast) outer(all []board, from source, r Rules) ([]outerBoard, error)
 	for _, b := range all {
 		add(b)
 	}
+	pieces := []bill.Pieces{l.least()} // of the thinnest there are most layers
 	for _, i := range l.of {
-		own, err := from.boards(l.g.timber[i].pieces, l.g.timber[i].flat, r)
+		pieces = append(pieces, l.g.timber[i].pieces)
+	}
+	for _, p := range pieces {
+		own, err := from.boards(p, false, r)
 		if err != nil {
 			return nil, err
 		}
@@ -72,7 +77,7 @@ func (l *abreast) leastOf(all []board, timber []Timber, from source, r Rules) (i
 		if !ok {
 			continue
 		}
-		s := flat.Stock{ID: b.offer.ID, Width: (nanoDown(b.width) + l.unit - 1) / l.unit, Price: max(1, price*scale/b.layers), Avail: b.avail}
+		s := flat.Stock{ID: b.offer.ID, Width: (nanoDown(b.width) + l.unit - 1) / l.unit, Price: max(1, price*scale/b.layers), Avail: b.avail, Thickness: nanoUp(b.thickness)}
 		clear := nanoDown(b.length)
 		if !b.untrimmed {
 			clear -= 2 * l.trim
@@ -136,7 +141,7 @@ func (l *abreast) slices(timber []Timber, longest, kerf int64) (out []flat.Piece
 		n := l.g.needs[i]
 		qty, _ := n.Gross.Int()
 		long := nanoDown(millimetres(n.Pieces.Length))
-		p := flat.Piece{ID: n.ID, Width: nanoDown(n.Pieces.Thickness.Add(n.Pieces.Planing)) / l.unit, Length: long / l.unit, Qty: qty}
+		p := flat.Piece{ID: n.ID, Width: nanoDown(n.Pieces.Thickness.Add(n.Pieces.Planing)) / l.unit, Length: long / l.unit, Qty: qty, Thickness: nanoDown(n.Pieces.Siding.Add(n.Pieces.Planing))}
 		if s := n.Pieces.Scarf; s != nil && (long > longest || !s.OnlyLonger && !l.notScarfed(timber, n.ID)) {
 			taper := nanoDown(s.Taper) / l.unit
 			if taper <= kerf {

@@ -4,21 +4,27 @@ import (
 	"slices"
 
 	"ribband/pricing/sheet"
+	"ribband/takeoff/bill"
 	"ribband/takeoff/cutting/flat"
 
 	"github.com/shopspring/decimal"
 )
 
-// stock is the boards thick enough for every plank, and wide enough for the narrowest.
-func (l *abreast) stock(from source, r Rules) ([]board, error) {
+// least is a plank as thin and as narrow as the thinnest and the narrowest.
+func (l *abreast) least() bill.Pieces {
 	p := l.g.timber[l.of[0]].pieces
 	for _, i := range l.lines {
 		q := l.g.needs[i].Pieces
-		p.Thickness, p.Siding = decimal.Min(p.Thickness, q.Thickness), decimal.Max(p.Siding, q.Siding)
+		p.Thickness, p.Siding, p.Planing = decimal.Min(p.Thickness, q.Thickness), decimal.Min(p.Siding, q.Siding), decimal.Min(p.Planing, q.Planing)
 	}
+	return p
+}
+
+// stock is the boards thick enough for the thinnest plank, and wide enough for the narrowest.
+func (l *abreast) stock(from source, r Rules) ([]board, error) {
 	flatly := r
 	flatly.Resaw = nil
-	all, err := from.boards(p, false, flatly)
+	all, err := from.boards(l.least(), false, flatly)
 	all = slices.DeleteFunc(all, func(b board) bool { return b.offer.RandomWidth() }) // how many lie side by side in those nobody knows
 	l.unit = tenth
 	for _, b := range all {
@@ -33,8 +39,14 @@ func (l *abreast) stock(from source, r Rules) ([]board, error) {
 }
 
 // two says that some board holds the two narrowest planks side by side, or the two shortest end to end in one strip: of groups that
-// boards do not give as many strips of these may be of two.
-func (l *abreast) two(all []board, r Rules) bool {
+// boards do not give as many strips of these may be of two. So may layers of one board.
+func (l *abreast) two(all []board, from source, r Rules) bool {
+	if r.Resaw != nil {
+		resawn, err := from.boards(l.least(), false, r)
+		if err == nil && slices.ContainsFunc(resawn, func(b board) bool { return b.offer.Way.Layers > 1 }) {
+			return true
+		}
+	}
 	var widths, lengths []decimal.Decimal
 	for _, i := range l.lines {
 		p := l.g.needs[i].Pieces
@@ -65,15 +77,15 @@ func (l *abreast) pieces(timber []Timber, parts bool) []flat.Piece {
 	for _, i := range l.lines {
 		n := l.g.needs[i]
 		qty, _ := n.Gross.Int()
-		width := size(n.Pieces.Thickness.Add(n.Pieces.Planing))
+		width, thick := size(n.Pieces.Thickness.Add(n.Pieces.Planing)), nanoUp(n.Pieces.Siding.Add(n.Pieces.Planing))
 		for _, j := range joints[n.ID] {
 			qty -= j.Count
 			for _, part := range []decimal.Decimal{j.First, j.Second} {
-				out = append(out, flat.Piece{ID: partID(n.ID, part), Width: width, Length: size(part), Qty: j.Count})
+				out = append(out, flat.Piece{ID: partID(n.ID, part), Width: width, Length: size(part), Qty: j.Count, Thickness: thick})
 			}
 		}
 		if qty > 0 {
-			out = append(out, flat.Piece{ID: n.ID, Width: width, Length: size(millimetres(n.Pieces.Length)), Qty: qty})
+			out = append(out, flat.Piece{ID: n.ID, Width: width, Length: size(millimetres(n.Pieces.Length)), Qty: qty, Thickness: thick})
 		}
 	}
 	return merged(out)
@@ -118,7 +130,7 @@ func (l *abreast) list(all []board, pieces []flat.Piece, timber []Timber, from s
 		if !b.untrimmed {
 			length -= 2 * l.trim
 		}
-		s := flat.Stock{ID: b.offer.ID, Width: nanoDown(b.width) / l.unit, Length: length / l.unit, Price: max(1, price*l.scale), Avail: b.avail}
+		s := flat.Stock{ID: b.offer.ID, Width: nanoDown(b.width) / l.unit, Length: length / l.unit, Price: max(1, price*l.scale), Avail: b.avail, Thickness: nanoDown(b.thickness)}
 		if s.Avail >= 0 {
 			s.Avail = max(0, s.Avail-gone)
 		}

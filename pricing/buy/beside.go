@@ -1,32 +1,28 @@
 package buy
 
 import (
-	"slices"
-	"strings"
-
 	"ribband/pricing/money"
-	"ribband/takeoff/bill"
 	"ribband/takeoff/cutting/flat"
 
 	"github.com/shopspring/decimal"
 )
 
 // SideBySide is what cutting the planks of several groups side by side comes to: boards are ripped along their length into strips of
-// several widths, and these crosscut. Of a group that is cut so Layouts are there; otherwise boards of each group's own cost no more.
+// several widths, and these crosscut; planks of two thicknesses come out of boards that are thick enough for both. Of a group that is cut so Layouts are there; otherwise boards of each group's own cost no more.
 // Its floor is one of rectangles, with a certificate of another kind than that of a group's strips, and stands over several groups;
 // so it is told beside a group's cost and bound and not in their place.
 type SideBySide struct {
 	Layouts []BoardLayout `json:"layouts,omitempty"`
-	// Cost of such a plan, and Bound that none is below; Apart and ApartBound the same with boards of each group's own. Labour of
-	// scarfs is in all of them.
+	// Cost of such a plan, and Bound that none is below; Apart and ApartBound the same with boards of each group's own, or of those that
+	// lie side by side by themselves. Labour of scarfs is in all of them.
 	Cost       money.Money `json:"cost"`
 	Bound      money.Money `json:"bound"`
 	Apart      money.Money `json:"apart"`
 	ApartBound money.Money `json:"apart_bound"`
-	// Lines are the needs of all the groups.
+	// Lines are the needs of all the groups, those that lie side by side last.
 	Lines []string `json:"lines"`
 	// Certificate shows the floor of the list as it was counted, in Unit mm and minor units times PriceScale: pieces and kerf down and
-	// boards up to whole units, each board at its lowest price; resawn boards as so many as they have layers, and planks that may be
+	// boards up to whole units, thicknesses in nanometres, each board at its lowest price; resawn boards as so many as they have layers, and planks that may be
 	// scarfed in slices no longer than the taper. Neither is there where the list was too long to be looked at.
 	Unit        decimal.Decimal  `json:"unit_mm"`
 	Certificate flat.Certificate `json:"certificate,omitzero"`
@@ -61,50 +57,6 @@ type LaidPlank struct {
 	PartMM decimal.Decimal `json:"part_mm,omitzero"`
 }
 
-// besides cuts planks of groups that were planned apart side by side, where that costs less. Those are laid together that the same
-// boards are thick enough for; a set that has too many kinds of board or plank stays as it is.
-func (g groups) besides(timber []Timber, from source, r Rules) ([]Timber, error) {
-	sets := map[string][]int{}
-	var order []string
-	for i, t := range g.timber {
-		if !g.planks(t) {
-			continue
-		}
-		key := woodKey(t.pieces.Species, t.pieces.Grade) + "\x00" + t.pieces.Planing.String() + "\x00" + from.thickEnough(t.pieces)
-		if sets[key] == nil {
-			order = append(order, key)
-		}
-		sets[key] = append(sets[key], i)
-	}
-	for _, key := range order {
-		of := sets[key]
-		if len(of) < 2 {
-			continue // every board gives as many strips of all of them: side by side gives no more
-		}
-		s, ok, err := g.lay(of, timber, from, r)
-		if err != nil {
-			return nil, err
-		}
-		switch {
-		case !ok:
-		case s.taken:
-			timber[of[0]] = s.out
-			for _, i := range of[1:] {
-				timber[i] = Timber{}
-			}
-		default:
-			for k, i := range of {
-				told := s.told
-				if k > 0 {
-					told.Certificate, told.Counted = flat.Certificate{}, nil
-				}
-				timber[i].SideBySide = &told
-			}
-		}
-	}
-	return slices.DeleteFunc(timber, func(t Timber) bool { return len(t.Lines) == 0 }), nil
-}
-
 // lowered is by how much the sum of the groups' own floors has to come down where planks could lie side by side and do not: no plan of
 // either way is below the lower of the two floors. Minor units.
 func lowered(timber []Timber) (sum int64) {
@@ -114,37 +66,4 @@ func lowered(timber []Timber) (sum int64) {
 		}
 	}
 	return sum
-}
-
-// joined are the groups with some of them in one, at the first's place; the others are left without lines.
-func (g groups) joined(of []int) groups {
-	g.timber = slices.Clone(g.timber)
-	one := *g.timber[of[0]]
-	one.lines = slices.Clone(one.lines)
-	for _, i := range of[1:] {
-		one.pieces = wider(one.pieces, g.timber[i].pieces)
-		one.lines = append(one.lines, g.timber[i].lines...)
-		g.timber[i] = &timberNeed{pieces: g.timber[i].pieces}
-	}
-	slices.Sort(one.lines)
-	g.timber[of[0]] = &one
-	return g
-}
-
-// thickEnough tells the thicknesses of boards that hold such pieces.
-func (s source) thickEnough(p bill.Pieces) string {
-	var out []string
-	add := func(species, grade string, mm decimal.Decimal) {
-		if text := mm.String(); same(species, p.Species) && same(grade, p.Grade) && !mm.LessThan(p.Siding.Add(p.Planing)) && !slices.Contains(out, text) {
-			out = append(out, text)
-		}
-	}
-	for _, it := range s.sheet.Boards(p.Species, p.Grade) {
-		add(it.Species, it.Grade, it.Thickness.MM())
-	}
-	for _, b := range s.rack.Boards {
-		add(b.Species, b.Grade, b.Thickness.MM())
-	}
-	slices.Sort(out)
-	return strings.Join(out, " ")
 }

@@ -2,6 +2,7 @@ package buy_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"ribband/pricing/buy"
@@ -96,4 +97,86 @@ func TestPlanksOfTwoWidthsEndToEnd(t *testing.T) {
 	if l.Cost.String() != "60.00" || l.Bound.String() != "60.00" || len(l.Timber) != 1 {
 		t.Errorf("%s, none below %s", l.Cost, l.Bound)
 	}
+}
+
+// Hand-worked. A thick plank and two thin ones: two boards of 50 x 180 hold all three at 23.00 each, 1300 and 2100 mm end to end in the
+// one, 3000 in the other. By thickness the thin ones would have boards of their own.
+func TestThickAndThinPlanksOutOfOneBoard(t *testing.T) {
+	needs := planksOf(t, [3]string{"176", "30", "1300"}, [3]string{"170", "30", "3000"}, [3]string{"132", "45", "2100"})
+	c := sold(t, "50 180 4000 23 0 -1", "40 180 2000 45 0 -1", "50 250 3000 48 2 2")
+	l, err := buy.New(needs, c, sawn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Cost.String() != "46.00" || l.Bound.String() != "46.00" {
+		t.Errorf("%s, none below %s", l.Cost, l.Bound)
+	}
+}
+
+// Hand-worked. Three planks of 900 to 1800 are pooled, because every board gives one strip of each or none, two of them thick and one
+// thin. The fourth, thin and narrow, goes beside one of them: 189 and 170 end to end in one board of 310, 152 and 143 beside each
+// other in another, 60.00.
+func TestThickPooledBesideThin(t *testing.T) {
+	needs := planksOf(t, [3]string{"189", "30", "1800"}, [3]string{"170", "45", "900"}, [3]string{"152", "45", "1300"}, [3]string{"143", "30", "800"})
+	l, err := buy.New(needs, sold(t, "50 310 3000 30 2 -1", "40 180 4000 57 0 -1"), sawn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Cost.String() != "60.00" || l.Bound.String() != "60.00" {
+		t.Errorf("%s, none below %s", l.Cost, l.Bound)
+	}
+}
+
+// Hand-worked. A board of 40 at 10 a metre for the thin planks is dear, one of 50 x 160 cheap, and a thick plank needs that: what is cheap for all
+// stays in the floor, and where thick boards are the dear ones each has its own and that is proved.
+func TestThinPlanksKeepTheirBoards(t *testing.T) {
+	needs := planksOf(t, [3]string{"150", "45", "4500"}, [3]string{"150", "30", "4500"}, [3]string{"90", "30", "4500"})
+	l, err := buy.New(needs, larch(t, "50 160 5000 30", "40 260 5000 10"), sawn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Cost.String() != "200.00" || l.Bound.String() != "200.00" || len(l.Timber) != 2 {
+		t.Errorf("%s, none below %s, %d groups", l.Cost, l.Bound, len(l.Timber))
+	}
+}
+
+// Hand-worked. No board holds the two planks side by side or end to end; but one that is resawn gives one of each, 60.00 at 12 a metre, where
+// each by itself takes a board. The same of a thick and a thin plank, which are layers of one board. Neither is sought; no floor may be above.
+func TestLayersOfOneBoardAreInTheFloor(t *testing.T) {
+	r := sawn
+	r.Resaw = &sawing.Resaw{Kerf: dec("2"), Planing: dec("2")}
+	for _, planks := range [][][3]string{
+		{{"150", "30", "4500"}, {"70", "30", "4500"}},
+		{{"150", "40", "4500"}, {"150", "30", "4500"}},
+	} {
+		l, err := buy.New(planksOf(t, planks...), larch(t, "82 160 5000 12"), r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if l.Bound.Minor() > 6000 || l.Bound.Minor() < 3000 {
+			t.Errorf("%v: %s, none below %s", planks, l.Cost, l.Bound)
+		}
+	}
+}
+
+// sold are boards at a price each: thickness, width, length, price, least number, number for sale or -1.
+func sold(t *testing.T, rows ...string) sheet.Content {
+	t.Helper()
+	var out []sheet.Row
+	for _, text := range rows {
+		f := strings.Fields(text)
+		row := sheet.Row{Kind: "timber", Supplier: "A mill", Unit: "C62", Species: "larch", Grade: "clear", Thickness: f[0], Width: f[1], StockLength: f[2], Price: f[3]}
+		if f[4] != "0" {
+			row.MinQty = f[4]
+		}
+		if f[5] != "-1" {
+			row.Available = f[5]
+		}
+		out = append(out, row)
+	}
+	c, err := sheet.FromRows("EUR", notation.Millimetres, out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
 }

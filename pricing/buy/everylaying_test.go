@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"ribband/pricing/buy"
+	"ribband/pricing/sawing"
 	"ribband/pricing/sheet"
 	"ribband/takeoff/notation"
 
@@ -19,63 +20,86 @@ type sideSold struct {
 	article
 }
 
+// bandsaw is what it takes between two layers of a board, and what each layer loses in planing, mm.
+type bandsaw struct{ kerf, planing int64 }
+
 // everyLaying is the least that planks by width, thickness and length can cost, each strip of a board as wide as its widest plank: every way of
-// parting the planks into strips, and these into boards. -1 where none holds.
-func everyLaying(planks [][3]int64, boards []sideSold) int64 {
+// parting the planks into strips, and these into boards, or where there is a bandsaw into layers of boards. -1 where none holds.
+func everyLaying(planks [][3]int64, boards []sideSold, saw *bandsaw) int64 {
 	best := int64(-1)
 	count := make([]int64, len(boards))
-	type strip struct{ board, wide, left int64 }
-	type open struct {
-		kind int
-		left int64
+	type strip struct{ layer, wide, left int64 }
+	// layer is a whole board, or one sawn off it for planks so thick at most; rest is the board's thickness that is left, of its first.
+	type layer struct{ thick, long, left, rest, first int64 }
+	cost := func() {
+		sum := int64(0)
+		for i, b := range boards {
+			least := int64(-1)
+			for n := count[i]; n <= count[i]+8; n++ {
+				if n == 0 {
+					least = 0
+					break
+				}
+				if price, sold := b.each(n); sold && (least < 0 || n*price < least) {
+					least = n * price
+				}
+			}
+			if least < 0 {
+				return
+			}
+			sum += least
+		}
+		if best < 0 || sum < best {
+			best = sum
+		}
 	}
-	var put func(at int, strips []strip, open []open)
-	put = func(at int, strips []strip, opened []open) {
+	var put func(at int, strips []strip, layers []layer)
+	put = func(at int, strips []strip, layers []layer) {
 		if at == len(planks) {
-			sum := int64(0)
-			for i, b := range boards {
-				least := int64(-1)
-				for n := count[i]; n <= count[i]+8; n++ {
-					if n == 0 {
-						least = 0
-						break
-					}
-					if price, sold := b.each(n); sold && (least < 0 || n*price < least) {
-						least = n * price
-					}
-				}
-				if least < 0 {
-					return
-				}
-				sum += least
-			}
-			if best < 0 || sum < best {
-				best = sum
-			}
+			cost()
 			return
 		}
 		p := planks[at] // widest first, so that a strip's first plank is its widest
 		for k := range strips {
-			if strips[k].left >= p[2]+3 {
+			if strips[k].left >= p[2]+3 && layers[strips[k].layer].thick >= p[1]+2 {
 				strips[k].left -= p[2] + 3
-				put(at+1, strips, opened)
+				put(at+1, strips, layers)
 				strips[k].left += p[2] + 3
 			}
 		}
-		begin := func(o int, opened []open) {
-			b := boards[opened[o].kind]
-			if free := b.long - 40 + 3; opened[o].left >= p[0]+5 && free >= p[2]+3 && b.thick >= p[1]+2 {
-				opened[o].left -= p[0] + 5
-				put(at+1, append(append([]strip(nil), strips...), strip{int64(o), p[0], free - p[2] - 3}), opened)
-				opened[o].left += p[0] + 5
+		begin := func(o int, layers []layer) {
+			if y := layers[o]; y.left >= p[0]+5 && y.long >= p[2]+3 && y.thick >= p[1]+2 {
+				layers[o].left -= p[0] + 5
+				put(at+1, append(append([]strip(nil), strips...), strip{int64(o), p[0], y.long - p[2] - 3}), layers)
+				layers[o].left += p[0] + 5
 			}
 		}
-		for o := range opened {
-			begin(o, opened)
+		for o := range layers {
+			begin(o, layers)
+		}
+		for _, q := range planks { // a layer for planks no thicker than this one
+			if saw == nil {
+				break
+			}
+			takes := q[1] + saw.planing + saw.kerf
+			for o, y := range layers {
+				if y.rest >= takes {
+					more := append(append([]layer(nil), layers...), layer{q[1] + 2, y.long, y.first, 0, y.first})
+					more[o].rest -= takes
+					begin(len(layers), more)
+				}
+			}
+			for i, b := range boards {
+				if b.thick+saw.kerf >= takes {
+					count[i]++
+					begin(len(layers), append(append([]layer(nil), layers...), layer{q[1] + 2, b.long - 40 + 3, b.wide + 3, b.thick + saw.kerf - takes, b.wide + 3}))
+					count[i]--
+				}
+			}
 		}
 		for i, b := range boards {
 			count[i]++
-			begin(len(opened), append(append([]open(nil), opened...), open{i, b.wide + 3}))
+			begin(len(layers), append(append([]layer(nil), layers...), layer{b.thick, b.long - 40 + 3, b.wide + 3, 0, 0}))
 			count[i]--
 		}
 	}
@@ -90,7 +114,7 @@ func TestSideBySideAgainstEveryPlan(t *testing.T) {
 		var boards []sideSold
 		var rows []sheet.Row
 		for i := range rapid.IntRange(1, 3).Draw(rt, "boards") {
-			b := sideSold{40, 10 * rapid.Int64Range(16, 42).Draw(rt, "wide"), 1000 * rapid.Int64Range(2, 4).Draw(rt, "long"),
+			b := sideSold{rapid.SampledFrom([]int64{40, 50, 50, 80}).Draw(rt, "thick"), 10 * rapid.Int64Range(16, 42).Draw(rt, "wide"), 1000 * rapid.Int64Range(2, 4).Draw(rt, "long"),
 				article{avail: rapid.Int64Range(-1, 4).Draw(rt, "avail")}}
 			from, price := rapid.Int64Range(0, 3).Draw(rt, "from"), rapid.Int64Range(20, 90).Draw(rt, "price")
 			for range rapid.IntRange(1, 2).Draw(rt, "breaks") {
@@ -116,13 +140,19 @@ func TestSideBySideAgainstEveryPlan(t *testing.T) {
 		wide := int64(190)
 		for range rapid.IntRange(2, 4).Draw(rt, "planks") {
 			wide -= rapid.Int64Range(0, 40).Draw(rt, "narrower")
-			p := [3]int64{wide, 30, 100 * rapid.Int64Range(8, 30).Draw(rt, "length")}
+			p := [3]int64{wide, rapid.SampledFrom([]int64{30, 30, 45}).Draw(rt, "plank"), 100 * rapid.Int64Range(8, 30).Draw(rt, "length")}
 			planks = append(planks, p)
 			sizes = append(sizes, [3]string{fmt.Sprint(p[0]), fmt.Sprint(p[1]), fmt.Sprint(p[2])})
 		}
-		best := everyLaying(planks, boards)
+		r := sawn
+		var saw *bandsaw
+		if rapid.IntRange(0, 3).Draw(rt, "saw") == 0 {
+			saw = &bandsaw{rapid.Int64Range(1, 4).Draw(rt, "sawkerf"), rapid.Int64Range(0, 6).Draw(rt, "planing")}
+			r.Resaw = &sawing.Resaw{Kerf: dec(fmt.Sprint(saw.kerf)), Planing: dec(fmt.Sprint(saw.planing))}
+		}
+		best := everyLaying(planks, boards, saw)
 		needs := planksOf(t, sizes...)
-		l, err := buy.New(needs, c, sawn)
+		l, err := buy.New(needs, c, r)
 		var short *buy.ShortBoardsError
 		var missing *sheet.MissingPriceError
 		if errors.As(err, &short) || errors.As(err, &missing) {
@@ -131,7 +161,7 @@ func TestSideBySideAgainstEveryPlan(t *testing.T) {
 		if err != nil {
 			rt.Fatal(err)
 		}
-		heldOnce(rt, l, needs, c, sawn)
+		heldOnce(rt, l, needs, c, r)
 		bought := map[string]int64{}
 		paid := int64(0)
 		for _, g := range l.Timber {

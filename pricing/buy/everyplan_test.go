@@ -20,19 +20,26 @@ type soldBoard struct {
 	article
 }
 
-// everyPlan is the least that planks in two groups, of lengths in mm, can cost: every way of parting each group's planks into strips, and every
-// board for each strip. -1 where none holds. Not more than four planks of a group are gone through.
+// everyPlan is the least that planks in two groups by thickness, of lengths in mm, can cost: every way of parting the planks into strips,
+// and every board that is thick enough for each strip. -1 where none holds.
 func everyPlan(groups [2][]int64, thick [2]int64, boards []soldBoard) int64 {
+	var planks [][2]int64 // length and thickness, thickest first, so that a strip's board is thick enough for what comes after
+	for g := len(groups) - 1; g >= 0; g-- {
+		for _, long := range groups[g] {
+			planks = append(planks, [2]int64{long + 3, thick[g] + 2})
+		}
+	}
 	best := int64(-1)
-	count := make([]int64, len(boards))
+	strips := make([]int64, len(boards))
 	cost := func() {
 		sum := int64(0)
 		for i, b := range boards {
-			if count[i] == 0 {
+			count := (strips[i] + b.strips - 1) / b.strips
+			if count == 0 {
 				continue
 			}
 			least := int64(-1)
-			for n := count[i]; n <= count[i]+20; n++ {
+			for n := count; n <= count+20; n++ {
 				if price, sold := b.each(n); sold && (least < 0 || n*price < least) {
 					least = n * price
 				}
@@ -46,43 +53,29 @@ func everyPlan(groups [2][]int64, thick [2]int64, boards []soldBoard) int64 {
 			best = sum
 		}
 	}
-	var group func(g int)
-	group = func(g int) {
-		if g == 2 {
+	var put func(at int, room []int64)
+	put = func(at int, room []int64) {
+		if at == len(planks) {
 			cost()
 			return
 		}
-		strips := make([]int64, len(boards)) // of this group, by board
-		var put func(at int, room []int64)
-		put = func(at int, room []int64) {
-			if at == len(groups[g]) {
-				was := append([]int64(nil), count...)
-				for i, n := range strips {
-					count[i] += (n + boards[i].strips - 1) / boards[i].strips
-				}
-				group(g + 1)
-				copy(count, was)
-				return
-			}
-			long := groups[g][at] + 3
-			for k := range room {
-				if room[k] >= long {
-					room[k] -= long
-					put(at+1, room)
-					room[k] += long
-				}
-			}
-			for i, b := range boards {
-				if free := b.length - 40 + 3; b.thick >= thick[g]+2 && free >= long {
-					strips[i]++
-					put(at+1, append(append([]int64(nil), room...), free-long))
-					strips[i]--
-				}
+		p := planks[at]
+		for k := range room {
+			if room[k] >= p[0] {
+				room[k] -= p[0]
+				put(at+1, room)
+				room[k] += p[0]
 			}
 		}
-		put(0, nil)
+		for i, b := range boards {
+			if free := b.length - 40 + 3; b.thick >= p[1] && free >= p[0] {
+				strips[i]++
+				put(at+1, append(append([]int64(nil), room...), free-p[0]))
+				strips[i]--
+			}
+		}
 	}
-	group(0)
+	put(0, nil)
 	return best
 }
 

@@ -98,6 +98,9 @@ func sums(t *rapid.T, l buy.List) {
 			t.Fatalf("boards %d, cost %s, bound %s", boards, g.Cost, g.Bound)
 		}
 		groups, bound = groups+g.Cost.Minor(), bound+g.Bound.Minor()
+		if s := g.SideBySide; s != nil && len(s.Layouts) == 0 && s.Lines[0] == g.Lines[0] { // told of all planks of a wood, counted once
+			bound -= max(0, s.ApartBound.Minor()-s.Bound.Minor())
+		}
 	}
 	for _, p := range l.Packs {
 		if p.Bound.Minor() > p.Cost.Minor() || p.LeftOver.Value().IsNegative() {

@@ -9,7 +9,7 @@ import (
 )
 
 // Certificate shows without any search among layouts that no plan costs less than its floor. Each piece has a value; what a
-// sheet can hold at most is worth so much, and the sheets of a plan must hold all pieces.
+// sheet can hold at most is worth so much, of pieces no thicker than itself, and the sheets of a plan must hold all pieces.
 type Certificate struct {
 	// Unit divides the price of every sheet times Per, and of every roll; a plan costs a whole number of Unit/Per.
 	Unit int64 `json:"unit"`
@@ -116,7 +116,7 @@ func (k holder) over(avail, scale int64) *big.Int {
 
 // holders are what sheets of a stock hold at most with the first cuts each way, or each strip of a roll. beside is what a
 // strip is worth beside its pieces; nil for nothing.
-func (c Certificate) holders(l List, at int, value map[string]int64, per int64, beside func(first First, length, depth int64) int64) ([]holder, error) {
+func (c Certificate) holders(l List, at int, value map[string]int64, per int64, beside func(first First, length, depth, thick int64) int64) ([]holder, error) {
 	s, out := l.Stock[at], []holder(nil)
 	price := s.Price
 	if s.Avail == 0 {
@@ -139,7 +139,7 @@ func (c Certificate) holders(l List, at int, value map[string]int64, per int64, 
 		}
 		for i := range strips {
 			if beside != nil {
-				strips[i].worth += beside(first, room, strips[i].deep)
+				strips[i].worth += beside(first, room, strips[i].deep, l.thickest(s))
 			}
 		}
 		if s.Roll() {
@@ -185,6 +185,9 @@ func (c Certificate) strips(l List, s Stock, first First, value map[string]int64
 	}
 	var all []laid
 	for _, p := range l.Pieces {
+		if p.Thickness > s.Thickness {
+			continue
+		}
 		for _, h := range shapes(p, first == Along) {
 			t := laid{h.along + l.Rules.Kerf, h.deep + l.Rules.Kerf, h.n * value[p.ID], (p.Qty + h.n - 1) / h.n}
 			if t.along <= room && (deepest == 0 || t.deep <= deepest) && t.most > 0 {

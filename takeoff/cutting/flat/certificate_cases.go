@@ -22,12 +22,13 @@ type Parting struct {
 	StockID string `json:"stock_id,omitempty"`
 	First   First  `json:"first,omitempty"`
 	// Length and Depth: strips are counted of that length and at least that depth, both with a kerf, from sheets with the
-	// first cuts that way. A strip is as deep as its deepest piece.
-	Length int64 `json:"length,omitempty"`
-	Depth  int64 `json:"depth,omitempty"`
-	Most   int64 `json:"most"`
-	Fewer  *Case `json:"fewer"`
-	More   *Case `json:"more"`
+	// first cuts that way, of which the thickest piece that they give is of Thickness. A strip is as deep as its deepest piece.
+	Length    int64 `json:"length,omitempty"`
+	Depth     int64 `json:"depth,omitempty"`
+	Thickness int64 `json:"thickness,omitempty"`
+	Most      int64 `json:"most"`
+	Fewer     *Case `json:"fewer"`
+	More      *Case `json:"more"`
 }
 
 // bounded is a parting and the bounds that a case has by it.
@@ -92,9 +93,9 @@ func (c Certificate) oneCase(l List, n *Case, path []bounded, per, dear int64) e
 	var all []holder
 	few, many := make([]int64, len(l.Stock)), make([]int64, len(l.Stock))
 	for i, s := range l.Stock {
-		kinds, err := c.holders(l, i, value, per, func(first First, length, depth int64) (sum int64) {
+		kinds, err := c.holders(l, i, value, per, func(first First, length, depth, thick int64) (sum int64) {
 			for i, b := range path {
-				if b.First == first && b.Length == length && 0 < b.Depth && b.Depth <= depth && i < len(n.Worths) {
+				if b.First == first && b.Length == length && b.Thickness == thick && 0 < b.Depth && b.Depth <= depth && i < len(n.Worths) {
 					sum += n.Worths[i]
 				}
 			}

@@ -52,6 +52,8 @@ func checkStock(s Stock) error {
 		return &RequestError{"stock", s.ID, fmt.Sprintf("a roll is priced by a length of 1 to %d, a sheet has 0", MaxPer)}
 	case s.Length < 0 || s.Length == 0 && !s.Roll() || s.Length > MaxSide:
 		return &RequestError{"stock", s.ID, fmt.Sprintf("the length runs from 1 to %d, not %d", MaxSide, s.Length)}
+	case s.Thickness < 0 || s.Thickness > MaxThick:
+		return &RequestError{"stock", s.ID, fmt.Sprintf("the thickness runs from 0 to %d, not %d", int64(MaxThick), s.Thickness)}
 	case s.Avail < -1 || s.Avail > MaxCost:
 		return &RequestError{"stock", s.ID, "what is for sale is -1 for no limit, or from 0"}
 	}
@@ -66,6 +68,8 @@ func checkPieces(l List) error {
 			return &RequestError{"piece", p.ID, "the id stands twice"}
 		case p.Width <= 0 || p.Width > MaxSide || p.Length <= 0 || p.Length > MaxSide:
 			return &RequestError{"piece", p.ID, fmt.Sprintf("width and length run from 1 to %d, not %d x %d", MaxSide, p.Width, p.Length)}
+		case p.Thickness < 0 || p.Thickness > MaxThick:
+			return &RequestError{"piece", p.ID, fmt.Sprintf("the thickness runs from 0 to %d, not %d", int64(MaxThick), p.Thickness)}
 		case p.Qty < 0 || p.Qty > MaxPieces:
 			return &RequestError{"piece", p.ID, fmt.Sprintf("the number runs from 0 to %d", MaxPieces)}
 		case p.Pair != nil && (p.Pair.Width < p.Width || p.Pair.Length < p.Length || p.Pair.Width > MaxSide || p.Pair.Length > MaxSide):

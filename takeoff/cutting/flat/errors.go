@@ -24,11 +24,15 @@ type LargeError struct {
 	// Width and Length that the nearest stock would need to be at least, its trim included; Length is 0 for a roll of which
 	// any length may be cut off.
 	Width, Length int64
+	// Thickness that it would need where it is too thin; 0 where it is not.
+	Thickness int64
 }
 
 func (e *LargeError) Error() string {
 	size := fmt.Sprintf("piece %s of %d x %d", e.Piece.ID, e.Piece.Width, e.Piece.Length)
 	switch {
+	case e.StockID != "" && e.Thickness > 0:
+		return fmt.Sprintf("%s is thicker than anything for sale gives: the nearest is %s, which would do %d thick, at %d x %d", size, e.StockID, e.Thickness, e.Width, e.Length)
 	case e.StockID == "":
 		return size + ": nothing is for sale to cut it from"
 	case e.Length == 0:
@@ -53,10 +57,18 @@ func (e *ShortError) Error() string {
 		e.Short, e.Piece.ID, e.Piece.Width, e.Piece.Length, e.More, e.StockID)
 }
 
-// nearest names, for a piece that fits nothing, the stock to which least area would have to be added.
+// nearest names, for a piece that fits nothing, the stock to which least area would have to be added, of what lacks least thickness.
 func nearest(l List, p Piece) *LargeError {
-	e, least := &LargeError{Piece: p}, int64(-1)
+	e, least, thin := &LargeError{Piece: p}, int64(-1), int64(-1)
 	for _, s := range l.Stock {
+		lacks := max(0, p.Thickness-s.Thickness)
+		if thin >= 0 && lacks > thin {
+			continue
+		}
+		if lacks < thin {
+			least = -1
+		}
+		thin = lacks
 		for _, turned := range []bool{false, true} {
 			w, h := p.Width, p.Length
 			if turned {
@@ -75,6 +87,9 @@ func nearest(l List, p Piece) *LargeError {
 			}
 			if least < 0 || add < least || add == least && s.ID < e.StockID {
 				least, e.StockID, e.Width, e.Length = add, s.ID, w, h
+				if e.Thickness = 0; lacks > 0 {
+					e.Thickness = p.Thickness
+				}
 			}
 		}
 	}

@@ -66,7 +66,7 @@ func (e exhaustive) amounts(s flat.Stock) []int64 {
 		}
 		for set, deep := range e.depths(s, first == flat.Along) {
 			switch {
-			case set == 0 || deep >= none:
+			case set == 0 || deep >= none || e.thicker(set, s):
 			case s.Roll():
 				one[set] = min(one[set], deep)
 			case deep <= e.room(s, first != flat.Along):
@@ -87,6 +87,16 @@ func (e exhaustive) amounts(s flat.Stock) []int64 {
 		}
 	}
 	return out
+}
+
+// thicker says that some piece of a set is thicker than a stock.
+func (e exhaustive) thicker(set int, s flat.Stock) bool {
+	for i, p := range e.pieces {
+		if set>>i&1 == 1 && p.Thickness > s.Thickness {
+			return true
+		}
+	}
+	return false
 }
 
 // room is the length or the width of a sheet between its trims, with one kerf more.

@@ -111,7 +111,7 @@ func (v *prover) candidates(n *node) []candidate {
 		}
 	}
 	for i := range v.forms {
-		if u := x[v.used[i]]; len(v.lays) > 1 && off(u) > nearWhole {
+		if u := x[v.used[i]]; v.bothWays() && off(u) > nearWhole {
 			out = append(out, near(counted{ofForm, i, 0}, u, 2))
 		}
 	}

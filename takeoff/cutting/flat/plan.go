@@ -28,6 +28,7 @@ package flat
 const (
 	MaxFine   = 50_000                // of a side of stock with three stages
 	MaxSide   = 100_000               // of stock, a piece, the kerf or the trim: 10 m in tenths of a millimetre
+	MaxThick  = 1_000_000_000_000     // of stock or a piece: a kilometre in nanometres
 	MaxPrice  = 1_000_000_000_000     // of one sheet, or of Per of a roll
 	MaxPer    = 1_000_000             // of a roll
 	MaxPieces = 20_000                // all together
@@ -49,6 +50,9 @@ type Stock struct {
 	Per int64 `json:"per"`
 	// Avail is how many sheets, or what length of a roll, are for sale; -1 for no limit.
 	Avail int64 `json:"avail"`
+	// Thickness decides which pieces it gives: those no thicker. It is compared and nothing else, and may be in a finer unit than the
+	// other sizes; 0 of all stock and pieces where all is of one.
+	Thickness int64 `json:"thickness,omitempty"`
 }
 
 // Roll reports whether the stock is cut to length off a roll.
@@ -60,6 +64,8 @@ type Piece struct {
 	Width  int64  `json:"width"`
 	Length int64  `json:"length"`
 	Qty    int64  `json:"qty"`
+	// Thickness that the stock must have at least.
+	Thickness int64 `json:"thickness,omitempty"`
 	// MayTurn lets a piece lie across the grain. A half turn changes nothing and is always allowed.
 	MayTurn bool `json:"may_turn"`
 	// Pair is a rectangle that two of the piece fit in, as with both sides of a curved floor laid into each other;

@@ -5,10 +5,12 @@ import (
 	"slices"
 )
 
-// class is all pieces of one size that may be cut alike.
+// class is all pieces of one size that may be cut alike, from the same stock: thick is that of the thickest pieces which the thinnest such
+// stock gives.
 type class struct {
 	ids    []Piece
 	demand int64
+	thick  int64
 }
 
 // shape is one way for a class to lie in a strip: along it and across it, each with a kerf. It gives n pieces.
@@ -19,10 +21,11 @@ type shape struct {
 	turned, paired bool
 }
 
-// lay is one direction of strips on stock: shapes by depth, the depths of strips that are reckoned with, and for each the
-// least that a strip can have which is deeper than the one before.
+// lay is one direction of strips on stock that gives the same pieces for its thickness: shapes by depth, the depths of strips that are
+// reckoned with, and for each the least that a strip can have which is deeper than the one before.
 type lay struct {
 	along  bool
+	thick  int64 // of the thickest pieces that the stock gives
 	shapes []shape
 	levels []int64
 	least  []int64
@@ -67,12 +70,13 @@ func reduce(l List, cells int64) *problem {
 		p.per = max(p.per, s.Per)
 	}
 	for _, q := range l.Pieces {
-		same := func(c class) bool { return sameSize(c.ids[0], q) }
+		thick := l.thinnest(q)
+		same := func(c class) bool { return c.thick == thick && sameSize(c.ids[0], q) }
 		if i := slices.IndexFunc(p.classes, same); i >= 0 {
 			p.classes[i].ids = append(p.classes[i].ids, q)
 			p.classes[i].demand += q.Qty
 		} else {
-			p.classes = append(p.classes, class{[]Piece{q}, q.Qty})
+			p.classes = append(p.classes, class{[]Piece{q}, q.Qty, thick})
 		}
 		p.pieces += q.Qty
 	}
@@ -92,24 +96,26 @@ func reduce(l List, cells int64) *problem {
 	}
 	for _, along := range []bool{false, true} {
 		if along && l.Rules.First != Across || !along && l.Rules.First != Along || !along && slices.ContainsFunc(l.Stock, Stock.Roll) {
-			p.addLay(along)
+			for _, thick := range p.thicknesses() {
+				p.addLay(along, thick)
+			}
 		}
 	}
 	return p
 }
 
-// sameSize reports whether two pieces are cut alike.
+// sameSize reports whether two pieces are cut alike where the same stock gives them.
 func sameSize(a, b Piece) bool {
 	return a.Width == b.Width && a.Length == b.Length && a.MayTurn == b.MayTurn && a.Pair == nil && b.Pair == nil
 }
 
-// addLay enters what strips of one direction need.
-func (p *problem) addLay(along bool) {
+// addLay enters what strips of one direction need, of stock that gives pieces so thick.
+func (p *problem) addLay(along bool, thick int64) {
 	at, kerf := len(p.lays), p.list.Rules.Kerf
-	y := lay{along: along}
+	y := lay{along: along, thick: thick}
 	longest := int64(0)
 	for k, s := range p.stock {
-		if s.Roll() && along || !s.Roll() && (along && p.list.Rules.First == Across || !along && p.list.Rules.First == Along) {
+		if p.list.thickest(s.Stock) != thick || s.Roll() && along || !s.Roll() && (along && p.list.Rules.First == Across || !along && p.list.Rules.First == Along) {
 			continue
 		}
 		room, deep := s.rooms(p.list.Rules, along)
@@ -124,7 +130,10 @@ func (p *problem) addLay(along bool) {
 		}
 		p.forms = append(p.forms, form{k, g, deep})
 	}
-	for i := range p.classes {
+	for i, c := range p.classes {
+		if c.thick > thick {
+			continue
+		}
 		for _, s := range shapes(p.classes[i].ids[0], along) {
 			s.class, s.along, s.deep = int64(i), s.along+kerf, s.deep+kerf
 			s.most = min((p.classes[i].demand+s.n-1)/s.n, longest/s.along)

@@ -79,14 +79,15 @@ func (p *problem) orders() [][]int {
 	dear := func(a, b int) int { return rate(a).Cmp(rate(b)) }
 	size := func(a, b int) int { return cmp.Or(cmp.Compare(area(a), area(b)), dear(a, b)) }
 	out := [][]int{sorted(dear), sorted(size), sorted(func(a, b int) int { return size(b, a) })}
-	for at := range p.lays {
-		if len(p.lays) > 1 {
-			out = append(out, slices.DeleteFunc(sorted(dear), func(i int) bool { return p.groups[p.forms[i].group].lay != at }))
+	along := func(i int) bool { return p.lays[p.groups[p.forms[i].group].lay].along }
+	for _, way := range []bool{false, true} {
+		if p.bothWays() {
+			out = append(out, slices.DeleteFunc(sorted(dear), func(i int) bool { return along(i) != way }))
 		}
 	}
 	for s := range p.stock {
-		for at := range p.lays {
-			out = append(out, slices.DeleteFunc(slices.Clone(all), func(i int) bool { return p.forms[i].stock != s || p.groups[p.forms[i].group].lay != at }))
+		for _, way := range []bool{false, true} {
+			out = append(out, slices.DeleteFunc(slices.Clone(all), func(i int) bool { return p.forms[i].stock != s || along(i) != way }))
 		}
 	}
 	return slices.DeleteFunc(out, func(o []int) bool { return len(o) == 0 })

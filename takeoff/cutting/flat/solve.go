@@ -103,7 +103,7 @@ func (s Stock) Takes(q Piece, r Rules) bool {
 		l = s.Length
 	}
 	fits := func(a, b int64) bool { return a <= w && (b <= l || s.Roll() && s.Length == 0) }
-	return fits(q.Width, q.Length) || q.MayTurn && fits(q.Length, q.Width)
+	return q.Thickness <= s.Thickness && (fits(q.Width, q.Length) || q.MayTurn && fits(q.Length, q.Width))
 }
 
 // served reports whether some form for sale gives a class.
@@ -130,7 +130,9 @@ func (p *problem) depths() map[First][]int64 {
 		if y.along {
 			first = Along
 		}
-		out[first] = y.levels
+		out[first] = append(out[first], y.levels...) // finer than each thickness of stock asks for
+		slices.Sort(out[first])
+		out[first] = slices.Compact(out[first])
 	}
 	return out
 }

@@ -55,6 +55,9 @@ func (c checking) layout(y Layout) error {
 			return fmt.Errorf("strip %d: %d of it, %d deep", i, t.N, t.Depth)
 		}
 		taken += t.N * (t.Depth + r.Kerf)
+		if err := c.thick(t, s); err != nil {
+			return fmt.Errorf("strip %d: %w", i, err)
+		}
 		if err := c.strip(t, length, y.First == Along, y.N*t.N); err != nil {
 			return fmt.Errorf("strip %d: %w", i, err)
 		}
@@ -71,6 +74,18 @@ func (c checking) layout(y Layout) error {
 		c.used[s.ID] += y.N * taken
 	} else {
 		c.used[s.ID] += y.N
+	}
+	return nil
+}
+
+// thick looks whether the stock is as thick as every piece of a strip.
+func (c checking) thick(t Strip, s Stock) error {
+	for _, k := range t.Stacks {
+		for _, q := range k.Pieces {
+			if p := c.pieces[q.PieceID]; p.Thickness > s.Thickness {
+				return fmt.Errorf("piece %s is %d thick, the stock %d", p.ID, p.Thickness, s.Thickness)
+			}
+		}
 	}
 	return nil
 }

@@ -29,7 +29,7 @@ func (v *prover) written(n *node, floor int64) *Case {
 		out.StockID, out.First = v.stock[f.stock].ID, first(v.groups[f.group].lay)
 	case ofStrips:
 		g := v.groups[p.at]
-		out.First, out.Length, out.Depth = first(g.lay), g.room, v.lays[g.lay].levels[p.level]
+		out.First, out.Length, out.Depth, out.Thickness = first(g.lay), g.room, v.lays[g.lay].levels[p.level], v.lays[g.lay].thick
 	}
 	return &Case{Part: out}
 }
