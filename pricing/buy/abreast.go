@@ -39,7 +39,7 @@ var planksLimits = flat.Limits{Work: 60_000_000, Pivots: 10_000, Nodes: 4_000}
 // lay plans some groups side by side; not ok where no board holds two of their planks so, or where that cannot be looked at. timber is
 // how they were planned apart, now how they stand, some of them laid side by side already.
 func (g groups) lay(of []int, timber, now []Timber, from source, r Rules) (*abreast, bool, error) {
-	l := &abreast{g: g, of: of, boards: map[string]board{}, scale: 1, trim: nanoUp(r.EndTrim), kerf: r.Kerf}
+	l := &abreast{g: g, of: of, boards: map[string]board{}, scale: 1, trim: nanoUp(r.EndTrim), kerf: r.Kerf, gone: elsewhere(now, of)}
 	var err error
 	if err = l.planned(timber, now, from.sheet.Currency); err != nil {
 		return nil, false, err
@@ -63,7 +63,7 @@ func (l *abreast) cheapest(all []board, timber []Timber, from source, r Rules) e
 		if pieces == nil {
 			continue
 		}
-		list, labour := l.list(all, pieces, timber, from), int64(0)
+		list, labour := l.list(all, pieces, from), int64(0)
 		plan, err := from.memo.boards(list)
 		if err != nil {
 			continue // longer than every board, or too few of them

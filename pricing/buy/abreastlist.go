@@ -110,9 +110,8 @@ func merged(list []flat.Piece) []flat.Piece {
 }
 
 // list counts boards down and pieces up to whole units, so that plans hold.
-func (l *abreast) list(all []board, pieces []flat.Piece, timber []Timber, from source) flat.List {
+func (l *abreast) list(all []board, pieces []flat.Piece, from source) flat.List {
 	out := flat.List{Pieces: pieces, Rules: flat.Rules{First: flat.Along, Stages: 2, Kerf: (nanoUp(l.kerf) + l.unit - 1) / l.unit}}
-	l.gone = l.elsewhere(timber)
 	rows := from.sheet.Boards(l.g.timber[l.of[0]].pieces.Species, l.g.timber[l.of[0]].pieces.Grade)
 	for _, b := range all {
 		price, gone := b.offer.Price.Minor(), l.gone[b.offer.ID]
@@ -143,10 +142,10 @@ func (l *abreast) list(all []board, pieces []flat.Piece, timber []Timber, from s
 }
 
 // elsewhere are the boards that other groups cut.
-func (l *abreast) elsewhere(timber []Timber) map[string]int64 {
+func elsewhere(timber []Timber, of []int) map[string]int64 {
 	out := map[string]int64{}
 	for i, t := range timber {
-		if slices.Contains(l.of, i) {
+		if slices.Contains(of, i) {
 			continue
 		}
 		for _, b := range t.Boards {

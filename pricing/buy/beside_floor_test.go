@@ -180,3 +180,22 @@ func sold(t *testing.T, rows ...string) sheet.Content {
 	}
 	return c
 }
+
+// Hand-worked. Boards of 80 x 420 are sold from three on at 57.00. Each of the four planks could have one of its own; the thin ones end to
+// end in one leave three, the thick ones end to end as well would leave two, and all end to end in two strips of one board still pay for three.
+func TestSetsLaidOneAfterAnotherLeaveNoOrderTooSmall(t *testing.T) {
+	needs := planksOf(t, [3]string{"163", "30", "800"}, [3]string{"133", "30", "700"}, [3]string{"147", "45", "800"}, [3]string{"134", "45", "700"})
+	l, err := buy.New(needs, sold(t, "40 190 4000 99 0 -1", "80 420 2000 57 3 -1"), sawn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := int64(0)
+	for _, g := range l.Timber {
+		for _, b := range g.Boards {
+			n += b.Count
+		}
+	}
+	if n != 3 || l.Cost.String() != "171.00" {
+		t.Errorf("%d boards, %s", n, l.Cost)
+	}
+}
