@@ -11,10 +11,12 @@ import (
 	"ribband/takeoff/boat"
 	"ribband/takeoff/notation"
 	"ribband/takeoff/quantity"
+
+	"pgregory.net/rapid"
 )
 
 // atItsOwn reprices a list off its own sheet: nothing moves, and no share.
-func atItsOwn(t testing.TB, l buy.List, needs []bill.Line, c sheet.Content, r buy.Rules) {
+func atItsOwn(t rapid.TB, l buy.List, needs []bill.Line, c sheet.Content, r buy.Rules) {
 	t.Helper()
 	again, moves, err := l.SharesAt(needs, c, c, r)
 	if err != nil || len(again) != len(l.Shares) {
