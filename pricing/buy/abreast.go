@@ -1,6 +1,8 @@
 package buy
 
 import (
+	"slices"
+
 	"ribband/pricing/money"
 	"ribband/takeoff/cutting/flat"
 
@@ -19,6 +21,7 @@ type abreast struct {
 	labour int64
 	apart  money.Money
 	floor  money.Money
+	only   bool // there is no plan apart
 	kerf   decimal.Decimal
 	gone   map[string]int64 // boards that other groups cut
 	// best is the cheapest plan, of the list counted, with the joints made apart or with whole planks alone.
@@ -37,7 +40,8 @@ const tenth = millimetre / 10
 var planksLimits = flat.Limits{Work: 60_000_000, Pivots: 10_000, Nodes: 4_000}
 
 // lay plans some groups side by side; not ok where no board holds two of their planks so, or where that cannot be looked at. timber is
-// how they were planned apart, now how they stand, some of them laid side by side already.
+// how they were planned apart, now how they stand, some of them laid side by side already. Where the groups stand without boards there is no
+// plan of them apart.
 func (g groups) lay(of []int, timber, now []Timber, from source, r Rules) (*abreast, bool, error) {
 	l := &abreast{g: g, of: of, boards: map[string]board{}, scale: 1, trim: nanoUp(r.EndTrim), kerf: r.Kerf, gone: elsewhere(now, of)}
 	var err error
@@ -90,6 +94,7 @@ func (l *abreast) cheapest(all []board, timber []Timber, from source, r Rules) e
 // planned adds up what the groups come to as they stand.
 func (l *abreast) planned(timber, now []Timber, c money.Currency) (err error) {
 	cost, bound := int64(0), int64(0)
+	l.only = !slices.ContainsFunc(l.of, func(i int) bool { return len(now[i].Boards) > 0 })
 	for _, i := range l.of {
 		l.labour += timber[i].labour()
 		if t := now[i]; len(t.Lines) > 0 { // or it lies with another

@@ -18,7 +18,10 @@ import (
 // settle compares what the planks come to side by side with what they do apart, and writes down whichever it is.
 func (l *abreast) settle(timber []Timber, from source) error {
 	l.told.Apart, l.told.ApartBound, l.told.Unit = l.apart, l.floor, nanoMM(l.unit)
-	if l.best == nil || l.told.Cost.Minor() >= l.apart.Minor() || !l.holds(from) {
+	if l.only {
+		l.told.Apart, l.told.ApartBound = money.Money{}, money.Money{}
+	}
+	if l.best == nil || !l.only && l.told.Cost.Minor() >= l.apart.Minor() || !l.holds(from) {
 		return nil
 	}
 	l.taken = true
@@ -61,7 +64,7 @@ func (l *abreast) write(timber []Timber, c money.Currency) (err error) {
 	if err := l.cuts(); err != nil {
 		return err
 	}
-	if l.out.Bound = l.told.Bound; l.floor.Minor() < l.out.Bound.Minor() {
+	if l.out.Bound = l.told.Bound; !l.only && l.floor.Minor() < l.out.Bound.Minor() {
 		l.out.Bound = l.floor
 	}
 	if l.out.Proof = cutting.Limit; l.out.Bound == l.told.Cost {

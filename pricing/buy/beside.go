@@ -14,11 +14,11 @@ import (
 type SideBySide struct {
 	Layouts []BoardLayout `json:"layouts,omitempty"`
 	// Cost of such a plan, and Bound that none is below; Apart and ApartBound the same with boards of each group's own, or of those that
-	// lie side by side by themselves. Labour of scarfs is in all of them.
+	// lie side by side by themselves, left out where too few boards are for sale for that. Labour of scarfs is in all of them.
 	Cost       money.Money `json:"cost"`
 	Bound      money.Money `json:"bound"`
-	Apart      money.Money `json:"apart"`
-	ApartBound money.Money `json:"apart_bound"`
+	Apart      money.Money `json:"apart,omitzero"`
+	ApartBound money.Money `json:"apart_bound,omitzero"`
 	// Lines are the needs of all the groups, those that lie side by side last.
 	Lines []string `json:"lines"`
 	// Certificate shows the floor of the list as it was counted, in Unit mm and minor units times PriceScale: pieces and kerf down and
@@ -29,6 +29,9 @@ type SideBySide struct {
 	Counted     *flat.List       `json:"counted,omitempty"`
 	PriceScale  int64            `json:"price_scale,omitempty"`
 }
+
+// OnlyWay says that too few boards are for sale for boards of each group's own.
+func (s *SideBySide) OnlyWay() bool { return s.Apart.Currency() == "" }
 
 // CutSideBySide says that a group's planks lie side by side with one another.
 func (t Timber) CutSideBySide() bool { return t.SideBySide != nil && len(t.SideBySide.Layouts) > 0 }

@@ -1,6 +1,7 @@
 package buy_test
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"testing"
@@ -197,5 +198,25 @@ func TestSetsLaidOneAfterAnotherLeaveNoOrderTooSmall(t *testing.T) {
 	}
 	if n != 3 || l.Cost.String() != "171.00" {
 		t.Errorf("%d boards, %s", n, l.Cost)
+	}
+}
+
+// Hand-worked. Two boards are for sale: by width the planks of 200 and 150 take one each, and those of 90 and 50 one more each. 200 + 50 and 150 + 90 lie
+// beside each other, 100.00. A fifth of 200 goes into neither.
+func TestTooFewBoardsButForSideBySide(t *testing.T) {
+	four := [][3]string{{"200", "30", "4500"}, {"150", "30", "4500"}, {"90", "30", "4500"}, {"50", "30", "4500"}}
+	needs := planksOf(t, four...)
+	c := sold(t, "40 260 5000 50 0 2")
+	l, err := buy.New(needs, c, sawn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := l.Timber[0].SideBySide
+	if l.Cost.String() != "100.00" || l.Bound.String() != "100.00" || s == nil || !s.OnlyWay() || len(l.Timber) != 1 {
+		t.Errorf("%s, none below %s, %+v", l.Cost, l.Bound, s)
+	}
+	var short *buy.ShortBoardsError
+	if _, err := buy.New(planksOf(t, append(four, four[0])...), c, sawn); !errors.As(err, &short) {
+		t.Error(err)
 	}
 }

@@ -34,6 +34,9 @@ func (g groups) allTimber(from source, r Rules) ([]Timber, error) {
 		}
 		planned, err := one.oneWood(from, r)
 		if err != nil {
+			planned, err = one.onlyBeside(err, from, r)
+		}
+		if err != nil {
 			faults = errors.Join(faults, err)
 			continue
 		}

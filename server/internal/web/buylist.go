@@ -367,6 +367,9 @@ func (b buyPage) BySide(t buy.Timber) string {
 	if s == nil {
 		return ""
 	}
+	if b.Beside(t) && s.OnlyWay() {
+		return "Strips of several widths lie side by side in these boards; for boards of each width by itself too few are for sale."
+	}
 	if b.Beside(t) {
 		return "Strips of several widths lie side by side in these boards; with boards for each width of its own they would come to " + priced(s.Apart) + "."
 	}
