@@ -156,6 +156,9 @@ func TestSideBySideAgainstEveryPlan(t *testing.T) {
 		var short *buy.ShortBoardsError
 		var missing *sheet.MissingPriceError
 		if errors.As(err, &short) || errors.As(err, &missing) {
+			if missing == nil && best >= 0 && saw == nil {
+				rt.Fatalf("%v, and %d is possible of %+v, %v", err, best, boards, planks)
+			}
 			return
 		}
 		if err != nil {
