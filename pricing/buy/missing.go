@@ -61,6 +61,11 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 		if slices.ContainsFunc(rows, func(it sheet.Item) bool { _, ok := it.Holds(unit); return ok }) {
 			continue
 		}
+		if spared, err := g.spared(p, from, r); err != nil {
+			return nil, err
+		} else if spared {
+			continue
+		}
 		m := sheet.Missing{Kind: g.kind(p), Item: p.item, Unit: unit, For: g.ids(p.lines)}
 		m.Fix = fmt.Sprintf("a row with item %s, kind %s, in a unit of %s, for example %s, is needed", p.item, m.Kind, unit.Dimension(), unit)
 		if len(rows) > 0 {
@@ -69,6 +74,27 @@ func (g groups) missing(from source, r Rules) ([]sheet.Missing, error) {
 		out = append(out, m)
 	}
 	return out, nil
+}
+
+// spared says that off some suppliers' goods alone an item need not be bought: it is glue of scarfs that the bill counts, and their
+// boards give all of those planks whole.
+func (g groups) spared(p *packNeed, from source, r Rules) (bool, error) {
+	if from.whole == nil {
+		return false, nil
+	}
+	for _, i := range p.lines {
+		k := slices.IndexFunc(g.needs, func(n bill.Line) bool {
+			return n.Pieces != nil && n.Pieces.Scarf != nil && n.Pieces.Scarf.Glue.Line == g.needs[i].ID
+		})
+		if k < 0 {
+			return false, nil
+		}
+		all, err := from.boards(*g.needs[k].Pieces, false, r)
+		if err != nil || !gives(all, millimetres(g.needs[k].Pieces.Length), r) {
+			return false, err
+		}
+	}
+	return true, nil
 }
 
 // mostWoods is how many other woods are told.

@@ -76,6 +76,9 @@ func (p *timberPlan) weigh(g groups, t *timberNeed, from source, r Rules) {
 			why = "no step counted by " + n.Pieces.Scarf.Driver + " has hours for it"
 		case len(from.sheet.Item(n.Pieces.Scarf.Glue.Item)) == 0:
 			why = "the sheet has no price for " + n.Pieces.Scarf.Glue.Item
+			if from.whole != nil && len(from.whole.Item(n.Pieces.Scarf.Glue.Item)) > 0 {
+				why = "the suppliers of these boards have no " + n.Pieces.Scarf.Glue.Item
+			}
 		}
 	}
 	if p.joint == nil {
@@ -97,7 +100,6 @@ func (p *timberPlan) mayScarf(g groups, t *timberNeed, stock []cutting.Stock, pi
 	}
 	price := new(big.Rat).Mul(p.joint, big.NewRat(p.scale, 1))
 	s, any := cutting.Scarf{Price: money.Down(price)}, false
-	p.longest = longestCut(stock, saw)
 	for k, i := range t.lines {
 		of := g.needs[i].Pieces.Scarf
 		if of == nil {
@@ -117,14 +119,37 @@ func (p *timberPlan) mayScarf(g groups, t *timberNeed, stock []cutting.Stock, pi
 	return saw
 }
 
-// longestCut is the longest piece that boards for sale give whole.
-func longestCut(stock []cutting.Stock, saw cutting.Rules) (most int64) {
-	for _, s := range stock {
-		if s.Avail != 0 {
-			most = max(most, s.Length-2*saw.TrimEach)
-		}
+// longestCut is the longest piece that boards for sale or in hand give whole, whoever sells them and at whatever price, but for those
+// that other groups took all of: what some supplier's boards give whole is scarfed only where that is weighed.
+func (s source) longestCut(t *timberNeed, r Rules, left taken) (most int64, err error) {
+	if s.whole != nil {
+		s.sheet = *s.whole
 	}
-	return most
+	s.chosen, s.single, s.laden = nil, true, nil
+	all, err := s.boards(t.pieces, t.flat, r)
+	if err != nil {
+		return 0, err
+	}
+	article, gone := map[string]string{}, taken{}
+	for _, it := range s.sheet.Boards(t.pieces.Species, t.pieces.Grade) {
+		article[id(s.sheet, it)] = it.Article()
+		gone[it.Article()] += left[id(s.sheet, it)]
+	}
+	for _, b := range all {
+		of := gone[article[b.offer.ID]]
+		if b.offer.Rack != nil {
+			of = left[b.offer.ID]
+		}
+		if b.avail >= 0 && b.avail <= of {
+			continue
+		}
+		long := nanoDown(b.length)
+		if !b.untrimmed {
+			long -= 2 * nanoUp(r.EndTrim)
+		}
+		most = max(most, long)
+	}
+	return most, nil
 }
 
 // tooMany says that too many different parts could be cut.

@@ -1,10 +1,12 @@
 package buy
 
 import (
+	"errors"
 	"math/big"
 	"slices"
 
 	"ribband/pricing/money"
+	"ribband/pricing/pack"
 	"ribband/takeoff/cutting"
 )
 
@@ -35,6 +37,10 @@ func (l List) scarfsChosen() bool {
 // raises what boards, goods and hours come to. The floor holds for both.
 func (g groups) withScarfs(from source, r Rules) (List, error) {
 	best, err := g.planned(from, r)
+	var glue *pack.ShortError
+	if errors.As(err, &glue) {
+		return g.shortOfGlue(glue, err, from, r)
+	}
 	if err != nil || !best.scarfsChosen() {
 		return best, err
 	}
@@ -53,7 +59,7 @@ func (g groups) withScarfs(from source, r Rules) (List, error) {
 	}
 	a.Add(a, big.NewRat(best.Cost.Minor(), from.parts()))
 	if b.Add(b, big.NewRat(whole.Cost.Minor(), from.parts())).Cmp(a) < 0 {
-		return whole.floorOf(best), nil
+		return whole.floorOf(best, "setting up for scarfs and their glue would cost more than they save"), nil
 	}
 	for i := range best.Timber {
 		t := &best.Timber[i]
@@ -67,6 +73,27 @@ func (g groups) withScarfs(from source, r Rules) (List, error) {
 		}
 	}
 	return best, nil
+}
+
+// shortOfGlue is the list with none but the scarfs that must be, where too little of an item is for sale for those that would pay. The
+// floor is of these too, since fewer of them may be possible.
+func (g groups) shortOfGlue(of *pack.ShortError, err error, from source, r Rules) (List, error) {
+	wider, faults := List{Currency: from.sheet.Currency}, error(nil)
+	if wider.Timber, faults = g.allTimber(from, r); faults != nil || !wider.scarfsChosen() {
+		return List{}, err
+	}
+	if wider.Timber, faults = g.besides(wider.Timber, from, r); faults != nil {
+		return List{}, faults
+	}
+	if wider.Bound, faults = g.leastBound(wider.Timber, from, r); faults != nil {
+		return List{}, faults
+	}
+	from.unscarfed = true
+	whole, faults := g.planned(from, r)
+	if faults != nil {
+		return List{}, err
+	}
+	return whole.floorOf(wider, "too little "+of.Item+" is for sale for scarfs that would pay"), nil
 }
 
 // costOf is what the groups of some lines cost; not ok where one of them serves others too.
@@ -85,8 +112,8 @@ func (l List) costOf(lines []string) (sum money.Money, ok bool) {
 	return sum, n == len(lines)
 }
 
-// floorOf is a list with the floor of another, which stands over plans that it leaves out.
-func (l List) floorOf(wider List) List {
+// floorOf is a list with the floor of another, which stands over plans that it leaves out; why they are is told.
+func (l List) floorOf(wider List, why string) List {
 	for i := range l.Timber {
 		t := &l.Timber[i]
 		k := slices.IndexFunc(wider.Timber, func(w Timber) bool { return slices.Equal(w.Lines, t.Lines) })
@@ -100,7 +127,7 @@ func (l List) floorOf(wider List) List {
 			t.Proof, t.Proven = cutting.Limit, false
 		}
 		if w.Scarfed != nil && w.Scarfed.Count > w.Scarfed.Must {
-			t.NotScarfed = "setting up for scarfs and their glue would cost more than they save"
+			t.NotScarfed = why
 		}
 	}
 	if wider.Bound.Minor() < l.Bound.Minor() {

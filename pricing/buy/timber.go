@@ -80,6 +80,11 @@ func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Tim
 		pieces = append(pieces, cutting.Piece{ID: n.ID, Length: nanoUp(millimetres(n.Pieces.Length)), Qty: qty})
 	}
 	saw := cutting.Rules{Kerf: nanoUp(r.Kerf), TrimEach: nanoUp(r.EndTrim)}
+	if p.joint != nil {
+		if p.longest, err = from.longestCut(t, r, left); err != nil {
+			return Timber{}, err
+		}
+	}
 	saw = p.mayScarf(g, t, stock, pieces, saw)
 	plan, err := from.memo.strips(stock, pieces, saw)
 	for tooMany(err) && p.fewer(pieces) {

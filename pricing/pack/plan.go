@@ -80,11 +80,15 @@ func (p *Planner) fresh(n Need, from Source) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	if len(packs) == 0 {
+	sold := from.Sheet.Item(n.Item)
+	if from.Whole != nil && gross.IsZero() { // these suppliers need not have it
+		sold = from.Whole.Item(n.Item)
+	}
+	if len(sold) == 0 || len(packs) == 0 && !gross.IsZero() {
 		return Plan{}, &ShortError{n.Item, gross, gross}
 	}
 	out := Plan{
-		Item: n.Item, Kind: packs[0].item.Kind, Lines: n.ids(), Net: net, Gross: gross, Method: NoPacks, Proven: true,
+		Item: n.Item, Kind: sold[0].Kind, Lines: n.ids(), Net: net, Gross: gross, Method: NoPacks, Proven: true,
 		Bought: []Lot{}, Cost: money.Zero(c.Currency), Bound: money.Zero(c.Currency), LeftOver: quantity.Zero(n.Unit),
 	}
 	if gross.IsZero() {
