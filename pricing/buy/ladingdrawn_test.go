@@ -27,6 +27,8 @@ type drawnLading struct {
 	rules buy.Rules
 	rows  []sheet.Row
 	coin  int64 // smallest coins in one of the currency
+	// lengths of needs by which what is bought for several is shared.
+	lengths map[string]int64
 }
 
 func ratOf(text string) *big.Rat {

@@ -3,13 +3,13 @@ package buy_test
 import (
 	"errors"
 	"fmt"
+	"math/big"
 	"slices"
 	"testing"
 
 	"ribband/pricing/buy"
 	"ribband/pricing/money"
 	"ribband/pricing/pack"
-	"ribband/takeoff/quantity"
 
 	"pgregory.net/rapid"
 )
@@ -35,6 +35,9 @@ func TestLadingAgainstEveryPurchase(t *testing.T) {
 			t.Fatalf("%v, the cheapest is %d\n%s", err, d.total, d)
 		}
 		counts := d.recount(t, l)
+		if !d.holds(counts) {
+			t.Fatalf("%v of %+v do not do\n%s", counts, d.loads, d)
+		}
 		d.shares(t, l)
 		total, bound := l.Total.Minor(), l.TotalBound.Minor()
 		if l.Total == (money.Money{}) {
@@ -64,7 +67,7 @@ func (d *drawnLading) recount(t *rapid.T, l buy.List) []int64 {
 			o, _ := g.Offer(b.Offer)
 			key := "rack"
 			if o.Rack == nil {
-				key = fmt.Sprintf("%s oak %s %s %s", o.Supplier[1:], o.Thickness, o.Width, o.Length)
+				key = fmt.Sprintf("%s %s %s %s %s", o.Supplier[1:], g.Species, o.Thickness, o.Width, o.Length)
 			}
 			buys(key, b.Count, b.Cost.Minor())
 		}
@@ -83,9 +86,6 @@ func (d *drawnLading) recount(t *rapid.T, l buy.List) []int64 {
 		if sum += paid[i]; !sold || paid[i] != n*price {
 			t.Fatalf("%d of %s cost %d, sold %t at %d each\n%s", n, d.loads[i].key, paid[i], sold, price, d)
 		}
-	}
-	if !d.holds(counts) {
-		t.Fatalf("%v of %+v do not do\n%s", counts, d.loads, d)
 	}
 	freight := int64(0)
 	for s, asked := range d.freight(counts) {
@@ -113,20 +113,31 @@ func (d *drawnLading) shares(t *rapid.T, l buy.List) {
 	for _, s := range l.Shares {
 		left[s.Line] = s
 	}
+	weight := func(id string) *big.Rat {
+		r := left[id].Net.Value().Rat()
+		if long, ok := d.lengths[id]; ok {
+			r.Mul(r, big.NewRat(long, 1))
+		}
+		return r
+	}
 	group := func(lines []string, cost int64) {
-		sum, all := int64(0), quantity.Zero(left[lines[0]].Net.Unit())
+		sum, all := int64(0), new(big.Rat)
 		for _, id := range lines {
-			all, _ = all.Add(left[id].Net)
+			all.Add(all, weight(id))
 		}
 		for _, id := range lines {
 			s, ok := left[id]
-			part := all.Value().Rat()
-			part.Quo(s.Net.Value().Rat(), part).Mul(part, ratOf(fmt.Sprint(cost)))
-			part.Sub(part, ratOf(fmt.Sprint(s.Cost.Minor())))
-			if !ok || s.Cost.Minor() < 0 || part.Abs(part).Cmp(ratOf("1")) >= 0 {
-				t.Fatalf("%s bears %s of %d, %s beside it\n%s", id, s.Cost, cost, part.FloatString(2), d)
+			if sum += s.Cost.Minor(); !ok || s.Cost.Minor() < 0 {
+				t.Fatalf("%s bears %s of %d\n%s", id, s.Cost, cost, d)
 			}
-			sum += s.Cost.Minor()
+			if all.Sign() > 0 {
+				part := new(big.Rat).Mul(new(big.Rat).Quo(weight(id), all), big.NewRat(cost, 1))
+				if part.Sub(part, big.NewRat(s.Cost.Minor(), 1)); part.Abs(part).Cmp(big.NewRat(1, 1)) >= 0 {
+					t.Fatalf("%s bears %s of %d, %s beside it\n%s", id, s.Cost, cost, part.FloatString(2), d)
+				}
+			}
+		}
+		for _, id := range lines {
 			delete(left, id)
 		}
 		if sum != cost {
