@@ -107,8 +107,9 @@ func (d *delivering) looseFloor(carriers []string, goods List) (int64, error) {
 	return floor, nil
 }
 
-// unparted is what a sum of goods and freight in parts comes to at least once the freight of each row is rounded by itself. Where
-// every board and pack adds a whole number of minor units to a row, nothing is rounded.
+// unparted is what a sum of goods, freight and labour of scarfs in parts comes to at least once the freight of each row and the labour of
+// each group is rounded by itself. Where every board and pack adds a whole number of minor units to a row, or every joint to the
+// labour, nothing is rounded.
 func (d *delivering) unparted(parts int64, rows []sheet.Item) int64 {
 	for _, row := range rows {
 		by := loadedBy([]sheet.Item{row}, d.sheet.Currency, d.rules)
@@ -117,6 +118,18 @@ func (d *delivering) unparted(parts int64, rows []sheet.Item) int64 {
 		}
 		if slices.ContainsFunc(d.sheet.Items, func(it sheet.Item) bool {
 			return it.Kind.Goods() && d.wants(it) && (it.RandomWidth() || !by.rates.Of(it).IsInt())
+		}) {
+			parts -= ladenParts / 2
+		}
+	}
+	for _, t := range d.timber {
+		if slices.ContainsFunc(t.lines, func(i int) bool {
+			n := d.needs[i]
+			if n.Pieces.Scarf == nil {
+				return false
+			}
+			joint, _ := d.rules.Labour.joint(n, d.sheet)
+			return !joint.IsInt()
 		}) {
 			parts -= ladenParts / 2
 		}

@@ -70,3 +70,19 @@ func TestWhatSomeBoardGivesWholeIsNotScarfed(t *testing.T) {
 		}
 	}
 }
+
+// Hand-worked, in cents. A plank of 2.6 m is 15 on a board of 3 m, and of two parts out of two boards of 2 m 10 and a joint of 0.4; by the
+// cubic metre 156.25 are asked, 3 for the long board and 2 for each of the short. A can of glue for 1 is needed anyway. With twenty hours of
+// setting up, 8, the plank is cut whole for 19; with the joint it would be 10 + 4 + 1, its labour rounding to nothing, and so no floor is above 15.
+func TestPartsOfALabouredCoinAreInNoFloor(t *testing.T) {
+	needs := append(mayScarf(planksOf(t, [3]string{"150", "30", "2600"})), goods(9, bill.Glue, "epoxy", "0.90", "0.90", quantity.Litre))
+	row := sheet.Row{Kind: "timber", Supplier: "A", Unit: "C62", Species: "larch", Grade: "clear", Thickness: "40", Width: "160", StockLength: "2000", Price: "0.05"}
+	longer := row
+	longer.StockLength, longer.Price = "3000", "0.15"
+	c := onSheet(t, row, longer, sheet.Row{Item: "shipwright", Kind: "labour", Unit: "HUR", Price: "0.004"},
+		sheet.Row{Item: "epoxy", Kind: "glue", Supplier: "B", Unit: "LTR", Price: "0.01"}, brings("A", "MTQ", "1.5625", ""))
+	l, err := buy.New(needs, c, scarfing("1", "20"))
+	if err != nil || l.Total.String() != "0.19" || l.TotalBound.String() != "0.15" || l.Timber[0].Scarfed != nil {
+		t.Fatalf("%s, none below %s, %+v, %v", l.Total, l.TotalBound, l.Timber[0].Scarfed, err)
+	}
+}

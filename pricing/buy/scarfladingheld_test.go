@@ -29,7 +29,7 @@ func drawScarfs(t *rapid.T) *drawnScarfs {
 	d := &drawnScarfs{}
 	y := &d.scarfable
 	d.coin = rapid.SampledFrom([]int64{100, 1}).Draw(t, "coin")
-	d.rules = scarfing("1", rapid.SampledFrom([]string{"0", "0", "2"}).Draw(t, "setup"))
+	d.rules = scarfing("1", rapid.SampledFrom([]string{"0", "0", "2", "20"}).Draw(t, "setup"))
 	d.rules.Kerf = dec("5")
 	sellers := rapid.IntRange(1, 2).Draw(t, "sellers")
 	for s := range sellers {
