@@ -46,6 +46,9 @@ type Timber struct {
 	// PriceScale is set where boards in hand cost nothing, or a scarf no whole number of minor units: the certificate counts each
 	// such board as 1, and all others and scarfs as PriceScale times their price.
 	PriceScale int64 `json:"price_scale,omitempty"`
+	// JointGrid is set of a group with pieces that may be of two parts: the certificate is of a list with taper and least part shorter by
+	// so much, parts a whole number of it and such pieces shorter by less than it, as which every joint counts wherever it comes.
+	JointGrid decimal.Decimal `json:"joint_grid_mm,omitzero"`
 	// SideBySide is set of planks that could lie side by side with those of other groups; with Layouts in it they do, all in this one
 	// group. Then the certificate here says nothing, and that in it stands beside ApartBound, of boards of each group's own.
 	SideBySide *SideBySide `json:"side_by_side,omitempty"`

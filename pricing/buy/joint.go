@@ -105,19 +105,29 @@ func (g groups) alone(t *timberNeed, stock []cutting.Stock, boards map[string]bo
 	return out
 }
 
-// jointly lowers what the plan claims to what holds for all groups together.
+// jointly lowers what the plan claims to what holds for all groups together, and wherever joints come.
 func (p *timberPlan) jointly(plan *cutting.Plan, alone, stock []cutting.Stock, pieces []cutting.Piece, saw cutting.Rules, memo *memo) error {
-	if slices.Equal(alone, stock) {
+	if slices.Equal(alone, stock) && saw.Scarf == nil {
 		return nil
 	}
-	free, err := memo.strips(alone, pieces, saw)
+	free, err := p.free(*plan, alone, pieces, saw, memo)
 	if err != nil {
 		return err
 	}
-	free = cutting.OnGrids(free, alone, pieces, saw)
 	plan.Bound, plan.Certificate = min(plan.Cost, free.Bound), free.Certificate
 	if plan.Proof = free.Proof; plan.Bound < plan.Cost {
 		plan.Proof = cutting.Limit
 	}
 	return nil
+}
+
+// free is a plan, of which the floor alone is for use, of boards that no other group draws on.
+func (p *timberPlan) free(plan cutting.Plan, alone []cutting.Stock, pieces []cutting.Piece, saw cutting.Rules, memo *memo) (cutting.Plan, error) {
+	if saw.Scarf != nil {
+		free, grid := floorAnywhere(plan.Cost, alone, pieces, saw, memo)
+		p.out.JointGrid = nanoMM(grid)
+		return free, nil
+	}
+	free, err := memo.strips(alone, pieces, saw)
+	return cutting.OnGrids(free, alone, pieces, saw), err
 }

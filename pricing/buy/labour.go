@@ -55,7 +55,7 @@ func minorUnits(c money.Currency) int64 {
 	return n
 }
 
-// joints of a list by need, all of the needs' that may be scarfed; only those that must be with least set.
+// joints of a list by need, all of the needs' that may be scarfed; only those that must be whatever other groups take with least set.
 func (l List) joints(needs []bill.Line, least bool) map[string]int64 {
 	out := map[string]int64{}
 	for _, n := range needs {
@@ -68,7 +68,7 @@ func (l List) joints(needs []bill.Line, least bool) map[string]int64 {
 			continue
 		}
 		for _, j := range t.Scarfed.Joints {
-			if j.Must || !least {
+			if j.ever || !least {
 				out[j.Line] += j.Count
 			}
 		}

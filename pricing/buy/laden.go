@@ -194,7 +194,7 @@ func (t Timber) unladen(goods Timber, from source, parted bool) (Timber, error) 
 		t.Scarfed = &own
 	}
 	t.SideBySide = t.unladenBeside(goods)
-	t.Bound, t.Proof, t.Certificate, t.PriceScale = goods.Bound, goods.Proof, goods.Certificate, goods.PriceScale
+	t.Bound, t.Proof, t.Certificate, t.PriceScale, t.JointGrid = goods.Bound, goods.Proof, goods.Certificate, goods.PriceScale, goods.JointGrid
 	return t.judged(), nil
 }
 

@@ -37,7 +37,7 @@ func (g groups) weighed(from source, r Rules) ([]Timber, error) {
 	}
 	for i, t := range together { // either's floor holds for both
 		if o := each[i]; o.Bound.Minor() > t.Bound.Minor() {
-			t.Bound, t.Certificate, t.PriceScale = o.Bound, o.Certificate, o.PriceScale
+			t.Bound, t.Certificate, t.PriceScale, t.JointGrid = o.Bound, o.Certificate, o.PriceScale, o.JointGrid
 			together[i] = t.judged()
 		}
 	}

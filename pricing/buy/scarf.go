@@ -41,8 +41,10 @@ type Joint struct {
 	Second decimal.Decimal `json:"second_mm"`
 	From   decimal.Decimal `json:"from_mm"`
 	To     decimal.Decimal `json:"to_mm"`
-	// Must: no board gives such a piece whole.
+	// Must: no board gives such a piece whole, those gone that other groups took before.
 	Must bool `json:"must,omitempty"`
+	// ever says that none does whoever takes it.
+	ever bool
 }
 
 // finestJoint is up to which denominator of a minor unit a joint's price is counted exactly; a finer one is rounded down, so that a
@@ -69,6 +71,7 @@ func (p *timberPlan) weigh(g groups, t *timberNeed, from source, r Rules) {
 			p.steps = codes(steps)
 		}
 		wanted = wanted || !n.Pieces.Scarf.OnlyLonger
+		p.unpriced = p.unpriced || len(trades) > 0 || len(from.sheet.Item(n.Pieces.Scarf.Glue.Item)) == 0
 		switch {
 		case len(trades) > 0:
 			why = "the sheet has no rate for " + strings.Join(trades, ", ") + ": a row with that item, kind labour, unit HUR, is needed"
@@ -107,7 +110,7 @@ func (p *timberPlan) mayScarf(g groups, t *timberNeed, stock []cutting.Stock, pi
 		}
 		s.Length = max(s.Length, (nanoUp(of.Taper)+2*millimetre-1)/millimetre*millimetre)
 		s.Least = max(s.Least, (nanoUp(of.Least)+2*millimetre-1)/millimetre*millimetre)
-		pieces[k].MayScarf = pieces[k].Length > p.longest || p.weighs && !of.OnlyLonger
+		pieces[k].MayScarf = !p.unpriced && pieces[k].Length > p.longest || p.weighs && !of.OnlyLonger
 		any = any || pieces[k].MayScarf
 	}
 	if !any {
@@ -186,7 +189,7 @@ func (p *timberPlan) scarfed(plan cutting.Plan, pieces []cutting.Piece, c money.
 	for _, j := range plan.Joints {
 		i := slices.IndexFunc(pieces, func(q cutting.Piece) bool { return q.ID == j.PieceID })
 		must := i >= 0 && pieces[i].Length > p.longest
-		s.Joints = append(s.Joints, Joint{j.PieceID, j.N, nanoMM(j.First), nanoMM(j.Second), nanoMM(j.From), nanoMM(j.To), must})
+		s.Joints = append(s.Joints, Joint{j.PieceID, j.N, nanoMM(j.First), nanoMM(j.Second), nanoMM(j.From), nanoMM(j.To), must, i >= 0 && pieces[i].Length > p.ever})
 		if s.Count += j.N; must {
 			s.Must += j.N
 		}

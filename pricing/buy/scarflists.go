@@ -32,6 +32,13 @@ func (l List) scarfsChosen() bool {
 	return slices.ContainsFunc(l.Timber, func(t Timber) bool { return t.Scarfed != nil && t.Scarfed.Count > t.Scarfed.Must })
 }
 
+// scarfsSpared says that a list makes scarfs that need not be, were other boards taken for other groups.
+func (l List) scarfsSpared() bool {
+	return slices.ContainsFunc(l.Timber, func(t Timber) bool {
+		return t.Scarfed != nil && slices.ContainsFunc(t.Scarfed.Joints, func(j Joint) bool { return !j.ever })
+	})
+}
+
 // withScarfs is the cheaper of two lists: with scarfs wherever they pay by their hours alone, and with none but those that must be.
 // Setting up for them and their glue, which no one joint can be charged with, are in what is compared; so permitting scarfs never
 // raises what boards, goods and hours come to. The floor holds for both.
@@ -123,7 +130,7 @@ func (l List) floorOf(wider List, why string) List {
 		}
 		w := wider.Timber[k]
 		if w.Bound.Minor() < t.Bound.Minor() {
-			t.Bound, t.Certificate, t.PriceScale = w.Bound, w.Certificate, w.PriceScale
+			t.Bound, t.Certificate, t.PriceScale, t.JointGrid = w.Bound, w.Certificate, w.PriceScale, w.JointGrid
 			t.Proof, t.Proven = cutting.Limit, false
 		}
 		if w.Scarfed != nil && w.Scarfed.Count > w.Scarfed.Must {

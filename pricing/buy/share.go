@@ -98,7 +98,7 @@ func (g groups) assemble(timber []Timber, packs []pack.Plan, from source, r Rule
 	if out.ScarfLabour, err = money.New(out.labour(), c); err != nil {
 		return List{}, err
 	}
-	if out.scarfsChosen() {
+	if out.scarfsSpared() {
 		out.Bound, err = g.leastBound(timber, from, r)
 	}
 	return out, err

@@ -54,8 +54,10 @@ type timberPlan struct {
 	scarf  *cutting.Scarf
 	steps  []string
 	hours  decimal.Decimal
-	// longest that boards give whole.
-	longest int64
+	// unpriced says that the sheet lacks a rate or the glue for it: then nothing is scarfed that a board of the sheet is long enough for.
+	unpriced bool
+	// longest that boards give whole, and ever those among them that other groups took before.
+	longest, ever int64
 }
 
 func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Timber, error) {
@@ -82,6 +84,9 @@ func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Tim
 	saw := cutting.Rules{Kerf: nanoUp(r.Kerf), TrimEach: nanoUp(r.EndTrim)}
 	if p.joint != nil {
 		if p.longest, err = from.longestCut(t, r, left); err != nil {
+			return Timber{}, err
+		}
+		if p.ever, err = from.longestCut(t, r, nil); err != nil {
 			return Timber{}, err
 		}
 	}
