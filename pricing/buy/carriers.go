@@ -7,7 +7,8 @@ import (
 	"ribband/pricing/sheet"
 )
 
-// carriers are the suppliers that ask for freight and sell something needed.
+// carriers are the suppliers that ask for freight and sell something needed; of glue that only scarfs of the plan would ask for, where
+// they are not too many with them.
 func (g groups) carriers(c sheet.Content) []string {
 	var out []string
 	add := func(rows []sheet.Item) {
@@ -22,6 +23,15 @@ func (g groups) carriers(c sheet.Content) []string {
 	}
 	for _, p := range g.packs {
 		add(c.Item(p.item))
+	}
+	needed := slices.Clone(out)
+	for _, n := range g.needs {
+		if n.Pieces != nil && n.Pieces.Scarf != nil {
+			add(c.Item(n.Pieces.Scarf.Glue.Item))
+		}
+	}
+	if len(out) > mostSuppliers {
+		out = needed
 	}
 	slices.Sort(out)
 	return out

@@ -86,3 +86,18 @@ func TestPartsOfALabouredCoinAreInNoFloor(t *testing.T) {
 		t.Fatalf("%s, none below %s, %+v, %v", l.Total, l.TotalBound, l.Timber[0].Scarfed, err)
 	}
 }
+
+// Hand-worked. A plank longer than any board takes two of A's at 6.00 and a joint of 0.50, for whose glue A asks 7.00 and B 6.00. Each asks
+// 5.00 for bringing an order: of A alone it is all 24.00, with B's glue 28.00.
+func TestGlueOfScarfsChoosesItsSupplier(t *testing.T) {
+	needs := mayScarf(planksOf(t, [3]string{"150", "30", "4800"}))
+	rows := []sheet.Row{{Kind: "timber", Supplier: "A", Unit: "C62", Species: "larch", Grade: "clear", Thickness: "40", Width: "160", StockLength: "3000", Price: "6"},
+		{Item: "shipwright", Kind: "labour", Unit: "HUR", Price: "0.50"}, brings("A", "C62", "5", ""), brings("B", "C62", "5", "")}
+	for k, price := range []string{"7", "6"} {
+		rows = append(rows, sheet.Row{Item: "epoxy", Kind: "glue", Supplier: []string{"A", "B"}[k], Unit: "LTR", Price: price})
+	}
+	l, err := buy.New(needs, onSheet(t, rows...), scarfing("1", "0"))
+	if err != nil || l.Total.String() != "24.00" || l.ScarfLabour.String() != "0.50" || l.TotalBound.String() != "24.50" {
+		t.Fatalf("%s and %s, none below %s, %v", l.Total, l.ScarfLabour, l.TotalBound, err)
+	}
+}
