@@ -251,6 +251,7 @@ func (p *problem) inCells() {
 
 // settle gives prices in units and the size of the table.
 func (p *problem) settle() {
+	p.unit = max(1, p.unit) // 0 where no board is left and joints cost nothing
 	for k := range p.boards {
 		b := &p.boards[k]
 		b.uncut = p.rules.Keep.worth(b.stock.room(p.rules)-p.rules.Kerf) / p.unit

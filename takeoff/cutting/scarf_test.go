@@ -304,3 +304,13 @@ func TestChecksSeeWrongJoints(t *testing.T) {
 		}
 	}
 }
+
+// Where others took every board, joints that cost nothing make no plan either: the list says what is short.
+func TestFreeScarfsOfNoBoards(t *testing.T) {
+	var short *cutting.ShortError
+	_, err := cutting.Solve([]cutting.Stock{{ID: "1.5 m", Length: 1500, Price: 2000, Strips: 2, Avail: 0}}, []cutting.Piece{{ID: "plank", Length: 1200, Qty: 1, MayScarf: true}},
+		cutting.Rules{Kerf: 3, TrimEach: 20, Scarf: &cutting.Scarf{Length: 385, Least: 769, Step: 24}})
+	if !errors.As(err, &short) || short.StockID != "1.5 m" {
+		t.Error(err)
+	}
+}
