@@ -15,15 +15,19 @@ type abreast struct {
 	of     []int
 	lines  []int
 	boards map[string]board
-	unit   int64 // nanometres
+	units  []int64 // nanometres that sizes are counted in, in turn
+	unit   int64   // of the best plan
 	scale  int64
 	trim   int64
 	labour int64
 	apart  money.Money
 	floor  money.Money
-	only   bool // there is no plan apart
-	kerf   decimal.Decimal
-	gone   map[string]int64 // boards that other groups cut
+	// longest that any board gives, nanometres
+	longest int64
+	whole   bool // some plank may not be of two parts
+	only    bool // there is no plan apart
+	kerf    decimal.Decimal
+	gone    map[string]int64 // boards that other groups cut
 	// best is the cheapest plan, of the list counted, with the joints made apart or with whole planks alone.
 	best    *flat.Plan
 	counted flat.List
@@ -32,9 +36,6 @@ type abreast struct {
 	out     Timber
 	taken   bool
 }
-
-// What is counted in: tenths of a millimetre, or whole ones where boards are too long for that.
-const tenth = millimetre / 10
 
 // planksLimits keep a buy list quick: twenty planks take some tenths of a second.
 var planksLimits = flat.Limits{Work: 60_000_000, Pivots: 10_000, Nodes: 4_000}
@@ -59,36 +60,64 @@ func (g groups) lay(of []int, timber, now []Timber, from source, r Rules) (*abre
 }
 
 // cheapest lays the planks whole, and with the parts that the plans made apart cut some of them in, and keeps the cheaper plan. The
-// floor stands whether a plan was found or not: none may be found because other groups took the boards first.
+// floor stands whether a plan was found or not: none may be found because other groups took the boards first. Nothing is sought below it.
 func (l *abreast) cheapest(all []board, timber []Timber, from source, r Rules) error {
 	l.told.Cost = l.apart
-	for _, parts := range []bool{false, true} {
-		pieces := l.pieces(timber, parts)
-		if pieces == nil {
-			continue
-		}
-		list, labour := l.list(all, pieces, from), int64(0)
-		plan, err := from.memo.boards(list)
-		if err != nil {
-			continue // longer than every board, or too few of them
-		}
-		if parts {
-			labour = l.labour
-		}
-		cost, err := money.New(l.cost(plan)+labour, from.sheet.Currency)
-		if err != nil {
-			return err
-		}
-		if l.best == nil || cost.Minor() < l.told.Cost.Minor() {
-			l.best, l.counted, l.scarfed, l.told.Cost = &plan, list, parts, cost
-		}
-	}
 	bound, err := l.leastOf(all, timber, from, r)
 	if err != nil {
 		return err
 	}
+	for _, w := range l.ways(timber) {
+		if (l.best != nil || !l.only) && l.told.Cost.Minor() <= bound {
+			break
+		}
+		list := l.list(all, w, from)
+		plan, err := from.memo.boards(list)
+		if err != nil {
+			continue // longer than every board, or too few of them
+		}
+		cost, err := money.New(l.cost(plan)+w.labour, from.sheet.Currency)
+		if err != nil {
+			return err
+		}
+		if l.best == nil || cost.Minor() < l.told.Cost.Minor() {
+			l.best, l.counted, l.unit, l.scarfed, l.told.Cost = &plan, list, w.unit, w.parts, cost
+		}
+	}
 	l.told.Bound, err = money.New(min(bound, l.told.Cost.Minor()), from.sheet.Currency)
 	return err
+}
+
+// laying is one way to look for a plan: what sizes are counted in, whether boards may be crosscut first, and the pieces, whole or in parts with
+// the labour of their joints.
+type laying struct {
+	unit   int64
+	first  flat.First
+	pieces []flat.Piece
+	parts  bool
+	labour int64
+}
+
+// ways are those looked at: boards ripped first, and then either way for each board. Planks that may be of two parts come out of boards that are
+// ripped first: the floor of planks in slices does not stand over parts out of others.
+func (l *abreast) ways(timber []Timber) (out []laying) {
+	for _, unit := range l.units {
+		for _, parts := range []bool{false, true} {
+			pieces := l.pieces(timber, parts, unit)
+			if pieces == nil {
+				continue
+			}
+			w := laying{unit: unit, first: flat.Along, pieces: pieces, parts: parts}
+			if parts {
+				w.labour = l.labour
+			}
+			if out = append(out, w); l.whole {
+				w.first = flat.Either
+				out = append(out, w)
+			}
+		}
+	}
+	return out
 }
 
 // planned adds up what the groups come to as they stand.

@@ -62,50 +62,70 @@ func (l *abreast) leastOf(all []board, timber []Timber, from source, r Rules) (i
 	if err != nil {
 		return 0, err
 	}
-	idle, parts := int64(0), int64(1) // boards that cost nothing, and into how many parts prices are divided
+	idle, parts, longest := int64(0), int64(1), int64(0) // boards that cost nothing, and into how many parts prices are divided
 	for _, b := range boards {
 		if b.offer.Price.IsZero() {
 			idle += max(0, b.avail) * b.layers
 		}
 		parts = new(big.Int).Div(big.NewInt(parts*b.layers), new(big.Int).GCD(nil, nil, big.NewInt(parts), big.NewInt(b.layers))).Int64()
+		if b.avail != 0 {
+			longest = max(longest, l.clear(b.board))
+		}
 	}
-	scale := (idle + 1) * parts
-	list := flat.List{Rules: flat.Rules{First: flat.Along, Stages: 2, Kerf: nanoDown(l.kerf) / l.unit}}
-	longest := int64(0)
+	l.whole = slices.ContainsFunc(l.lines, func(i int) bool { return !l.mayScarf(i, timber, longest) })
+	l.longest = longest
+	l.told.Unit = nanoMM(l.units[0])
+	scale, best := (idle+1)*parts, int64(-1)
+	for _, unit := range l.units {
+		list := l.outerList(boards, scale, unit, from)
+		pieces, sliced := l.slices(timber, longest, list.Rules.Kerf, unit)
+		list.Pieces = pieces
+		plan, err := from.memo.boards(list)
+		floor := int64(0)
+		if shown := err == nil && sliced; shown {
+			floor = max(0, plan.Certificate.Floor)
+		} else {
+			floor = byFace(list)
+		}
+		if floor <= best {
+			continue
+		}
+		best = floor
+		if l.told.Certificate, l.told.Counted, l.told.PriceScale = (flat.Certificate{}), nil, 0; err == nil && sliced {
+			l.told.Certificate, l.told.Counted, l.told.Unit = plan.Certificate, &list, nanoMM(unit)
+			if scale > 1 {
+				l.told.PriceScale = scale
+			}
+		}
+	}
+	return max(0, best-idle+scale-1)/scale + l.mustLabour(timber, longest), nil
+}
+
+// clear is what a board's length gives between its ends, nanometres.
+func (l *abreast) clear(b board) int64 {
+	if b.untrimmed {
+		return nanoDown(b.length)
+	}
+	return nanoDown(b.length) - 2*l.trim
+}
+
+// outerList is the boards as the floor counts them, up to whole units.
+func (l *abreast) outerList(boards []outerBoard, scale, unit int64, from source) flat.List {
+	list := flat.List{Rules: flat.Rules{First: flat.Either, Stages: 2, Kerf: nanoDown(l.kerf) / unit}}
 	for _, b := range boards {
 		price, ok := l.lowest(b, from)
 		if !ok {
 			continue
 		}
-		s := flat.Stock{ID: b.offer.ID, Width: (nanoDown(b.width) + l.unit - 1) / l.unit, Price: max(1, price*scale/b.layers), Avail: b.avail, Thickness: nanoUp(b.thickness)}
-		clear := nanoDown(b.length)
-		if !b.untrimmed {
-			clear -= 2 * l.trim
-		}
-		if s.Length = (clear + l.unit - 1) / l.unit; s.Avail > 0 {
+		s := flat.Stock{ID: b.offer.ID, Width: (nanoDown(b.width) + unit - 1) / unit, Length: (l.clear(b.board) + unit - 1) / unit, Price: max(1, price*scale/b.layers), Avail: b.avail, Thickness: nanoUp(b.thickness)}
+		if s.Avail > 0 {
 			s.Avail *= b.layers
 		}
 		if s.Length > 0 && s.Width > 0 {
 			list.Stock = append(list.Stock, s)
 		}
-		if b.avail != 0 {
-			longest = max(longest, clear)
-		}
 	}
-	pieces, sliced := l.slices(timber, longest, list.Rules.Kerf)
-	list.Pieces = pieces
-	floor := int64(0)
-	if plan, err := from.memo.boards(list); err == nil && sliced {
-		floor = max(0, plan.Certificate.Floor)
-		l.told.Certificate, l.told.Counted = plan.Certificate, &list
-		if l.told.PriceScale = 0; scale > 1 {
-			l.told.PriceScale = scale
-		}
-	} else {
-		floor = byFace(list)
-	}
-	floor = max(0, floor-idle+scale-1) / scale
-	return floor + l.mustLabour(timber, longest), nil
+	return list
 }
 
 // lowest is the lowest price of a board at any quantity, minor units; false for a row beside that at which fewest are sold.
@@ -135,15 +155,15 @@ func (l *abreast) lowest(b outerBoard, from source) (int64, bool) {
 
 // slices are the planks as the floor counts them, sizes down to whole units: those that may be scarfed in slices. False where a taper
 // is too short to be sliced by.
-func (l *abreast) slices(timber []Timber, longest, kerf int64) (out []flat.Piece, ok bool) {
+func (l *abreast) slices(timber []Timber, longest, kerf, unit int64) (out []flat.Piece, ok bool) {
 	ok = true
 	for _, i := range l.lines {
 		n := l.g.needs[i]
 		qty, _ := n.Gross.Int()
 		long := nanoDown(millimetres(n.Pieces.Length))
-		p := flat.Piece{ID: n.ID, Width: nanoDown(n.Pieces.Thickness.Add(n.Pieces.Planing)) / l.unit, Length: long / l.unit, Qty: qty, Thickness: nanoDown(n.Pieces.Siding.Add(n.Pieces.Planing))}
-		if s := n.Pieces.Scarf; s != nil && (long > longest || !s.OnlyLonger && !l.notScarfed(timber, n.ID)) {
-			taper := nanoDown(s.Taper) / l.unit
+		p := flat.Piece{ID: n.ID, Width: nanoDown(n.Pieces.Thickness.Add(n.Pieces.Planing)) / unit, Length: long / unit, Qty: qty, Thickness: nanoDown(n.Pieces.Siding.Add(n.Pieces.Planing))}
+		if p.AlongOnly = l.mayScarf(i, timber, longest); p.AlongOnly {
+			taper := nanoDown(n.Pieces.Scarf.Taper) / unit
 			if taper <= kerf {
 				out, ok = append(out, p), false
 				continue
@@ -157,6 +177,13 @@ func (l *abreast) slices(timber []Timber, longest, kerf int64) (out []flat.Piece
 		out = append(out, p)
 	}
 	return out, ok
+}
+
+// mayScarf says that a need's planks may be of two parts.
+func (l *abreast) mayScarf(line int, timber []Timber, longest int64) bool {
+	n := l.g.needs[line]
+	s := n.Pieces.Scarf
+	return s != nil && (nanoDown(millimetres(n.Pieces.Length)) > longest || !s.OnlyLonger && !l.notScarfed(timber, n.ID))
 }
 
 // notScarfed says that a need's planks are cut whole wherever a board is long enough, and why is told.

@@ -1,7 +1,6 @@
 package buy
 
 import (
-	"cmp"
 	"math/big"
 	"slices"
 	"strings"
@@ -17,7 +16,7 @@ import (
 
 // settle compares what the planks come to side by side with what they do apart, and writes down whichever it is.
 func (l *abreast) settle(timber []Timber, from source) error {
-	l.told.Apart, l.told.ApartBound, l.told.Unit = l.apart, l.floor, nanoMM(l.unit)
+	l.told.Apart, l.told.ApartBound = l.apart, l.floor
 	if l.only {
 		l.told.Apart, l.told.ApartBound = money.Money{}, money.Money{}
 	}
@@ -59,7 +58,11 @@ func (l *abreast) write(timber []Timber, c money.Currency) (err error) {
 		l.out.Method = cutting.SeveralBoards
 	}
 	for _, y := range l.best.Layout {
-		l.told.Layouts = append(l.told.Layouts, l.layout(y))
+		if y.First == flat.Across {
+			l.told.Layouts = append(l.told.Layouts, l.crosscut(y))
+		} else {
+			l.told.Layouts = append(l.told.Layouts, l.ripped(y))
+		}
 	}
 	if err := l.cuts(); err != nil {
 		return err
@@ -72,42 +75,6 @@ func (l *abreast) write(timber []Timber, c money.Currency) (err error) {
 	}
 	l.out.SideBySide = &l.told
 	return nil
-}
-
-// layout reads one layout of boards, sizes back in mm.
-func (l *abreast) layout(y flat.Layout) BoardLayout {
-	mm := func(units int64) decimal.Decimal { return nanoMM(units * l.unit) }
-	b := l.boards[y.StockID]
-	out := BoardLayout{Offer: y.StockID, Boards: y.N}
-	used := decimal.Zero
-	for _, s := range y.Strips {
-		strip := LaidStrip{Count: s.N, Over: mm(s.Offcut)} // as wide as its widest plank, which was counted up to a whole unit
-		for _, k := range s.Stacks {
-			for _, q := range k.Pieces {
-				line, part := l.pieceOf(q.PieceID)
-				p := l.need(line).Pieces
-				strip.Width = decimal.Max(strip.Width, p.Thickness.Add(p.Planing))
-				one := LaidPlank{Line: line, Count: k.N * q.K, Width: p.Thickness.Add(p.Planing), PartMM: part}
-				if i := slices.IndexFunc(strip.Pieces, func(o LaidPlank) bool { return o.Line == line && o.PartMM.Equal(part) }); i >= 0 {
-					strip.Pieces[i].Count += one.Count
-				} else {
-					strip.Pieces = append(strip.Pieces, one)
-				}
-			}
-		}
-		slices.SortStableFunc(strip.Pieces, func(a, b LaidPlank) int { return l.long(b).Cmp(l.long(a)) })
-		out.Strips = append(out.Strips, strip)
-		used = used.Add(strip.Width.Mul(decimal.NewFromInt(s.N)))
-	}
-	slices.SortStableFunc(out.Strips, func(a, b LaidStrip) int {
-		return cmp.Or(l.long(b.Pieces[0]).Cmp(l.long(a.Pieces[0])), b.Width.Cmp(a.Width))
-	})
-	strips := int64(0)
-	for _, s := range out.Strips {
-		strips += s.Count
-	}
-	out.Rest = decimal.Max(decimal.Zero, b.width.Sub(used).Sub(l.kerf.Mul(decimal.NewFromInt(strips))))
-	return out
 }
 
 // pieceOf is which need a piece laid is of, and how long a part.
@@ -130,31 +97,6 @@ func (l *abreast) long(p LaidPlank) decimal.Decimal {
 		return p.PartMM
 	}
 	return millimetres(l.need(p.Line).Pieces.Length)
-}
-
-// cuts are the strips of all layouts, those alike together.
-func (l *abreast) cuts() error {
-	for _, y := range l.told.Layouts {
-		for _, s := range y.Strips {
-			over, err := metres(s.Over)
-			if err != nil {
-				return err
-			}
-			cut := Cut{Offer: y.Offer, Strips: y.Boards * s.Count, WidthMM: s.Width, Offcut: over}
-			for _, p := range s.Pieces {
-				cut.Pieces = append(cut.Pieces, CutPiece{Line: p.Line, Count: p.Count, PartMM: p.PartMM})
-			}
-			i := slices.IndexFunc(l.out.Cuts, func(o Cut) bool {
-				return o.Offer == cut.Offer && o.WidthMM.Equal(cut.WidthMM) && o.Offcut.Equal(cut.Offcut) && slices.EqualFunc(o.Pieces, cut.Pieces, func(a, b CutPiece) bool { return a.Line == b.Line && a.Count == b.Count && a.PartMM.Equal(b.PartMM) })
-			})
-			if i >= 0 {
-				l.out.Cuts[i].Strips += cut.Strips
-				continue
-			}
-			l.out.Cuts = append(l.out.Cuts, cut)
-		}
-	}
-	return nil
 }
 
 // allScarfed are the joints of several groups; the taper of the longest.

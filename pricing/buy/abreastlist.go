@@ -26,15 +26,12 @@ func (l *abreast) stock(from source, r Rules) ([]board, error) {
 	flatly.Resaw = nil
 	all, err := from.boards(l.least(), false, flatly)
 	all = slices.DeleteFunc(all, func(b board) bool { return b.offer.RandomWidth() }) // how many lie side by side in those nobody knows
-	l.unit = tenth
 	for _, b := range all {
 		if b.offer.Price.IsZero() {
 			l.scale += b.avail
 		}
-		if nanoDown(b.length) > tenth*flat.MaxSide {
-			l.unit = millimetre
-		}
 	}
+	l.units = l.countedIn(all)
 	return all, err
 }
 
@@ -50,7 +47,11 @@ func (l *abreast) two(all []board, from source, r Rules) bool {
 	var widths, lengths []decimal.Decimal
 	for _, i := range l.lines {
 		p := l.g.needs[i].Pieces
-		widths, lengths = append(widths, p.Thickness.Add(p.Planing)), append(lengths, millimetres(p.Length))
+		length := millimetres(p.Length)
+		if p.Scarf != nil { // a part of it may be as short as that
+			length = decimal.Min(length, p.Scarf.Least)
+		}
+		widths, lengths = append(widths, p.Thickness.Add(p.Planing)), append(lengths, length)
 	}
 	slices.SortFunc(widths, decimal.Decimal.Cmp)
 	slices.SortFunc(lengths, decimal.Decimal.Cmp)
@@ -60,8 +61,8 @@ func (l *abreast) two(all []board, from source, r Rules) bool {
 }
 
 // pieces are the planks to be laid, whole, or where the plans made apart make them of two so. Nil of parts where there are none.
-func (l *abreast) pieces(timber []Timber, parts bool) []flat.Piece {
-	size := func(mm decimal.Decimal) int64 { return (nanoUp(mm) + l.unit - 1) / l.unit }
+func (l *abreast) pieces(timber []Timber, parts bool, unit int64) []flat.Piece {
+	size := func(mm decimal.Decimal) int64 { return (nanoUp(mm) + unit - 1) / unit }
 	joints := map[string][]Joint{}
 	for _, i := range l.of {
 		if s := timber[i].Scarfed; s != nil && parts {
@@ -81,11 +82,11 @@ func (l *abreast) pieces(timber []Timber, parts bool) []flat.Piece {
 		for _, j := range joints[n.ID] {
 			qty -= j.Count
 			for _, part := range []decimal.Decimal{j.First, j.Second} {
-				out = append(out, flat.Piece{ID: partID(n.ID, part), Width: width, Length: size(part), Qty: j.Count, Thickness: thick})
+				out = append(out, flat.Piece{ID: partID(n.ID, part), Width: width, Length: size(part), Qty: j.Count, Thickness: thick, AlongOnly: true})
 			}
 		}
 		if qty > 0 {
-			out = append(out, flat.Piece{ID: n.ID, Width: width, Length: size(millimetres(n.Pieces.Length)), Qty: qty, Thickness: thick})
+			out = append(out, flat.Piece{ID: n.ID, Width: width, Length: size(millimetres(n.Pieces.Length)), Qty: qty, Thickness: thick, AlongOnly: l.mayScarf(i, timber, l.longest)})
 		}
 	}
 	return merged(out)
@@ -110,8 +111,8 @@ func merged(list []flat.Piece) []flat.Piece {
 }
 
 // list counts boards down and pieces up to whole units, so that plans hold.
-func (l *abreast) list(all []board, pieces []flat.Piece, from source) flat.List {
-	out := flat.List{Pieces: pieces, Rules: flat.Rules{First: flat.Along, Stages: 2, Kerf: (nanoUp(l.kerf) + l.unit - 1) / l.unit}}
+func (l *abreast) list(all []board, w laying, from source) flat.List {
+	out := flat.List{Pieces: w.pieces, Rules: flat.Rules{First: w.first, Stages: 2, Kerf: (nanoUp(l.kerf) + w.unit - 1) / w.unit}}
 	rows := from.sheet.Boards(l.g.timber[l.of[0]].pieces.Species, l.g.timber[l.of[0]].pieces.Grade)
 	for _, b := range all {
 		price, gone := b.offer.Price.Minor(), l.gone[b.offer.ID]
@@ -129,7 +130,7 @@ func (l *abreast) list(all []board, pieces []flat.Piece, from source) flat.List 
 		if !b.untrimmed {
 			length -= 2 * l.trim
 		}
-		s := flat.Stock{ID: b.offer.ID, Width: nanoDown(b.width) / l.unit, Length: length / l.unit, Price: max(1, price*l.scale), Avail: b.avail, Thickness: nanoDown(b.thickness)}
+		s := flat.Stock{ID: b.offer.ID, Width: nanoDown(b.width) / w.unit, Length: length / w.unit, Price: max(1, price*l.scale), Avail: b.avail, Thickness: nanoDown(b.thickness)}
 		if s.Avail >= 0 {
 			s.Avail = max(0, s.Avail-gone)
 		}

@@ -8,7 +8,7 @@ import (
 )
 
 // SideBySide is what cutting the planks of several groups side by side comes to: boards are ripped along their length into strips of
-// several widths, and these crosscut; planks of two thicknesses come out of boards that are thick enough for both. Of a group that is cut so Layouts are there; otherwise boards of each group's own cost no more.
+// several widths, and these crosscut; or, of planks that may not be of two parts, crosscut into lengths, and these ripped; planks of two thicknesses come out of boards that are thick enough for both. Of a group that is cut so Layouts are there; otherwise boards of each group's own cost no more.
 // Its floor is one of rectangles, with a certificate of another kind than that of a group's strips, and stands over several groups;
 // so it is told beside a group's cost and bound and not in their place.
 type SideBySide struct {
@@ -36,10 +36,20 @@ func (s *SideBySide) OnlyWay() bool { return s.Apart.Currency() == "" }
 // CutSideBySide says that a group's planks lie side by side with one another.
 func (t Timber) CutSideBySide() bool { return t.SideBySide != nil && len(t.SideBySide.Layouts) > 0 }
 
-// BoardLayout is Boards of an offer cut alike: Strips side by side, and Rest, the width that is not cut, mm.
+// BoardLayout is Boards of an offer cut alike: ripped into Strips side by side, with Rest, the width that is not cut, mm. Or crosscut first,
+// into Lengths one after another, and there are no Strips; Rest is then the length that is not cut.
 type BoardLayout struct {
-	Offer  string          `json:"offer"`
-	Boards int64           `json:"boards"`
+	Offer   string          `json:"offer"`
+	Boards  int64           `json:"boards"`
+	Strips  []LaidStrip     `json:"strips"`
+	Lengths []LaidLength    `json:"lengths,omitempty"`
+	Rest    decimal.Decimal `json:"rest_mm"`
+}
+
+// LaidLength is Count lengths of a board cut alike: Strips side by side, a plank in each, and Rest, the width that is not cut, mm.
+type LaidLength struct {
+	Count  int64           `json:"count"`
+	Length decimal.Decimal `json:"length_mm"`
 	Strips []LaidStrip     `json:"strips"`
 	Rest   decimal.Decimal `json:"rest_mm"`
 }

@@ -62,6 +62,42 @@ func TestPlanksSideBySide(t *testing.T) {
 	}
 }
 
+// Hand-worked. Of a board of 260 two lengths of 2400 give planks of 150 and 90 beside each other, 152 + 92 + 3, and three of 80, 3 x 82 + 2 x 3: one board, 50.00.
+// Ripped first it gives four of the five, in strips of 152 and of 92. The end of 4960 - 2 x 2403 = 154 mm stays, and 10 and 5 mm of the width after a cut more.
+func TestBoardsCrosscutFirst(t *testing.T) {
+	needs := planksOf(t, [3]string{"150", "30", "2400"}, [3]string{"90", "30", "2390"}, [3]string{"80", "30", "2400"}, [3]string{"80", "30", "2400"}, [3]string{"80", "30", "2400"})
+	l, err := buy.New(needs, larch(t, "40 260 5000 10"), sawn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := l.Timber[0].SideBySide
+	if l.Cost.String() != "50.00" || l.Bound.String() != "50.00" || s == nil || len(s.Layouts) != 1 || len(s.Layouts[0].Lengths) != 2 || s.Layouts[0].Rest.String() != "154" {
+		t.Fatalf("%s, none below %s: %+v", l.Cost, l.Bound, s)
+	}
+	if err := flat.CheckCertificate(s.Certificate, *s.Counted); err != nil {
+		t.Error(err)
+	}
+	list, err := ripping.Lists(l, needs, sawn)
+	if err != nil || len(list[0].Boards) != 1 {
+		t.Fatalf("%v %+v", err, list)
+	}
+	b := list[0].Boards[0]
+	if len(b.Lengths) != 2 || b.Lengths[0].LengthMM.String() != "2400" || len(b.Rest) != 3 || *b.Rest[2].Keep || b.Rest[2].WidthMM.String() != "260" {
+		t.Errorf("%+v", b)
+	}
+	planks := int64(0)
+	for _, s := range b.Strips {
+		planks += s.Count
+		if s.OfLength < 1 || s.WidthMM.String() == "92" && s.Over.String() != "0.007" || s.WidthMM.String() != "92" && !s.Over.IsZero() {
+			t.Errorf("%+v", s)
+		}
+	}
+	// 5 m of 40 x 260 are 0.0520 m3, the pieces 2.4 x 0.04 x (0.152 + 3 x 0.082) + 2.39 x 0.04 x 0.092 = 0.0470; nothing is kept
+	if left := ripping.Remaining(l, list)[0]; planks != 5 || left.BoardsM3 != "0.0520" || left.PiecesM3 != "0.0470" || left.KeptM3 != "0.0000" {
+		t.Errorf("%d planks, %+v", planks, left)
+	}
+}
+
 // Clear stretches of boards in hand are boards of their own here too, at nothing; what is bought comes beside them.
 func TestSideBySideOffTheRack(t *testing.T) {
 	boards, faults := rack.Read(rack.Document{Notation: notation.Millimetres, Boards: []rack.Row{{ID: "R1", Count: 1, Species: "larch", Grade: "clear", Thickness: "38", Width: "260", Length: "5200",
@@ -168,8 +204,26 @@ func rest(l buy.List, lines []string) (sum int64) {
 
 func within(t *rapid.T, y buy.BoardLayout, g buy.Timber, needs []bill.Line) {
 	i := slices.IndexFunc(g.Offers, func(o buy.Offer) bool { return o.ID == y.Offer })
-	o, wide := g.Offers[i], decimal.Zero
-	for _, s := range y.Strips {
+	o := g.Offers[i]
+	clear := o.LengthMM.Sub(sawn.EndTrim).Sub(sawn.EndTrim)
+	if len(y.Strips) > 0 == (len(y.Lengths) > 0) {
+		t.Fatalf("ripped first or crosscut first: %+v", y)
+	}
+	ripped(t, y.Strips, y.Rest, o.WidthMM, clear, o, needs)
+	long := y.Rest
+	for _, of := range y.Lengths {
+		ripped(t, of.Strips, of.Rest, o.WidthMM, of.Length, o, needs)
+		long = long.Add(of.Length.Add(sawn.Kerf).Mul(decimal.NewFromInt(of.Count)))
+	}
+	if len(y.Lengths) > 0 && long.Sub(sawn.Kerf).GreaterThan(clear) {
+		t.Fatalf("%s mm of lengths out of %s", long, clear)
+	}
+}
+
+// ripped looks over strips out of a width and a length, exact.
+func ripped(t *rapid.T, strips []buy.LaidStrip, rest, width, clear decimal.Decimal, o buy.Offer, needs []bill.Line) {
+	wide := decimal.Zero
+	for _, s := range strips {
 		wide = wide.Add(s.Width.Add(sawn.Kerf).Mul(decimal.NewFromInt(s.Count)))
 		long := decimal.Zero
 		for _, p := range s.Pieces {
@@ -179,11 +233,14 @@ func within(t *rapid.T, y buy.BoardLayout, g buy.Timber, needs []bill.Line) {
 			}
 			long = long.Add(n.Length.Value().Shift(3).Add(sawn.Kerf).Mul(decimal.NewFromInt(p.Count)))
 		}
-		if long.Add(s.Over).Sub(sawn.Kerf).GreaterThan(o.LengthMM.Sub(sawn.EndTrim).Sub(sawn.EndTrim)) {
-			t.Fatalf("%s mm of pieces out of %s", long, o.LengthMM)
+		if long.Add(s.Over).Sub(sawn.Kerf).GreaterThan(clear) {
+			t.Fatalf("%s mm of pieces out of %s", long, clear)
 		}
 	}
-	if wide.Sub(sawn.Kerf).GreaterThan(o.WidthMM) {
-		t.Fatalf("%s mm of strips out of %s", wide, o.WidthMM)
+	if rest.IsPositive() && len(strips) > 0 {
+		wide = wide.Add(rest)
+	}
+	if len(strips) > 0 && wide.Sub(sawn.Kerf).GreaterThan(width) {
+		t.Fatalf("%s mm of strips out of %s", wide, width)
 	}
 }

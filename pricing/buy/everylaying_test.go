@@ -23,88 +23,157 @@ type sideSold struct {
 // bandsaw is what it takes between two layers of a board, and what each layer loses in planing, mm.
 type bandsaw struct{ kerf, planing int64 }
 
-// everyLaying is the least that planks by width, thickness and length can cost, each strip of a board as wide as its widest plank: every way of
-// parting the planks into strips, and these into boards, or where there is a bandsaw into layers of boards. -1 where none holds.
+// everyLaying is the least that planks by width, thickness and length can cost, each strip of a board as wide as its widest plank and each length
+// of one crosscut first as long as its longest: every way of parting the planks into strips and lengths, and these into boards, or where there is a
+// bandsaw into layers of boards. -1 where none holds.
 func everyLaying(planks [][3]int64, boards []sideSold, saw *bandsaw) int64 {
-	best := int64(-1)
-	count := make([]int64, len(boards))
-	type strip struct{ layer, wide, left int64 }
-	// layer is a whole board, or one sawn off it for planks so thick at most; rest is the board's thickness that is left, of its first.
-	type layer struct{ thick, long, left, rest, first int64 }
-	cost := func() {
-		sum := int64(0)
-		for i, b := range boards {
-			least := int64(-1)
-			for n := count[i]; n <= count[i]+8; n++ {
-				if n == 0 {
-					least = 0
-					break
-				}
-				if price, sold := b.each(n); sold && (least < 0 || n*price < least) {
-					least = n * price
-				}
-			}
-			if least < 0 {
-				return
-			}
-			sum += least
-		}
-		if best < 0 || sum < best {
-			best = sum
-		}
-	}
-	var put func(at int, strips []strip, layers []layer)
-	put = func(at int, strips []strip, layers []layer) {
-		if at == len(planks) {
-			cost()
-			return
-		}
-		p := planks[at] // widest first, so that a strip's first plank is its widest
-		for k := range strips {
-			if strips[k].left >= p[2]+3 && layers[strips[k].layer].thick >= p[1]+2 {
-				strips[k].left -= p[2] + 3
-				put(at+1, strips, layers)
-				strips[k].left += p[2] + 3
-			}
-		}
-		begin := func(o int, layers []layer) {
-			if y := layers[o]; y.left >= p[0]+5 && y.long >= p[2]+3 && y.thick >= p[1]+2 {
-				layers[o].left -= p[0] + 5
-				put(at+1, append(append([]strip(nil), strips...), strip{int64(o), p[0], y.long - p[2] - 3}), layers)
-				layers[o].left += p[0] + 5
-			}
-		}
-		for o := range layers {
-			begin(o, layers)
-		}
-		for _, q := range planks { // a layer for planks no thicker than this one
-			if saw == nil {
+	return everyLayingOf(planks, make([]bool, len(planks)), boards, saw)
+}
+
+// everyLayingOf is everyLaying where some planks, those ripped, go on no board that is crosscut first.
+func everyLayingOf(planks [][3]int64, ripped []bool, boards []sideSold, saw *bandsaw) int64 {
+	e := laying{planks: planks, ripped: ripped, boards: boards, saw: saw, best: -1, count: make([]int64, len(boards))}
+	e.put(0, nil, nil)
+	return e.best
+}
+
+type laying struct {
+	planks [][3]int64 // widest first, so that a strip's first plank is its widest
+	ripped []bool
+	boards []sideSold
+	saw    *bandsaw
+	best   int64
+	count  []int64
+}
+
+// strip is a strip, or a length of a board that is crosscut first: what is left of the one along the board, and of the other across it.
+type strip struct {
+	layer, left int64
+	length      int64 // of a length; 0 of a strip
+}
+
+// layer is a whole board, or one sawn off it for planks so thick at most, and what is left of its width or, crosscut first, of its length.
+// rest is the board's thickness that is left, of its first layer, wide and long its own.
+type layer struct {
+	thick, wide, long, left int64
+	across                  bool
+	rest                    int64
+}
+
+func (e *laying) cost() {
+	sum := int64(0)
+	for i, b := range e.boards {
+		least := int64(-1)
+		for n := e.count[i]; n <= e.count[i]+8; n++ {
+			if n == 0 {
+				least = 0
 				break
 			}
-			takes := q[1] + saw.planing + saw.kerf
-			for o, y := range layers {
-				if y.rest >= takes {
-					more := append(append([]layer(nil), layers...), layer{q[1] + 2, y.long, y.first, 0, y.first})
-					more[o].rest -= takes
-					begin(len(layers), more)
-				}
-			}
-			for i, b := range boards {
-				if b.thick+saw.kerf >= takes {
-					count[i]++
-					begin(len(layers), append(append([]layer(nil), layers...), layer{q[1] + 2, b.long - 40 + 3, b.wide + 3, b.thick + saw.kerf - takes, b.wide + 3}))
-					count[i]--
-				}
+			if price, sold := b.each(n); sold && (least < 0 || n*price < least) {
+				least = n * price
 			}
 		}
-		for i, b := range boards {
-			count[i]++
-			begin(len(layers), append(append([]layer(nil), layers...), layer{b.thick, b.long - 40 + 3, b.wide + 3, 0, 0}))
-			count[i]--
+		if least < 0 {
+			return
+		}
+		sum += least
+	}
+	if e.best < 0 || sum < e.best {
+		e.best = sum
+	}
+}
+
+func (e *laying) put(at int, strips []strip, layers []layer) {
+	if at == len(e.planks) {
+		e.cost()
+		return
+	}
+	p := e.planks[at]
+	for k, s := range strips {
+		takes := p[2] + 3
+		if s.length > 0 {
+			takes = p[0] + 5
+		}
+		if s.length > 0 && e.ripped[at] {
+			continue
+		}
+		if s.left >= takes && layers[s.layer].thick >= p[1]+2 && (s.length == 0 || s.length >= p[2]) {
+			strips[k].left -= takes
+			e.put(at+1, strips, layers)
+			strips[k].left += takes
 		}
 	}
-	put(0, nil, nil)
-	return best
+	for o := range layers {
+		e.begin(at, o, strips, layers)
+	}
+	for _, across := range []bool{false, true} {
+		e.open(at, across, strips, layers)
+	}
+}
+
+// begin begins a strip or a length of a layer with a plank: a length may be as long as that or as a longer one.
+func (e *laying) begin(at, o int, strips []strip, layers []layer) {
+	p, y := e.planks[at], layers[o]
+	if y.thick < p[1]+2 {
+		return
+	}
+	start := func(takes int64, s strip) {
+		layers[o].left -= takes
+		e.put(at+1, append(append([]strip(nil), strips...), s), layers)
+		layers[o].left += takes
+	}
+	if !y.across {
+		if y.left >= p[0]+5 && y.long >= p[2]+3 {
+			start(p[0]+5, strip{int64(o), y.long - p[2] - 3, 0})
+		}
+		return
+	}
+	if e.ripped[at] {
+		return
+	}
+	tried := map[int64]bool{}
+	for _, q := range e.planks {
+		if q[2] >= p[2] && y.left >= q[2]+3 && y.wide >= p[0]+5 && !tried[q[2]] {
+			tried[q[2]] = true
+			start(q[2]+3, strip{int64(o), y.wide - p[0] - 5, q[2]})
+		}
+	}
+}
+
+// open takes a board up for a plank, or a layer of one.
+func (e *laying) open(at int, across bool, strips []strip, layers []layer) {
+	fresh := func(thick, wide, long, rest int64) {
+		y := layer{thick, wide, long, wide, across, rest}
+		if across {
+			y.left = long
+		}
+		e.begin(at, len(layers), strips, append(append([]layer(nil), layers...), y))
+	}
+	for _, q := range e.planks { // a layer for planks no thicker than this one
+		if e.saw == nil {
+			break
+		}
+		takes := q[1] + e.saw.planing + e.saw.kerf
+		for o, y := range layers {
+			if y.rest >= takes {
+				layers[o].rest -= takes
+				fresh(q[1]+2, y.wide, y.long, 0)
+				layers[o].rest += takes
+			}
+		}
+		for i, b := range e.boards {
+			if b.thick+e.saw.kerf >= takes {
+				e.count[i]++
+				fresh(q[1]+2, b.wide+3, b.long-40+3, b.thick+e.saw.kerf-takes)
+				e.count[i]--
+			}
+		}
+	}
+	for i, b := range e.boards {
+		e.count[i]++
+		fresh(b.thick, b.wide+3, b.long-40+3, 0)
+		e.count[i]--
+	}
 }
 
 // Against every plan there is, of few planks of several widths that lie side by side or not, out of boards sold from a number on, cheaper by

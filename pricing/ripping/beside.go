@@ -27,27 +27,21 @@ func (p *ripped) layouts(b buy.Boards, next Board) ([]Board, error) {
 		}
 		of := next
 		of.Last, of.Strips, of.Rest = y.Boards, nil, []Rest{}
-		for _, s := range y.Strips {
-			strip := Strip{Count: s.Count, WidthMM: s.Width}
-			if strip.Over, err = metres(s.Over); err != nil {
+		if err := p.sideBySide(&of, y.Strips, 0, 1); err != nil {
+			return nil, err
+		}
+		if len(y.Lengths) == 0 {
+			of.stays(1, y.Rest, length, p.rules)
+		}
+		for i, part := range y.Lengths {
+			of.Lengths = append(of.Lengths, Length{part.Count, part.Length})
+			if err := p.sideBySide(&of, part.Strips, i+1, part.Count); err != nil {
 				return nil, err
 			}
-			strip.Keep = keeps(p.rules, strip.Over)
-			for _, q := range s.Pieces {
-				one := p.piece(buy.CutPiece{Line: q.Line, Count: q.Count, PartMM: q.PartMM})
-				if q.Width.LessThan(s.Width) {
-					one.WidthMM = q.Width
-				}
-				strip.Pieces = append(strip.Pieces, one)
-			}
-			of.Strips = append(of.Strips, strip)
+			of.stays(part.Count, part.Rest, part.Length, p.rules)
 		}
-		if y.Rest.Sign() > 0 {
-			rest := Rest{1, thickness, y.Rest, length, keepsLength(p.rules, length)}
-			if rest.Keep != nil && y.Rest.Mul(decimal.NewFromInt(leastRest)).LessThan(thickness) {
-				rest.Keep = new(bool)
-			}
-			of.Rest = append(of.Rest, rest)
+		if len(y.Lengths) > 0 {
+			of.stays(1, p.offer.WidthMM, y.Rest, p.rules)
 		}
 		out = append(out, of)
 	}
@@ -59,4 +53,36 @@ func (p *ripped) layouts(b buy.Boards, next Board) ([]Board, error) {
 	}
 	slices.SortStableFunc(out, func(x, y Board) int { return y.longest().Cmp(x.longest()) })
 	return out, nil
+}
+
+// sideBySide adds the strips of a board, or of so many of its lengths alike.
+func (p *ripped) sideBySide(of *Board, strips []buy.LaidStrip, length int, times int64) (err error) {
+	for _, s := range strips {
+		strip := Strip{Count: s.Count * times, OfLength: length, WidthMM: s.Width}
+		if strip.Over, err = metres(s.Over); err != nil {
+			return err
+		}
+		strip.Keep = keeps(p.rules, strip.Over)
+		for _, q := range s.Pieces {
+			one := p.piece(buy.CutPiece{Line: q.Line, Count: q.Count, PartMM: q.PartMM})
+			if q.Width.LessThan(s.Width) {
+				one.WidthMM = q.Width
+			}
+			strip.Pieces = append(strip.Pieces, one)
+		}
+		of.Strips = append(of.Strips, strip)
+	}
+	return nil
+}
+
+// stays adds what is not cut of a board: so many parts of a width and a length, as thick as the board.
+func (b *Board) stays(count int64, width, length decimal.Decimal, r buy.Rules) {
+	if width.Sign() <= 0 || length.Sign() <= 0 {
+		return
+	}
+	rest := Rest{count, b.Way.LayerMM, width, length, keepsLength(r, length)}
+	if rest.Keep != nil && width.Mul(decimal.NewFromInt(leastRest)).LessThan(b.Way.LayerMM) {
+		rest.Keep = new(bool)
+	}
+	b.Rest = append(b.Rest, rest)
 }

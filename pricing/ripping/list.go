@@ -49,13 +49,21 @@ type Board struct {
 	// EndTrim comes off each end; nothing of a stretch marked as clear.
 	EndTrim decimal.Decimal `json:"end_trim_mm"`
 	// Rack says which board in hand it is; nil for one that is bought.
-	Rack   *buy.OnRack `json:"rack,omitempty"`
-	Strips []Strip     `json:"strips"`
+	Rack *buy.OnRack `json:"rack,omitempty"`
+	// Lengths are set where each board is crosscut first: the strips are then ripped out of these.
+	Lengths []Length `json:"lengths,omitempty"`
+	Strips  []Strip  `json:"strips"`
 	// LayersOff is how many layers are sawn off, 0 where nothing is resawn; RipFirst says that the board is too wide for the guide
 	// and is ripped first. Rest is what stays of each board uncut, at its full length.
 	LayersOff int64  `json:"layers_off"`
 	RipFirst  bool   `json:"rip_first"`
 	Rest      []Rest `json:"rest"`
+}
+
+// Length is Count lengths of each board, out of which the same strips are ripped.
+type Length struct {
+	Count    int64           `json:"count"`
+	LengthMM decimal.Decimal `json:"length_mm"`
 }
 
 // Rest is Count parts of each board that are not cut into, rough.
@@ -72,6 +80,8 @@ type Rest struct {
 // board's rest.
 type Strip struct {
 	Count int64 `json:"count"`
+	// OfLength is which of the board's lengths it is ripped out of, counted from 1; 0 where the board is not crosscut first.
+	OfLength int `json:"of_length,omitempty"`
 	// WidthMM is how wide it is ripped, where strips of several widths lie side by side.
 	WidthMM decimal.Decimal `json:"width_mm,omitzero"`
 	Pieces  []Piece         `json:"pieces"`

@@ -35,7 +35,9 @@ type SawnBoard struct {
 	EndTrim float64
 	// RandomWidth says that no two boards need be as wide; Strips are those of boards as wide as they are reckoned.
 	RandomWidth bool
-	Strips      []SawnStrip
+	// Lengths are set where each board is crosscut first, and its strips are ripped out of these.
+	Lengths []SawnLength
+	Strips  []SawnStrip
 	// Resaw is how the board is sawn into layers first; nil where it is ripped as it comes. Flat says that strips lie flat in the
 	// board, Across how wide they are ripped then, mm.
 	Resaw  *Resaw
@@ -60,10 +62,18 @@ type SawnRest struct {
 	Keep                     *bool
 }
 
+// SawnLength is Count lengths of a board alike, mm.
+type SawnLength struct {
+	Count  int64
+	Length float64
+}
+
 // SawnStrip is Count strips of a board cut alike.
 type SawnStrip struct {
-	Count  int64
-	Pieces []SawnPiece
+	Count int64
+	// OfLength is which of the board's lengths it is ripped out of, from 1; 0 where the board is not crosscut first.
+	OfLength int
+	Pieces   []SawnPiece
 	// Over is what is left in one length, mm; Keep whether it is kept, nil where the yard does not say.
 	Over float64
 	Keep *bool
@@ -193,7 +203,10 @@ func (r RippingList) Steps(i int) []string {
 	if b.RandomWidth {
 		out = append([]string{"These boards come in random widths: rip out of each as many strips as it gives, the next board after it, until all that are listed are there. What stays over of the last is kept."}, out...)
 	}
-	for _, s := range b.Strips {
+	for k, s := range b.Strips {
+		if s.OfLength > 0 && (k == 0 || b.Strips[k-1].OfLength != s.OfLength) {
+			out = append(out, r.ripLength(b, s.OfLength))
+		}
 		if len(s.Pieces) == 0 {
 			if len(b.Rest) == 0 {
 				out = append(out, fmt.Sprintf("Lay %d aside whole, %s.", s.Count, r.length(s.Over)))
@@ -205,7 +218,7 @@ func (r RippingList) Steps(i int) []string {
 			of += " of " + r.length(s.Width) + " wide"
 		}
 		text := "Of " + of + " cut"
-		if b.EndTrim > 0 {
+		if b.EndTrim > 0 && s.OfLength == 0 {
 			text = fmt.Sprintf("Take %s off each end of %s, then cut", r.length(b.EndTrim), of)
 		}
 		for k, p := range s.Pieces {
@@ -258,8 +271,11 @@ func (r RippingList) rip(b SawnBoard) []string {
 	if strips == 0 {
 		return []string{"Leave it whole: nothing is cut from it."}
 	}
+	if len(b.Lengths) > 0 {
+		return []string{r.crosscut(b)}
+	}
 	if b.Strips[0].Width > 0 {
-		return []string{r.sideBySide(b)}
+		return []string{r.sideBySide("Rip along the length", b.Strips)}
 	}
 	n, size := plural(int(strips), "strip", "strips"), r.Strip()
 	if b.Flat {
@@ -289,15 +305,14 @@ func (r RippingList) rip(b SawnBoard) []string {
 }
 
 // sideBySide tells the strips of several widths in the order they are ripped.
-func (r RippingList) sideBySide(b SawnBoard) string {
-	text := "Rip along the length"
-	for i, s := range b.Strips {
+func (r RippingList) sideBySide(how string, strips []SawnStrip) string {
+	for i, s := range strips {
 		if i > 0 {
-			text += ","
+			how += ","
 		}
-		text += fmt.Sprintf(" %s %s wide", plural(int(s.Count), "strip", "strips"), r.length(s.Width))
+		how += fmt.Sprintf(" %s %s wide", plural(int(s.Count), "strip", "strips"), r.length(s.Width))
 	}
-	return text + "."
+	return how + "."
 }
 
 // wide is how wide strips are ripped.
@@ -316,18 +331,21 @@ func (r RippingList) table(boards []SawnBoard) Table {
 				t.Rows = append(t.Rows, []string{b.Name, b.Size, strconv.FormatInt(s.Count, 10), "", "", "not cut into", left, becomes})
 			}
 			for _, p := range s.Pieces {
-				t.Rows = append(t.Rows, []string{b.Name, b.Size, r.strips(s), strconv.FormatInt(p.Count, 10), r.length(p.Length), r.named(p), left, becomes})
+				t.Rows = append(t.Rows, []string{b.Name, b.Size, r.strips(b, s), strconv.FormatInt(p.Count, 10), r.length(p.Length), r.named(p), left, becomes})
 			}
 		}
 	}
 	return t
 }
 
-// strips is how many there are of a strip, with how wide where they differ.
-func (r RippingList) strips(s SawnStrip) string {
+// strips is how many there are of a strip, with how wide where they differ and out of which length.
+func (r RippingList) strips(b SawnBoard, s SawnStrip) string {
 	out := strconv.FormatInt(s.Count, 10)
 	if s.Width > 0 {
 		out += ", " + r.length(s.Width) + " wide"
+	}
+	if s.OfLength > 0 {
+		out += ", out of " + r.length(b.Lengths[s.OfLength-1].Length)
 	}
 	return out
 }

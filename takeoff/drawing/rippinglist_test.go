@@ -11,7 +11,7 @@ import (
 	"ribband/takeoff/notation"
 )
 
-// sawn is a ripping list of two kinds of board, one with what is kept, one with what is not and a strip not cut into.
+// sawn is a ripping list of three kinds of board, one with what is kept, one with what is not and a strip not cut into, and one crosscut first.
 func (d demo) sawn(width float64) drawing.RippingList {
 	yes, no := true, false
 	return drawing.RippingList{
@@ -25,6 +25,11 @@ func (d demo) sawn(width float64) drawing.RippingList {
 				{Count: 1, Pieces: []drawing.SawnPiece{{Label: "frame 14 port", Count: 30, Length: 90}}, Over: 107},
 				{Count: 11, Over: 3000, Keep: &yes},
 			}},
+			{Name: "Board 7", Size: "40 mm, 260 mm wide, 5000 mm long", Length: 5000, EndTrim: 20, Lengths: []drawing.SawnLength{{Count: 1, Length: 2400}, {Count: 2, Length: 1100}}, Strips: []drawing.SawnStrip{
+				{Count: 1, OfLength: 1, Width: 152, Pieces: []drawing.SawnPiece{{Label: "strake 5 port", Count: 1, Length: 2400}}},
+				{Count: 1, OfLength: 1, Width: 92, Pieces: []drawing.SawnPiece{{Label: "strake 9 port", Count: 1, Length: 2050}}, Over: 347, Keep: &no},
+				{Count: 6, OfLength: 2, Width: 82, Pieces: []drawing.SawnPiece{{Label: "strake 7 port", Count: 1, Length: 1100}}},
+			}, Rest: []drawing.SawnRest{{Count: 1, Thickness: 40, Width: 260, Length: 351, Keep: &no}}},
 		},
 	}
 }
@@ -132,5 +137,42 @@ func TestRippingListOfSeveralWidths(t *testing.T) {
 	d := r.Draw()
 	if !says(d.List, "152 mm wide") || !says(d.List, "1700 mm, ripped to 140 mm") || d.Table.Rows[1][2] != "1, 152 mm wide" {
 		t.Error(d.Table.Rows)
+	}
+}
+
+// A board that is crosscut first says so before its lengths are ripped; each strip is drawn where its length lies.
+func TestRippingListOfBoardsCrosscutFirst(t *testing.T) {
+	r := loadDemo(t).sawn(drawing.Wide)
+	for i, want := range []string{
+		"Take 20 mm off each end, then crosscut into lengths: 1 of 2400 mm, 2 of 1100 mm.",
+		"Of the length of 2400 mm rip 1 strip 152 mm wide, 1 strip 92 mm wide.", "Of 1 of 152 mm wide cut 1 of 2400 mm for strake 5 port.",
+		"Of 1 of 92 mm wide cut 1 of 2050 mm for strake 9 port. The 347 mm left of each is too short to keep.",
+		"Of each length of 1100 mm rip 3 strips 82 mm wide.", "Of 6 of 82 mm wide cut 1 of 1100 mm for strake 7 port.",
+		"The rest stays uncut, 40 mm thick, 260 mm wide, 351 mm long, too short to keep.",
+	} {
+		if steps := r.Steps(2); steps[i] != want {
+			t.Errorf("%q, %q wanted", steps[i], want)
+		}
+	}
+	d := r.Board(2)
+	if d.Table.Rows[2][2] != "6, 82 mm wide, out of 1100 mm" {
+		t.Error(d.Table.Rows)
+	}
+	var boxes []draw.Path
+	for _, p := range d.List.Paths() {
+		if p.Closed && p.Pen.Width > 1 && len(p.Pen.Dash) == 0 {
+			boxes = append(boxes, p)
+		}
+	}
+	if len(boxes) != 6 { // three lengths and a piece of each strip
+		t.Fatalf("%d boxes", len(boxes))
+	}
+	for i, length := range []int{0, 0, 1} { // the pieces begin where their lengths do
+		if at, want := boxes[3+i].Points[0].X, boxes[length].Points[0].X; math.Abs(at-want) > 1e-6 {
+			t.Errorf("strip %d begins at %v, its length at %v", i, at, want)
+		}
+	}
+	if gap := (boxes[1].Points[0].X - boxes[0].Points[0].X) * d.List.ScaleMM; math.Abs(gap-2403) > 1e-6 {
+		t.Errorf("the second length begins %v mm after the first", gap)
 	}
 }

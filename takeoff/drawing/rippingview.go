@@ -39,6 +39,7 @@ func (v *sawView) board(b SawnBoard, y float64) float64 {
 		}
 		y += 0.5 * v.text
 	}
+	y = v.lengths(b, y)
 	for _, s := range b.Strips {
 		y = v.strip(b, s, y) + 0.35*v.text
 	}
@@ -66,14 +67,16 @@ func (v *sawView) strip(b SawnBoard, s SawnStrip, y float64) float64 {
 		}
 		words.Add(draw.Text{At: draw.Point{X: v.margin, Y: at}, Size: v.text, String: name})
 	}
-	end := v.left + v.perMM*b.Length
-	whole := len(s.Pieces) == 0
-	if !whole {
+	begin, end := v.left, v.left+v.perMM*b.Length
+	x, whole := begin, len(s.Pieces) == 0
+	switch {
+	case s.OfLength > 0:
+		from, long := v.lengthAt(b, s.OfLength)
+		begin += v.perMM * from
+		x, end = begin, begin+v.perMM*long
+	case !whole:
 		v.trim(v.left, v.left+v.perMM*b.EndTrim, y)
 		v.trim(end-v.perMM*b.EndTrim, end, y)
-	}
-	x := v.left
-	if !whole {
 		x += v.perMM * b.EndTrim
 	}
 	for _, p := range s.Pieces {
@@ -85,7 +88,7 @@ func (v *sawView) strip(b SawnBoard, s SawnStrip, y float64) float64 {
 	if s.Over > 0 {
 		v.over(s, x, x+v.perMM*s.Over, y)
 	}
-	v.box(v.left, end, y, draw.Pen{Width: v.fine, Colour: draw.Ink}, "")
+	v.box(begin, end, y, draw.Pen{Width: v.fine, Colour: draw.Ink}, "")
 	return y + v.thick
 }
 

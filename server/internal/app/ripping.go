@@ -109,11 +109,14 @@ func sawn(r ripping.List, t buy.Timber, in notation.Notation, labels map[string]
 		for _, rest := range b.Rest {
 			s.Rest = append(s.Rest, drawing.SawnRest{Count: rest.Count, Thickness: inMM(rest.ThicknessMM), Width: inMM(rest.WidthMM), Length: inMM(rest.LengthMM), Keep: rest.Keep})
 		}
+		for _, of := range b.Lengths {
+			s.Lengths = append(s.Lengths, drawing.SawnLength{Count: of.Count, Length: inMM(of.LengthMM)})
+		}
 		if b.Last > b.First {
 			s.Name = fmt.Sprintf("Boards %d to %d", b.First, b.Last)
 		}
 		for _, strip := range b.Strips {
-			of := drawing.SawnStrip{Count: strip.Count, Width: inMM(strip.WidthMM), Over: inMM(strip.Over.Value().Shift(3)), Keep: strip.Keep}
+			of := drawing.SawnStrip{Count: strip.Count, OfLength: strip.OfLength, Width: inMM(strip.WidthMM), Over: inMM(strip.Over.Value().Shift(3)), Keep: strip.Keep}
 			for _, p := range strip.Pieces {
 				piece := drawing.SawnPiece{Label: labels[p.Line], Count: p.Count, Length: inMM(p.Length.Value().Shift(3)), Width: inMM(p.WidthMM)}
 				if h := p.Scarf; h != nil {

@@ -185,7 +185,7 @@ func (c Certificate) strips(l List, s Stock, first First, value map[string]int64
 	}
 	var all []laid
 	for _, p := range l.Pieces {
-		if p.Thickness > s.Thickness {
+		if p.Thickness > s.Thickness || p.AlongOnly && first != Along {
 			continue
 		}
 		for _, h := range shapes(p, first == Along) {

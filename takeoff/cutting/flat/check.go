@@ -70,6 +70,8 @@ func checkPieces(l List) error {
 			return &RequestError{"piece", p.ID, fmt.Sprintf("width and length run from 1 to %d, not %d x %d", MaxSide, p.Width, p.Length)}
 		case p.Thickness < 0 || p.Thickness > MaxThick:
 			return &RequestError{"piece", p.ID, fmt.Sprintf("the thickness runs from 0 to %d, not %d", int64(MaxThick), p.Thickness)}
+		case p.AlongOnly && l.Rules.First == Across:
+			return &RequestError{"piece", p.ID, "it comes out of sheets first cut along, and none may be"}
 		case p.Qty < 0 || p.Qty > MaxPieces:
 			return &RequestError{"piece", p.ID, fmt.Sprintf("the number runs from 0 to %d", MaxPieces)}
 		case p.Pair != nil && (p.Pair.Width < p.Width || p.Pair.Length < p.Length || p.Pair.Width > MaxSide || p.Pair.Length > MaxSide):

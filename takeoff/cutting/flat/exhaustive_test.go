@@ -66,7 +66,7 @@ func (e exhaustive) amounts(s flat.Stock) []int64 {
 		}
 		for set, deep := range e.depths(s, first == flat.Along) {
 			switch {
-			case set == 0 || deep >= none || e.thicker(set, s):
+			case set == 0 || deep >= none || e.refused(set, s, first):
 			case s.Roll():
 				one[set] = min(one[set], deep)
 			case deep <= e.room(s, first != flat.Along):
@@ -89,10 +89,10 @@ func (e exhaustive) amounts(s flat.Stock) []int64 {
 	return out
 }
 
-// thicker says that some piece of a set is thicker than a stock.
-func (e exhaustive) thicker(set int, s flat.Stock) bool {
+// refused says that some piece of a set is thicker than a stock, or does not go where the first cuts run so.
+func (e exhaustive) refused(set int, s flat.Stock, first flat.First) bool {
 	for i, p := range e.pieces {
-		if set>>i&1 == 1 && p.Thickness > s.Thickness {
+		if set>>i&1 == 1 && (p.Thickness > s.Thickness || p.AlongOnly && first != flat.Along) {
 			return true
 		}
 	}

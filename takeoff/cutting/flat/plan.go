@@ -66,6 +66,8 @@ type Piece struct {
 	Qty    int64  `json:"qty"`
 	// Thickness that the stock must have at least.
 	Thickness int64 `json:"thickness,omitempty"`
+	// AlongOnly keeps a piece to sheets whose first cuts run along.
+	AlongOnly bool `json:"along_only,omitempty"`
 	// MayTurn lets a piece lie across the grain. A half turn changes nothing and is always allowed.
 	MayTurn bool `json:"may_turn"`
 	// Pair is a rectangle that two of the piece fit in, as with both sides of a curved floor laid into each other;

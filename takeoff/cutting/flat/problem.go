@@ -106,7 +106,7 @@ func reduce(l List, cells int64) *problem {
 
 // sameSize reports whether two pieces are cut alike where the same stock gives them.
 func sameSize(a, b Piece) bool {
-	return a.Width == b.Width && a.Length == b.Length && a.MayTurn == b.MayTurn && a.Pair == nil && b.Pair == nil
+	return a.Width == b.Width && a.Length == b.Length && a.MayTurn == b.MayTurn && a.AlongOnly == b.AlongOnly && a.Pair == nil && b.Pair == nil
 }
 
 // addLay enters what strips of one direction need, of stock that gives pieces so thick.
@@ -131,7 +131,7 @@ func (p *problem) addLay(along bool, thick int64) {
 		p.forms = append(p.forms, form{k, g, deep})
 	}
 	for i, c := range p.classes {
-		if c.thick > thick {
+		if c.thick > thick || c.ids[0].AlongOnly && !along {
 			continue
 		}
 		for _, s := range shapes(p.classes[i].ids[0], along) {

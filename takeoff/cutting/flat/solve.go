@@ -103,6 +103,9 @@ func (s Stock) Takes(q Piece, r Rules) bool {
 		l = s.Length
 	}
 	fits := func(a, b int64) bool { return a <= w && (b <= l || s.Roll() && s.Length == 0) }
+	if q.AlongOnly && (s.Roll() || r.First == Across) {
+		return false
+	}
 	return q.Thickness <= s.Thickness && (fits(q.Width, q.Length) || q.MayTurn && fits(q.Length, q.Width))
 }
 

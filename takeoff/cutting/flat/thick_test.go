@@ -9,13 +9,15 @@ import (
 	"ribband/takeoff/cutting/flat"
 )
 
-// thicknesses gives stock and pieces thicknesses of 1 to 4; some stock is too thin for every piece and some pieces too thick for all.
+// thicknesses gives stock and pieces thicknesses of 1 to 4, and keeps some pieces to first cuts along; some stock is too thin for every piece and
+// some pieces too thick for all.
 func thicknesses(r *rand.Rand, l flat.List) {
 	for i := range l.Stock {
 		l.Stock[i].Thickness = 1 + r.Int63n(4)
 	}
 	for i := range l.Pieces {
 		l.Pieces[i].Thickness = 1 + r.Int63n(4)
+		l.Pieces[i].AlongOnly = l.Rules.First != flat.Across && r.Intn(3) == 0
 	}
 }
 

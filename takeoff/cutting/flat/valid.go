@@ -55,7 +55,7 @@ func (c checking) layout(y Layout) error {
 			return fmt.Errorf("strip %d: %d of it, %d deep", i, t.N, t.Depth)
 		}
 		taken += t.N * (t.Depth + r.Kerf)
-		if err := c.thick(t, s); err != nil {
+		if err := c.goes(t, s, y.First); err != nil {
 			return fmt.Errorf("strip %d: %w", i, err)
 		}
 		if err := c.strip(t, length, y.First == Along, y.N*t.N); err != nil {
@@ -78,12 +78,12 @@ func (c checking) layout(y Layout) error {
 	return nil
 }
 
-// thick looks whether the stock is as thick as every piece of a strip.
-func (c checking) thick(t Strip, s Stock) error {
+// goes looks whether the stock is as thick as every piece of a strip, and its first cuts run as they must.
+func (c checking) goes(t Strip, s Stock, first First) error {
 	for _, k := range t.Stacks {
 		for _, q := range k.Pieces {
-			if p := c.pieces[q.PieceID]; p.Thickness > s.Thickness {
-				return fmt.Errorf("piece %s is %d thick, the stock %d", p.ID, p.Thickness, s.Thickness)
+			if p := c.pieces[q.PieceID]; p.Thickness > s.Thickness || p.AlongOnly && first != Along {
+				return fmt.Errorf("piece %s is %d thick, the stock %d; first cut %s", p.ID, p.Thickness, s.Thickness, first)
 			}
 		}
 	}
