@@ -31,7 +31,9 @@ func (l *abreast) stock(from source, r Rules) ([]board, error) {
 			l.scale += b.avail
 		}
 	}
-	l.units = l.countedIn(all)
+	if l.units = l.countedIn(all); from.whole != nil || from.laden != nil {
+		l.units = l.units[:1] // one of many lists that are weighed
+	}
 	return all, err
 }
 

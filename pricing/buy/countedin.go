@@ -9,9 +9,9 @@ import (
 // tenth of a millimetre in nanometres.
 const tenth = millimetre / 10
 
-// countedIn are the units that planks side by side are counted in, nanometres. Where all sizes are whole numbers of one that is not too fine, as
+// countedIn are the units that planks side by side are counted in, nanometres. Where all sizes are whole numbers of one of a millimetre or more, as
 // of a yard that measures in millimetres, it is that one, and nothing is rounded. Otherwise the millimetre, in which plans are found soonest,
-// and then a tenth of it, which spoils less by rounding; boards too long for that are left to the millimetre.
+// and then a finer one of which all are whole numbers, or a tenth, which spoils less by rounding; boards too long for that are left to the millimetre.
 func (l *abreast) countedIn(all []board) []int64 {
 	unit, exact, longest := int64(0), true, int64(0)
 	size := func(mm decimal.Decimal) {
@@ -33,11 +33,14 @@ func (l *abreast) countedIn(all []board) []int64 {
 			size(nanoMM(2 * l.trim))
 		}
 	}
+	if !exact || unit < tenth {
+		unit = tenth
+	}
 	switch {
-	case exact && unit >= tenth && longest <= unit*flat.MaxSide:
+	case unit >= millimetre && longest <= unit*flat.MaxSide:
 		return []int64{unit}
-	case longest <= tenth*flat.MaxSide:
-		return []int64{millimetre, tenth}
+	case longest <= unit*flat.MaxSide:
+		return []int64{millimetre, unit}
 	}
 	return []int64{millimetre}
 }
