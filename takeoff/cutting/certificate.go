@@ -41,16 +41,16 @@ type Dual struct {
 func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) error {
 	need, scarf, longest := map[int64]int64{}, map[int64]int64{}, int64(0)
 	for _, p := range pieces {
+		if p.Qty == 0 { // no joint of it is paid for
+			continue
+		}
 		if p.MayScarf && r.Scarf != nil {
 			scarf[p.Length] += p.Qty
 		} else {
 			need[p.Length] += p.Qty
 		}
 	}
-	for _, s := range stock {
-		longest = max(longest, s.room(r))
-	}
-	if c.Step < 1 || c.Unit < 1 || c.Scale < 1 || longest/c.Step > mostCells {
+	if c.Step < 1 || c.Unit < 1 || c.Scale < 1 {
 		return fmt.Errorf("step %d, unit %d, scale %d", c.Step, c.Unit, c.Scale)
 	}
 	parts, err := c.checkParts(stock, scarf, r)
@@ -61,6 +61,14 @@ func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) err
 	serves := func(s Stock) bool {
 		return s.room(r) >= shortest+r.Kerf && s.Avail != 0 && (s.Avail < 0 || s.Avail >= s.Least)
 	}
+	for _, s := range stock {
+		if serves(s) { // others, however long, take no room in the table
+			longest = max(longest, s.room(r))
+		}
+	}
+	if longest/c.Step > mostCells {
+		return fmt.Errorf("step %d of %d", c.Step, longest)
+	}
 	most, sum, past := make([]int64, longest/c.Step+1), new(big.Int), int64(0)
 	if r.Keep != nil { // what is left of a room in whole steps, and of the longest part of one, is worth something
 		for _, s := range stock {
@@ -68,11 +76,11 @@ func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) err
 				past = max(past, s.room(r)%c.Step)
 			}
 		}
-		if r.Keep.Rate%c.Unit != 0 || product(r.Keep.worth(longest)/c.Unit, c.Scale).BitLen() > 62 {
+		if r.Keep.Rate%c.Unit != 0 || product(r.Keep.worth(longest-r.Kerf)/c.Unit, c.Scale).BitLen() > 62 {
 			return fmt.Errorf("unit %d, and left-overs of %d", c.Unit, r.Keep.Rate)
 		}
 		for x := range most {
-			most[x] = r.Keep.worth(int64(x)*c.Step+past-r.Kerf) / c.Unit * c.Scale
+			most[x] = r.Keep.worth(min(int64(x)*c.Step+past, longest)-r.Kerf) / c.Unit * c.Scale
 		}
 	}
 	for _, of := range []struct {

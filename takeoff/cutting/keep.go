@@ -62,9 +62,10 @@ func kept(p Plan, stock []Stock, r Rules) (worth int64) {
 	return worth
 }
 
-// leftOver is what so many cells left of a strip are worth, in units; no less than that where lengths are rounded.
+// leftOver is what so many cells left of a strip are worth, in units; no less than that where lengths are rounded, and no more than the
+// longest strip, which is known to be worth less than its board: a rate that no left-over earns may be past all reckoning.
 func (p *problem) leftOver(cells int) int64 {
-	return p.rules.Keep.worth(int64(cells)*p.step+p.slack-p.rules.Kerf) / p.unit
+	return p.rules.Keep.worth(min(int64(cells)*p.step+p.slack, p.longest)-p.rules.Kerf) / p.unit
 }
 
 // takes is what cutting a layout takes from the worth of its strip uncut, in units.

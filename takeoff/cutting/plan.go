@@ -155,8 +155,14 @@ type Count struct {
 // room is what the rules leave of a strip, counting a kerf with every piece: sum(piece + kerf) <= room.
 func (s Stock) room(r Rules) int64 { return s.Length - 2*r.TrimEach + r.Kerf }
 
+// sold reports whether any may be bought: so many are for sale as must be bought at least.
+func (s Stock) sold() bool { return s.Avail < 0 || s.Avail >= max(1, s.Least) }
+
 // strips is how many strips are for sale; a number above every need when there is no limit.
 func (s Stock) strips() int64 {
+	if !s.sold() {
+		return 0
+	}
 	if s.Avail < 0 || s.Avail > MaxPieces {
 		return MaxPieces * MaxStrips
 	}

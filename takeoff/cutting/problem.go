@@ -46,18 +46,19 @@ type board struct {
 // lengths in steps, both the greatest that divide everything. The table is in cells: of a step, or of a coarser scale on
 // which the same fits.
 type problem struct {
-	items  []item // longest first
-	boards []board
-	step   int64
-	unit   int64
-	rules  Rules
-	cells  int // the greatest room
-	pieces int64
-	splits []split
-	joint  int64 // price of one, in units
-	extra  int64 // what joints, and cutting into strips that could be kept, can cost all together, in units
-	slack  int64 // by how much a left-over may be longer than its cells
-	joints int64 // as many as any plan can have
+	items   []item // longest first
+	boards  []board
+	step    int64
+	unit    int64
+	rules   Rules
+	cells   int // the greatest room
+	pieces  int64
+	splits  []split
+	joint   int64 // price of one, in units
+	extra   int64 // what joints, and cutting into strips that could be kept, can cost all together, in units
+	slack   int64 // by how much a left-over may be longer than its cells
+	longest int64 // the greatest room as it is
+	joints  int64 // as many as any plan can have
 }
 
 // A table over lengths has at most so many cells.
@@ -75,13 +76,17 @@ func reduce(stock []Stock, pieces []Piece, r Rules, inside bool) (p *problem, ex
 	shortest, longest := p.items[len(p.items)-1].length+r.Kerf, int64(0)
 	var rooms []int64
 	for _, s := range stock {
-		if room := s.room(r); room >= shortest && (s.Avail < 0 || s.Avail >= max(1, s.Least)) {
+		if room := s.room(r); room >= shortest && s.sold() {
 			longest = max(longest, room)
 			p.boards = append(p.boards, board{stock: s, strips: s.Strips, most: s.Avail})
 			p.unit = gcd(p.unit, s.Price)
 			rooms = append(rooms, room)
 		}
 	}
+	if len(p.boards) == 0 { // nothing has a price then, a joint least of all
+		return p, true
+	}
+	p.longest = longest
 	p.boards = undominated(p.boards, r)
 	if len(p.splits) > 0 {
 		p.unit = gcd(p.unit, r.Scarf.Price)
