@@ -158,6 +158,7 @@ func (t *counts) settle(r *region) bool {
 	if cost := t.lp.Cost() * t.norm * float64(t.scale); cost < float64(r.floor)+float64(worthPricing*t.gap()) && t.uncut() < nearWhole && t.broken(t.numbers()) >= 0 {
 		return true
 	}
+	defer t.charge(t.dear) // raised from region to region it would leave the range of whole values
 	for dearer := 0; ; {
 		if t.spent() || t.lp.Primal(t.limits.Pivots) != simplex.Optimal {
 			return false

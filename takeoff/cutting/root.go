@@ -129,10 +129,13 @@ func (s *search) loose() {
 }
 
 // raise makes it ten times as dear to leave a piece out.
-func (s *search) raise() {
-	s.dear *= 10
+func (s *search) raise() { s.charge(10 * s.dear) }
+
+// charge says how dear it is to leave a piece out.
+func (s *search) charge(dear float64) {
+	s.dear = dear
 	for _, j := range s.missing {
-		s.lp.SetCost(j, s.dear)
+		s.lp.SetCost(j, dear)
 	}
 }
 
