@@ -124,7 +124,7 @@ func shortage(stock []Stock, pieces []Piece, r Rules, stuck Piece, short int64) 
 		e.InParts = inParts(longest, e.Longest, r)
 		return e
 	}
-	laid, joints := lumps(stock, pieces, r, halvings[0])
+	laid, joints := lumps(stock, pieces, r, halvings[0], nil)
 	if short == 0 { // the strips sufficed, but not the boards that must be bought at least
 		stuck, short = laid[0].Piece, laid[0].Qty
 	}

@@ -137,23 +137,32 @@ type lump struct {
 	part int64
 }
 
-// lumps are pieces as they are laid without a search: whole, and where no board gives them whole, of two parts by choose.
-func lumps(stock []Stock, pieces []Piece, r Rules, choose func(places []int64) int64) (out []lump, joints []Joint) {
-	gives := given(stock, r)
-	longest := int64(0)
-	if len(gives) > 0 {
-		longest = gives[len(gives)-1]
-	}
+// lumps are pieces as they are laid without a search: whole, and of two parts by choose so many as two says and those that no board
+// for sale gives whole.
+func lumps(stock []Stock, pieces []Piece, r Rules, choose func(places []int64) int64, two map[string]int64) (out []lump, joints []Joint) {
+	gives, sold := given(stock, r), slices.DeleteFunc(slices.Clone(stock), func(s Stock) bool { return !s.sold() })
 	for _, p := range pieces {
-		if p.Length > longest && p.MayScarf && r.Scarf != nil {
-			if places := r.Scarf.places(p.Length, longest, gives); len(places) > 0 {
-				j := r.Scarf.jointOf(p.ID, p.Qty, p.Length, choose(places))
+		if sortOf(p, r) == scarfed {
+			most := longest(sold, r)
+			places := r.Scarf.places(p.Length, most, gives)
+			if len(places) == 0 { // then it takes a board of which too few are for sale
+				most = longest(stock, r)
+				places = r.Scarf.places(p.Length, most, gives)
+			}
+			n := two[p.ID]
+			if p.Length > most {
+				n = p.Qty
+			}
+			if n > 0 && len(places) > 0 {
+				j := r.Scarf.jointOf(p.ID, n, p.Length, choose(places))
 				joints = append(joints, j)
-				out = append(out, lump{Piece{p.ID, j.First, p.Qty, true}, j.First}, lump{Piece{p.ID, j.Second, p.Qty, true}, j.Second})
-				continue
+				out = append(out, lump{Piece{p.ID, j.First, n, true}, j.First}, lump{Piece{p.ID, j.Second, n, true}, j.Second})
+				p.Qty -= n
 			}
 		}
-		out = append(out, lump{p, 0})
+		if p.Qty > 0 {
+			out = append(out, lump{p, 0})
+		}
 	}
 	slices.SortStableFunc(out, func(a, b lump) int { return int(max(-1, min(1, b.Length-a.Length))) })
 	return out, joints
