@@ -142,9 +142,7 @@ func (t Timber) unladen(goods Timber, from source, parted bool) (Timber, error) 
 		own, err := offer(o)
 		return err == nil && own.Way != o.Way
 	}) {
-		if goods.Bound.Minor() < t.Bound.Minor() {
-			t.Bound = goods.Bound
-		}
+		t.Bound = goods.Bound
 		return t.judged(), nil
 	}
 	offers := slices.Clone(goods.Offers)

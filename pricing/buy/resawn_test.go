@@ -6,6 +6,7 @@ import (
 
 	"ribband/pricing/buy"
 	"ribband/pricing/ripping"
+	"ribband/pricing/sawing"
 	"ribband/takeoff/bill"
 	"ribband/takeoff/boat"
 	"ribband/takeoff/step"
@@ -124,4 +125,35 @@ func TestADearerHourNeverSaves(t *testing.T) {
 			r.Fatalf("at %d %d above %d, dearer %d above %d, by wood alone %d", rate, cheap, floor, dear, same, wood)
 		}
 	})
+}
+
+// Thin laminates of 900 find room in a board of the thick ones' at 53.00 where it is resawn; ripped as it comes one of 55.00 takes them, for
+// fewer hours. The floor stays that of goods for each of the two, and the list's is their sum.
+func TestFloorsOfGoodsStayWithEachKind(t *testing.T) {
+	var needs []bill.Line
+	for i, of := range [][4]string{{"6", "28", "0.900", "16"}, {"14", "60", "2.800", "24"}} {
+		var count int
+		if _, err := fmt.Sscan(of[3], &count); err != nil {
+			t.Fatal(err)
+		}
+		n := laminates(10+i, boat.Port, count, count, of[2])
+		n.Pieces.Species, n.Pieces.Grade, n.Pieces.Thickness, n.Pieces.Siding, n.Pieces.Planing = "larch", "clear", dec(of[0]), dec(of[1]), dec("2")
+		needs = append(needs, n)
+	}
+	c := sold(t, "65 60 3000 56 0 -1", "65 60 3000 53 2 -1", "52 60 4400 55 0 -1", "52 60 4400 55 2 -1", "65 100 2000 52 2 1")
+	c.Items = append(c.Items, prices(t, "yard_hand,labour,,HUR,37.00,,,,,,,,,\n").Items...)
+	r := sawn
+	r.Resaw = &sawing.Resaw{Kerf: dec("3")}
+	r.Labour.Steps.Steps = []step.Step{{Code: "resaw", Name: "Resaw", Trade: "yard_hand", Driver: step.Resawn, PerUnitH: dec("0.01"), Factor: dec("1")}}
+	l, err := buy.New(needs, c, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sum := int64(0)
+	for _, g := range l.Timber {
+		sum += g.Bound.Minor()
+	}
+	if sum != l.Bound.Minor() || l.Bound.String() != "477.00" || l.Cost.String() != "479.00" {
+		t.Errorf("%s, none below %s, of the two %d\n%s", l.Cost, l.Bound, sum, toldOf(l))
+	}
 }
