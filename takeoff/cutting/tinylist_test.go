@@ -10,21 +10,35 @@ import (
 	"pgregory.net/rapid"
 )
 
-// draws says what a tiny list may have: pieces that may be scarfed, left-overs that are kept, lengths without a common step.
-type draws struct{ scarf, keep, fine bool }
+// draws says what a tiny list may have: pieces that may be scarfed, left-overs that are kept, and lengths in which unit.
+type draws struct {
+	scarf, keep bool
+	unit        int64
+}
+
+// The units of tiny lists: the least there is; one of forty, as a millimetre is where saw cuts are in inches; one past every table, so
+// that lengths have no common step.
+const (
+	least     = 1
+	ofForty   = 40
+	unstepped = 100_000_003
+)
 
 // tinyList draws a list for everyCut, in numbers so small that much fits exactly or fails by one: boards that cost next to nothing, few
 // or none for sale, several strips of each, least orders, also such as cannot be met; pieces none of which is wanted, pieces that no board
 // gives whole.
 func tinyList(t *rapid.T, with draws) list {
 	n := func(label string, least, most int64) int64 { return rapid.Int64Range(least, most).Draw(t, label) }
-	one, hair := int64(1), func() int64 { return 0 }
-	if with.fine {
-		one, hair = 100_000_003, func() int64 { return n("hair", -2, 2) * n("hairs", 1, 200_000) }
+	one, hair, off := with.unit, func() int64 { return 0 }, func() int64 { return 0 } // of boards and pieces, and of the saw and boards
+	switch one {
+	case ofForty:
+		off = func() int64 { return n("off", -1, 1) * rapid.SampledFrom([]int64{0, 1, 7}).Draw(t, "by") }
+	case unstepped:
+		hair = func() int64 { return n("hair", -2, 2) * n("hairs", 1, 200_000) }
 	}
-	l := list{rules: cutting.Rules{Kerf: n("kerf", 0, 2) * one, TrimEach: n("trim", 0, 2) * one}}
+	l := list{rules: cutting.Rules{Kerf: max(0, n("kerf", 0, 2)*one+off()), TrimEach: n("trim", 0, 2) * one}}
 	for i := range n("boards", 1, 3) {
-		s := cutting.Stock{ID: string(rune('A' + i)), Length: n("long", 8, 24)*one + hair(), Price: 1, Strips: n("strips", 1, 3),
+		s := cutting.Stock{ID: string(rune('A' + i)), Length: n("long", 8, 24)*one + hair() + off(), Price: 1, Strips: n("strips", 1, 3),
 			Avail: rapid.SampledFrom([]int64{-1, -1, -1, 0, 1, 2, 3}).Draw(t, "avail"), Least: rapid.SampledFrom([]int64{0, 0, 1, 2, 3}).Draw(t, "least")}
 		if rapid.Bool().Draw(t, "paid") {
 			s.Price = n("price", 1, 30) * rapid.SampledFrom([]int64{1, 1, 10}).Draw(t, "tens")
@@ -59,10 +73,9 @@ func tinyList(t *rapid.T, with draws) list {
 }
 
 // anyTiny draws a tiny list of any sort with the least net of its plans, and leaves out those with too much to try.
-func anyTiny(t *rapid.T) (l list, want int64, fine bool) {
-	scarf, keep := rapid.Bool().Draw(t, "scarfs"), rapid.Bool().Draw(t, "keeps")
-	fine = rapid.IntRange(0, 9).Draw(t, "fine") == 9
-	l = tinyList(t, draws{scarf, keep, fine})
+func anyTiny(t *rapid.T) (l list, want int64, with draws) {
+	with = draws{rapid.Bool().Draw(t, "scarfs"), rapid.Bool().Draw(t, "keeps"), rapid.SampledFrom([]int64{least, least, least, least, ofForty, ofForty, ofForty, unstepped}).Draw(t, "unit")}
+	l = tinyList(t, with)
 	lengths, ways := int64(0), 1
 	for _, p := range l.pieces {
 		lengths += p.Qty
@@ -76,7 +89,7 @@ func anyTiny(t *rapid.T) (l list, want int64, fine bool) {
 	if lengths > 8 || ways > 300 {
 		t.Skip("too many ways to try")
 	}
-	return l, everyCut(l), fine
+	return l, everyCut(l), with
 }
 
 // Whatever the limits are and on grids too, no plan is cheaper than the cheapest of all, no floor above it, and none called proven that is
@@ -84,21 +97,21 @@ func anyTiny(t *rapid.T) (l list, want int64, fine bool) {
 // that has a plan is never refused. What a refusal says would do does.
 func TestTinyListsAgainstEveryCut(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l, want, fine := anyTiny(t)
+		l, want, with := anyTiny(t)
 		for i, limits := range []cutting.Limits{cutting.Usual, {}, {Work: 20_000, Pivots: 20, Nodes: 1, Layouts: 5}, {Work: 200_000, Pivots: 200, Nodes: 5, Layouts: 20}} {
 			_, err := cutting.SolveWithin(l.stock, l.pieces, l.rules, limits)
 			var short *cutting.ShortError
 			if errors.As(err, &short) && want < 0 && i == 0 {
 				wouldDo(t, l, short)
 			}
-			if errors.As(err, &short) && (want < 0 || i > 0 || fine) {
+			if errors.As(err, &short) && (want < 0 || i > 0 || with.unit == unstepped) {
 				continue
 			}
 			if err != nil || want < 0 {
 				t.Fatalf("limits %d: least %d, got %v", i, want, err)
 			}
 			p := solveWithin(t, l.stock, l.pieces, l.rules, limits)
-			if i == 0 && !fine && !p.Proven() {
+			if i == 0 && with.unit != unstepped && !p.Proven() {
 				t.Fatalf("not proven: %d to %d, the least is %d", p.Bound, p.Net(), want)
 			}
 			onGrids := cutting.OnGrids(p, l.stock, l.pieces, l.rules)
