@@ -40,7 +40,8 @@ type Board struct {
 	Width     string `json:"width"`
 	Length    string `json:"length"`
 	// Widest is set of boards of random width. Strips are then what boards as wide as reckoned give: the saw hand rips each board as wide
-	// as it comes and takes the strips in this order until all are cut. What stays uncut is not known.
+	// as it comes and takes the strips in this order until all are cut; the rest of the board that the last one comes from goes on to the next
+	// list off the same boards. What stays uncut is not known.
 	Widest string `json:"widest,omitempty"`
 	// Way is how strips come out of it.
 	Way sawing.Way `json:"way"`
