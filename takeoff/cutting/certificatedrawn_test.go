@@ -10,7 +10,7 @@ import (
 )
 
 // Whatever certificate is drawn, the checker accepts no floor above the cheapest plan: those of true answers, of lists that differ a
-// little, and of values out of the air, each with some of its numbers changed.
+// little, and of values out of the air, each with some of its numbers changed and some values raised as far as the checker lets them.
 func TestNoCertificateAboveTheCheapestIsAccepted(t *testing.T) {
 	accepted, sharp := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -24,7 +24,7 @@ func TestNoCertificateAboveTheCheapestIsAccepted(t *testing.T) {
 		}
 		for _, c := range certificates {
 			for range 6 {
-				c := changed(t, c)
+				c := raised(t, l, changed(t, c))
 				if c.Floor = want + 1; cutting.CheckCertificate(c, l.stock, l.pieces, l.rules) == nil {
 					t.Fatalf("a plan of %d lies below the floor of %+v", want, c)
 				}
@@ -104,6 +104,28 @@ func changed(t *rapid.T, c cutting.Certificate) cutting.Certificate {
 		default:
 			d := &(*of)[n("which", 0, int64(len(*of)-1))]
 			d.Value = max(0, d.Value*n("times", 1, 4)/n("by", 1, 4)+n("and", -2, 2))
+		}
+	}
+	return c
+}
+
+// raised raises values of a certificate, those drawn first, as long as the checker accepts it with a floor of nothing: none, a few, or all.
+func raised(t *rapid.T, l list, c cutting.Certificate) cutting.Certificate {
+	if c.Floor = 0; cutting.CheckCertificate(c, l.stock, l.pieces, l.rules) != nil {
+		return c
+	}
+	var all []*cutting.Dual
+	for _, of := range [][]cutting.Dual{c.Duals, c.Scarfed, c.Parts} {
+		for i := range of {
+			all = append(all, &of[i])
+		}
+	}
+	all = rapid.Permutation(all).Draw(t, "order")
+	for _, d := range all[:min(len(all), rapid.SampledFrom([]int{0, 0, 1, 2, 100}).Draw(t, "raised"))] {
+		for by := c.Scale * 64; by > c.Scale/16; by /= 2 {
+			if d.Value += by; cutting.CheckCertificate(c, l.stock, l.pieces, l.rules) != nil {
+				d.Value -= by
+			}
 		}
 	}
 	return c

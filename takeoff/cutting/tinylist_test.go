@@ -40,7 +40,7 @@ func tinyList(t *rapid.T, with draws) list {
 	for i := range n("boards", 1, 3) {
 		s := cutting.Stock{ID: string(rune('A' + i)), Length: n("long", 8, 24)*one + hair() + off(), Price: 1, Strips: n("strips", 1, 3),
 			Avail: rapid.SampledFrom([]int64{-1, -1, -1, 0, 1, 2, 3}).Draw(t, "avail"), Least: rapid.SampledFrom([]int64{0, 0, 1, 2, 3}).Draw(t, "least")}
-		if rapid.Bool().Draw(t, "paid") {
+		if with.keep || rapid.Bool().Draw(t, "paid") { // left-overs of a board that costs nothing are worth nothing
 			s.Price = n("price", 1, 30) * rapid.SampledFrom([]int64{1, 1, 10}).Draw(t, "tens")
 		}
 		l.stock = append(l.stock, s)
