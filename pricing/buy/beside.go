@@ -19,6 +19,8 @@ type SideBySide struct {
 	Bound      money.Money `json:"bound"`
 	Apart      money.Money `json:"apart,omitzero"`
 	ApartBound money.Money `json:"apart_bound,omitzero"`
+	// OfTheWood is set where all planks of a wood lie side by side, but not all with one another: what that would come to, and its floor.
+	OfTheWood *SideBySide `json:"of_the_wood,omitempty"`
 	// Lines are the needs of all the groups, those that lie side by side last.
 	Lines []string `json:"lines"`
 	// Certificate shows the floor of the list as it was counted, in Unit mm and minor units times PriceScale: pieces and kerf down and

@@ -220,3 +220,23 @@ func TestTooFewBoardsButForSideBySide(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// Hand-worked. Thick planks of 150 and 90 lie side by side in one board of 260, thin ones in another; all four in one do not. What laying them all together
+// comes to, and the floor of that, is told with its certificate though every plank lies beside another.
+func TestTwoSetsSideBySideTellTheirFloorTogether(t *testing.T) {
+	needs := planksOf(t, [3]string{"150", "45", "4500"}, [3]string{"90", "45", "4500"}, [3]string{"150", "30", "4500"}, [3]string{"90", "30", "4500"})
+	l, err := buy.New(needs, larch(t, "50 260 5000 15", "40 260 5000 10"), sawn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Cost.String() != "125.00" || l.Bound.String() != "125.00" || len(l.Timber) != 2 {
+		t.Fatalf("%s, none below %s", l.Cost, l.Bound)
+	}
+	told := l.Timber[0].SideBySide.OfTheWood
+	if told == nil {
+		told = l.Timber[1].SideBySide.OfTheWood
+	}
+	if told == nil || told.Bound.String() != "125.00" || len(told.Lines) != 4 || flat.CheckCertificate(told.Certificate, *told.Counted) != nil {
+		t.Errorf("%+v", told)
+	}
+}

@@ -87,6 +87,13 @@ func (l *abreast) tell(timber []Timber, c money.Currency) (err error) {
 		}
 	}
 	told.Lines = append(told.Lines, laid...)
+	if len(laid) == len(told.Lines) {
+		i := l.of[slices.IndexFunc(l.of, func(i int) bool { return len(timber[i].Lines) > 0 })]
+		own := *timber[i].SideBySide
+		own.OfTheWood = &told
+		timber[i].SideBySide = &own
+		return nil
+	}
 	for _, i := range l.of {
 		if t := &timber[i]; len(t.Lines) > 0 && !t.CutSideBySide() {
 			one := told
