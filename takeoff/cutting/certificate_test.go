@@ -15,3 +15,16 @@ func TestCertificatesHoldBesideWhatDoesNotCount(t *testing.T) {
 	solve(t, []cutting.Stock{{"3000", 3000, 4000, 1, -1, 0}, {"far", cutting.MaxLength, 4000, 1, 0, 0}}, []cutting.Piece{{"a", 1401, 3, false}}, cutting.Rules{Kerf: 4})
 	solve(t, []cutting.Stock{{"3000", 3000, 4000, 1, -1, 0}}, []cutting.Piece{{"a", 1400, 3, false}}, cutting.Rules{Kerf: 4, Keep: &cutting.Keep{Least: 1, Per: 3001, Rate: 1 << 40}})
 }
+
+// Hand-worked. A board of 11 for 20, a piece of 8 beside which 3 are left, worth 6 where each 3 are: the net is 14. In steps of 2 the board
+// is 5, the piece 4, and the 1 left stands for 3, for what the steps cut off the board is left over too.
+func TestWhatStepsCutOffABoardIsLeftOver(t *testing.T) {
+	stock, pieces := []cutting.Stock{{"11", 11, 20, 1, -1, 0}}, []cutting.Piece{{"a", 8, 1, false}}
+	r := cutting.Rules{Keep: &cutting.Keep{Least: 3, Per: 3, Rate: 6}}
+	for floor, holds := range map[int64]bool{14: true, 15: false} {
+		c := cutting.Certificate{Step: 2, Unit: 1, Scale: 1, Duals: []cutting.Dual{{Length: 8, Value: floor}}, Floor: floor}
+		if err := cutting.CheckCertificate(c, stock, pieces, r); (err == nil) != holds {
+			t.Errorf("a floor of %d: %v", floor, err)
+		}
+	}
+}

@@ -67,7 +67,7 @@ func tinyList(t *rapid.T, with draws) list {
 				top = min(top, (s.Price-1)/s.Strips/m)
 			}
 		}
-		l.rules.Keep.Rate = n("rate", 0, top)
+		l.rules.Keep.Rate = top * n("fifths", 0, 5) / 5
 	}
 	return l
 }
