@@ -9,8 +9,8 @@ type clearBoard struct {
 	article
 }
 
-// scarfRule is how far two parts lie over each other and how long one is at least, mm, and what a joint costs, cents.
-type scarfRule struct{ taper, least, cents int64 }
+// scarfRule is how far two parts lie over each other and how long one is at least, mm, and what a joint costs, hundredths of a cent.
+type scarfRule struct{ taper, least, parts int64 }
 
 // scarfLaying is planks being laid in strips of boards, whole or of two parts.
 type scarfLaying struct {
@@ -146,7 +146,7 @@ func (s *scarfLaying) fits() bool {
 }
 
 func (s *scarfLaying) weigh() {
-	sum := int64(len(s.halves)) * s.rule.cents
+	sum := (int64(len(s.halves))*s.rule.parts + 50) / 100
 	for i, b := range s.boards {
 		least := int64(-1)
 		for n := s.count[i]; n <= s.count[i]+5; n++ {

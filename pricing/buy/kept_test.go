@@ -31,6 +31,7 @@ func TestWhatIsKeptWasNotCut(t *testing.T) {
 				sizes = append(sizes, [3]string{fmt.Sprint(p.wide), "30", fmt.Sprint(p.long)})
 			}
 			needs, r = mayScarf(planksOf(t, sizes...)), scarfing("0.25", "0")
+			c.Items = append(c.Items, hands(t, 2000).Items...)
 		} else {
 			d := drawSaw(rt)
 			needs, c, hand, r = d.needs, d.sheet, d.hand, d.rules

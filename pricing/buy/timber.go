@@ -98,7 +98,7 @@ func (g groups) planTimber(t *timberNeed, from source, r Rules, left taken) (Tim
 	if err != nil {
 		return Timber{}, p.explain(err)
 	}
-	plan = cutting.OnGrids(plan, stock, pieces, saw)
+	plan = slid(cutting.OnGrids(plan, stock, pieces, saw), stock, pieces, saw, from.memo)
 	if err := p.jointly(&plan, g.alone(t, stock, p.boards, r), stock, pieces, saw, from.memo); err != nil {
 		return Timber{}, err
 	}
