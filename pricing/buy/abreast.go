@@ -37,8 +37,27 @@ type abreast struct {
 	taken   bool
 }
 
-// planksLimits keep a buy list quick: twenty planks take some tenths of a second.
-var planksLimits = flat.Limits{Work: 60_000_000, Pivots: 10_000, Nodes: 4_000}
+// planksLimits keep a buy list quick: twenty planks take some tenths of a second, and lists of which many are weighed for one as long together.
+var (
+	planksLimits = flat.Limits{Work: 60_000_000, Pivots: 10_000, Nodes: 4_000}
+	manyLimits   = flat.Limits{Work: 20_000_000, Pivots: 3_000, Nodes: 1_000}
+)
+
+// many says that a list is one of many that are weighed: of some suppliers' goods, or with their freight in prices.
+func (s source) many() bool { return !s.thorough && (s.whole != nil || s.laden != nil) }
+
+// thoroughly is the same where one list is planned again that was the cheapest of many.
+func (s source) thoroughly() source {
+	s.thorough = true
+	return s
+}
+
+func (s source) planksLimits() flat.Limits {
+	if s.many() {
+		return manyLimits
+	}
+	return planksLimits
+}
 
 // lay plans some groups side by side; not ok where no board holds two of their planks so, or where that cannot be looked at. timber is
 // how they were planned apart, now how they stand, some of them laid side by side already. Where the groups stand without boards there is no
@@ -67,12 +86,12 @@ func (l *abreast) cheapest(all []board, timber []Timber, from source, r Rules) e
 	if err != nil {
 		return err
 	}
-	for _, w := range l.ways(timber) {
+	for _, w := range l.ways(timber, from.many()) {
 		if (l.best != nil || !l.only) && l.told.Cost.Minor() <= bound {
 			break
 		}
 		list := l.list(all, w, from)
-		plan, err := from.memo.boards(list)
+		plan, err := from.memo.boards(list, from.planksLimits())
 		if err != nil {
 			continue // longer than every board, or too few of them
 		}
@@ -100,7 +119,7 @@ type laying struct {
 
 // ways are those looked at: boards ripped first, and then either way for each board. Planks that may be of two parts come out of boards that are
 // ripped first: the floor of planks in slices does not stand over parts out of others.
-func (l *abreast) ways(timber []Timber) (out []laying) {
+func (l *abreast) ways(timber []Timber, many bool) (out []laying) {
 	for _, unit := range l.units {
 		for _, parts := range []bool{false, true} {
 			pieces := l.pieces(timber, parts, unit)
@@ -111,7 +130,10 @@ func (l *abreast) ways(timber []Timber) (out []laying) {
 			if parts {
 				w.labour = l.labour
 			}
-			if out = append(out, w); l.whole {
+			if !l.whole || !many { // which looks at boards ripped first as well
+				out = append(out, w)
+			}
+			if l.whole {
 				w.first = flat.Either
 				out = append(out, w)
 			}

@@ -80,7 +80,7 @@ func (l *abreast) leastOf(all []board, timber []Timber, from source, r Rules) (i
 		list := l.outerList(boards, scale, unit, from)
 		pieces, sliced := l.slices(timber, longest, list.Rules.Kerf, unit)
 		list.Pieces = pieces
-		plan, err := from.memo.boards(list)
+		plan, err := from.memo.boards(list, from.planksLimits())
 		floor := int64(0)
 		if shown := err == nil && sliced; shown {
 			floor = max(0, plan.Certificate.Floor)

@@ -31,7 +31,7 @@ func (l *abreast) stock(from source, r Rules) ([]board, error) {
 			l.scale += b.avail
 		}
 	}
-	if l.units = l.countedIn(all); from.whole != nil || from.laden != nil {
+	if l.units = l.countedIn(all); from.many() {
 		l.units = l.units[:1] // one of many lists that are weighed
 	}
 	return all, err

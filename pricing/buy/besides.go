@@ -20,6 +20,9 @@ func (g groups) besides(timber []Timber, from source, r Rules) ([]Timber, error)
 		return woodKey(p.Species, p.Grade) + "\x00" + p.Planing.String() + "\x00" + from.thickEnough(p)
 	})
 	woods := g.sets(timber, func(p bill.Pieces) string { return woodKey(p.Species, p.Grade) })
+	if from.many() {
+		thick = nil
+	}
 	woods = slices.DeleteFunc(woods, func(of []int) bool {
 		return slices.ContainsFunc(thick, func(done []int) bool { return slices.Equal(done, of) })
 	})

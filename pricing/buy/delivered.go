@@ -44,21 +44,25 @@ func (g groups) delivered(from source, r Rules) (List, error) {
 			return List{}, err
 		}
 	} else {
+		cheapest := -1
 		for set := range 1 << len(carriers) {
-			var out, in []string
-			for i, name := range carriers {
-				if set>>i&1 == 0 {
-					out = append(out, name)
-				} else {
-					in = append(in, name)
-				}
-			}
-			floor, serves, err := d.set(in, out, goods)
+			in, out := chosenOf(carriers, set)
+			was := d.best.weighed()
+			floor, serves, err := d.set(d.from, in, out, goods)
 			if err != nil {
 				return List{}, err
 			}
 			if serves {
 				lower(floor)
+			}
+			if d.best.weighed() < was {
+				cheapest = set
+			}
+		}
+		if cheapest >= 0 && slices.ContainsFunc(d.best.Timber, func(t Timber) bool { return t.SideBySide != nil }) {
+			in, out := chosenOf(carriers, cheapest)
+			if _, _, err := d.set(d.from.thoroughly(), in, out, goods); err != nil {
+				return List{}, err
 			}
 		}
 		d.best.FreightChosen = true
@@ -68,6 +72,18 @@ func (g groups) delivered(from source, r Rules) (List, error) {
 	}
 	d.best.TotalBound, err = money.New(min(max(least, goods.Bound.Minor()), d.best.Total.Minor()+d.best.labour()), goods.Currency)
 	return d.best, err
+}
+
+// chosenOf are the suppliers of a set and the others.
+func chosenOf(carriers []string, set int) (in, out []string) {
+	for i, name := range carriers {
+		if set>>i&1 == 0 {
+			out = append(out, name)
+		} else {
+			in = append(in, name)
+		}
+	}
+	return in, out
 }
 
 // delivering is the search for it.
@@ -166,8 +182,7 @@ func (d *delivering) settle(goods List) error {
 
 // set weighs lists that draw on some of the suppliers that ask for freight and on all others. Floor is what no plan that draws on
 // each of them costs less than; false where nothing can be bought of these alone.
-func (d *delivering) set(in, out []string, goods List) (floor int64, serves bool, err error) {
-	some := d.from
+func (d *delivering) set(some source, in, out []string, goods List) (floor int64, serves bool, err error) {
 	some.sheet, some.whole = without(d.sheet, out), &d.sheet
 	if missing, err := d.missing(some, d.rules); err != nil || len(missing) > 0 {
 		return 0, false, err

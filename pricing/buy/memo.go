@@ -43,14 +43,14 @@ func (m *memo) strips(stock []cutting.Stock, pieces []cutting.Piece, saw cutting
 }
 
 // boards is flat.SolveWithin.
-func (m *memo) boards(l flat.List) (flat.Plan, error) {
+func (m *memo) boards(l flat.List, limits flat.Limits) (flat.Plan, error) {
 	if m == nil {
-		return flat.SolveWithin(l, planksLimits)
+		return flat.SolveWithin(l, limits)
 	}
-	key := fmt.Sprint(l)
+	key := fmt.Sprint(l, limits)
 	a, ok := m.flat[key]
 	if !ok {
-		a.plan, a.err = flat.SolveWithin(l, planksLimits)
+		a.plan, a.err = flat.SolveWithin(l, limits)
 		m.flat[key] = a
 	}
 	return a.plan, a.err

@@ -29,6 +29,8 @@ type source struct {
 	memo *memo
 	// laden is nil where boards and packs are planned by their prices alone.
 	laden *laden
+	// thorough says that a list is not planned for comparison only; see many.
+	thorough bool
 	// whole is the sheet of which this one has some suppliers' goods only; nil where it has all.
 	whole *sheet.Content
 }
