@@ -28,12 +28,13 @@ type sawnBoard struct {
 }
 
 // strips are how many strips of a board a piece's come to, with a kerf of 3 and 2 of planing: on edge or flat, ripped as it comes or, with a
-// bandsaw, in layers. Cuts are the bandsaw's in a board sawn the way that gives most, with fewest layers, on edge first.
-func (b sawnBoard) strips(p sticks, saw *bandsaw) (most, cuts int64) {
+// bandsaw, in layers. Cuts are the bandsaw's in a board sawn the way that gives most, with fewest layers, on edge first, side by side
+// how many strips a layer gives.
+func (b sawnBoard) strips(p sticks, saw *bandsaw) (most, cuts, side int64) {
 	fewest := int64(1 << 40)
 	take := func(layers, tall, wide int64) {
 		if n := layers * ((b.wide + 3) / (wide + 2 + 3)); n > most || n == most && n > 0 && layers < fewest {
-			most, fewest, cuts = n, layers, 0
+			most, fewest, cuts, side = n, layers, 0, n/layers
 			if layers > 1 {
 				cuts = layers - 1
 				if layers*(tall+saw.planing)+cuts*saw.kerf < b.thick {
@@ -60,7 +61,7 @@ func (b sawnBoard) strips(p sticks, saw *bandsaw) (most, cuts int64) {
 			take(1, tall, wide)
 		}
 	}
-	return most, cuts
+	return most, cuts, side
 }
 
 // everySawing is the least that boards for all pieces cost, one board sawn for pieces of one kind; -1 where there is none.
@@ -101,7 +102,7 @@ func everySawing(all []sticks, boards []sawnBoard, saw *bandsaw) int64 {
 		}
 		walk(g, i+1, left, 0)
 		b := boards[i]
-		strips, _ := b.strips(all[g], saw)
+		strips, _, _ := b.strips(all[g], saw)
 		if holds := strips * ((b.long - 2*b.trim + 3) / (all[g].long + 3)); holds > 0 && (b.avail < 0 || count[i] < b.avail) {
 			count[i]++
 			walk(g, i, left-holds, 0)
@@ -171,13 +172,16 @@ func (d *drawnSaw) weighed(t *rapid.T, l buy.List) int64 {
 			}
 			i := slices.Index(d.ids, name)
 			bought[i], paid[i] = bought[i]+b.Count, paid[i]+b.Cost.Minor()
-			strips, cuts := d.boards[i].strips(p, d.saw)
+			strips, cuts, side := d.boards[i].strips(p, d.saw)
 			if o.Way.Layers == 1 {
-				strips, _ = d.boards[i].strips(p, nil)
+				strips, _, _ = d.boards[i].strips(p, nil)
 				cuts = 0
 			}
 			if b.Strips != b.Count*strips || b.Used > b.Strips {
 				t.Fatalf("%+v of %d: %+v", b, strips, d)
+			}
+			if d.height > 0 && d.boards[i].wide > d.height { // each strip by itself
+				cuts *= side
 			}
 			if strips > 0 {
 				mm += cuts * d.boards[i].long * ((b.Used + strips - 1) / strips)

@@ -27,6 +27,7 @@ type drawnSaw struct {
 	needs  []bill.Line
 	saw    *bandsaw
 	rules  buy.Rules
+	height int64    // that goes under the guide, 0 for any
 	metre  *big.Rat // hours
 	rate   int64    // for one; 0 for none
 }
@@ -64,7 +65,8 @@ func drawSaw(t *rapid.T) (d drawnSaw) {
 	var faults error
 	if d.rules = sawn; rapid.IntRange(0, 5).Draw(t, "saw") > 0 {
 		d.saw = &bandsaw{rapid.Int64Range(1, 3).Draw(t, "sawkerf"), rapid.Int64Range(0, 4).Draw(t, "planing")}
-		d.rules.Resaw = &sawing.Resaw{Kerf: dec(fmt.Sprint(d.saw.kerf)), Planing: dec(fmt.Sprint(d.saw.planing))}
+		d.height = rapid.SampledFrom([]int64{0, 0, 90}).Draw(t, "height")
+		d.rules.Resaw = &sawing.Resaw{Kerf: dec(fmt.Sprint(d.saw.kerf)), Planing: dec(fmt.Sprint(d.saw.planing)), Height: dec(fmt.Sprint(d.height))}
 	}
 	d.metre = new(big.Rat)
 	if rapid.Bool().Draw(t, "hours") {

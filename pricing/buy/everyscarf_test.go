@@ -26,17 +26,14 @@ type scarfLaying struct {
 	halves []halved
 	chosen int // joints of planks that need none
 
-	// beside says that a narrow plank may lie behind a wide one in its strip, and strips of several widths side by side in a board.
-	beside bool
 	// best is the least that boards and joints cost, cents, glued the same with glue, whole that with no joints chosen; -1 where there is no plan.
 	best, glued, whole int64
 }
 
 type (
-	openStrip struct{ wide, room, full int64 }
+	openStrip struct{ room, full int64 }
 	openBoard struct {
 		kind int
-		wide int64 // of its first strip
 		left int64 // of its width
 	}
 	// halved is a plank of two parts in strips a and b, so long both together and with a kerf each.
@@ -47,8 +44,8 @@ type (
 )
 
 // scarfings goes through every plan of planks that may be of two parts, wherever the joint comes.
-func scarfings(planks []scarfPlank, boards []clearBoard, rule scarfRule, beside bool) *scarfLaying {
-	s := &scarfLaying{planks: planks, boards: boards, rule: rule, count: make([]int64, len(boards)), beside: beside, best: -1, glued: -1, whole: -1}
+func scarfings(planks []scarfPlank, boards []clearBoard, rule scarfRule) *scarfLaying {
+	s := &scarfLaying{planks: planks, boards: boards, rule: rule, count: make([]int64, len(boards)), best: -1, glued: -1, whole: -1}
 	for _, b := range boards {
 		if b.avail != 0 {
 			s.must = max(s.must, b.clear)
@@ -92,16 +89,14 @@ func (s *scarfLaying) put(at int) {
 // each takes every strip from a number on that is there, and then a new one of every board begun and not.
 func (s *scarfLaying) each(wide int64, from int, then func(k int)) {
 	for k := from; k < len(s.strips); k++ {
-		if s.beside || s.strips[k].wide == wide {
-			then(k)
-		}
+		then(k) // as wide or wider
 	}
 	rip := func(o int) {
-		if s.begun[o].left < wide+5 || !s.beside && s.begun[o].wide != wide {
+		if s.begun[o].left < wide+5 {
 			return
 		}
 		s.begun[o].left -= wide + 5
-		s.strips = append(s.strips, openStrip{wide, s.boards[s.begun[o].kind].clear + 3, 0})
+		s.strips = append(s.strips, openStrip{s.boards[s.begun[o].kind].clear + 3, 0})
 		then(len(s.strips) - 1)
 		s.strips = s.strips[:len(s.strips)-1]
 		s.begun[o].left += wide + 5
@@ -112,7 +107,7 @@ func (s *scarfLaying) each(wide int64, from int, then func(k int)) {
 	for i, b := range s.boards {
 		if b.avail < 0 || s.count[i] < b.avail {
 			s.count[i]++
-			s.begun = append(s.begun, openBoard{i, wide, b.wide + 3})
+			s.begun = append(s.begun, openBoard{i, b.wide + 3})
 			rip(len(s.begun) - 1)
 			s.begun = s.begun[:len(s.begun)-1]
 			s.count[i]--

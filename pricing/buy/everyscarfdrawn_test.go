@@ -89,7 +89,7 @@ func TestScarfsAgainstEveryPlan(t *testing.T) {
 					asWide[i].wide = planks[0].wide
 				}
 			}
-			of := scarfings(asWide, boards, scarfRule{385, 769, rate * hours}, beside)
+			of := scarfings(asWide, boards, scarfRule{385, 769, rate * hours})
 			var short *buy.ShortBoardsError
 			var missing *sheet.MissingPriceError
 			if errors.As(err, &short) || errors.As(err, &missing) {

@@ -28,7 +28,7 @@ type stackBoard struct {
 // reckoned is how many strips a board gives of pieces of a kind, and how wide it counts: of random width as wide as gives one strip more, every
 // narrower one giving none, where strips lie as in the narrowest.
 func (b stackBoard) reckoned(p sticks) (strips, wide int64) {
-	strips, _ = b.strips(p, nil)
+	strips, _, _ = b.strips(p, nil)
 	if b.widest == 0 || strips == 0 {
 		return strips, b.wide
 	}
