@@ -373,7 +373,11 @@ func (b buyPage) BySide(t buy.Timber) string {
 	if b.Beside(t) {
 		return "Strips of several widths lie side by side in these boards; with boards for each width of its own they would come to " + priced(s.Apart) + "."
 	}
-	out := "These boards are for this width and thickness alone; so the " + countText(len(s.Lines), "plank", "planks") + " of this wood come to " + priced(s.Apart) + ". Side by side they were laid out for " + priced(s.Cost)
+	out := "These boards are for these planks alone; so the " + countText(len(s.Lines), "plank", "planks") + " of this wood come to " + priced(s.Apart) + "."
+	if s.Bound.Minor() >= s.Apart.Minor() {
+		return out + " Side by side none could cost less."
+	}
+	out += " Side by side they were laid out for " + priced(s.Cost)
 	if s.Bound.Minor() < s.ApartBound.Minor() {
 		return out + ", and whether that can be had for less than " + priced(s.Apart) + " is not known: no such plan is below " + priced(s.Bound) + "."
 	}
