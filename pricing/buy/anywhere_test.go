@@ -2,10 +2,12 @@ package buy_test
 
 import (
 	"errors"
+	"fmt"
 	"testing"
 
 	"ribband/pricing/buy"
 	"ribband/pricing/sheet"
+	"ribband/takeoff/cutting"
 )
 
 // withRate is boards at a price each with a rate, unless it is empty, and glue.
@@ -52,5 +54,40 @@ func TestNoJointWithoutARateWhereBoardsRunOut(t *testing.T) {
 	var short *buy.ShortBoardsError
 	if !errors.As(err, &short) {
 		t.Errorf("%v %s", err, toldOf(l))
+	}
+}
+
+// The certificate of planks that may be scarfed can be worked out again from the list with the grid in which joints are counted.
+func TestTheFloorOfJointsAnywhereCanBeWorkedOutAgain(t *testing.T) {
+	for _, lengths := range [][]int64{{1600, 3810, 2370}, {4500, 4500, 3100, 2200}, {4810, 4333, 3925, 3500, 3120, 2960, 2640}} {
+		var sizes [][3]string
+		for _, long := range lengths {
+			sizes = append(sizes, [3]string{"150", "30", fmt.Sprint(long)})
+		}
+		l, err := buy.New(mayScarf(planksOf(t, sizes...)), withRate(t, "20", "40 160 2900 10 0 -1", "40 160 4200 17 0 -1"), scarfing("0.01", "0"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		const mm = 1_000_000
+		g := l.Timber[0]
+		grid := g.JointGrid.Shift(6).IntPart()
+		rules := cutting.Rules{Kerf: 3 * mm, TrimEach: 20 * mm, Scarf: &cutting.Scarf{Price: 20, Length: 385*mm - grid, Least: 769*mm - grid, Step: grid}}
+		stock := []cutting.Stock{{ID: g.Offers[0].ID, Length: 2900 * mm, Price: 1000, Strips: 1, Avail: -1}, {ID: g.Offers[1].ID, Length: 4200 * mm, Price: 1700, Strips: 1, Avail: -1}}
+		var pieces []cutting.Piece
+		for i, long := range lengths {
+			counted := int64(0)
+			for _, d := range g.Certificate.Scarfed {
+				if d.Length <= long*mm {
+					counted = max(counted, d.Length)
+				}
+			}
+			if grid < mm || counted <= long*mm-grid {
+				t.Fatalf("%d counts as %d on a grid of %d", long, counted, grid)
+			}
+			pieces = append(pieces, cutting.Piece{ID: fmt.Sprint(i), Length: counted, Qty: 1, MayScarf: true})
+		}
+		if err := cutting.CheckCertificate(g.Certificate, stock, pieces, rules); err != nil || g.Certificate.Floor > g.Bound.Minor() {
+			t.Errorf("%v, %d, and none below %s: %s", err, g.Certificate.Floor, g.Bound, toldOf(l))
+		}
 	}
 }
