@@ -69,45 +69,51 @@ func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) err
 	if longest/c.Step > mostCells {
 		return fmt.Errorf("step %d of %d", c.Step, longest)
 	}
-	most, sum, past := make([]int64, longest/c.Step+1), new(big.Int), int64(0)
-	if r.Keep != nil { // what is left of a room in whole steps, and of the longest part of one, is worth something
-		for _, s := range stock {
-			if serves(s) {
-				past = max(past, s.room(r)%c.Step)
-			}
-		}
-		if r.Keep.Rate%c.Unit != 0 || product(r.Keep.worth(longest-r.Kerf)/c.Unit, c.Scale).BitLen() > 62 {
-			return fmt.Errorf("unit %d, and left-overs of %d", c.Unit, r.Keep.Rate)
-		}
-		for x := range most {
-			most[x] = r.Keep.worth(min(int64(x)*c.Step+past, longest)-r.Kerf) / c.Unit * c.Scale
-		}
+	if k := r.Keep; k != nil && (k.Rate%c.Unit != 0 || product(k.worth(longest-r.Kerf)/c.Unit, c.Scale).BitLen() > 62) {
+		return fmt.Errorf("unit %d, and left-overs of %d", c.Unit, k.Rate)
 	}
+	sum := new(big.Int)
 	for _, of := range []struct {
-		duals      []Dual
-		need, held map[int64]int64 // worth counting, and that a strip may hold
-	}{{c.Duals, need, need}, {c.Scarfed, scarf, scarf}, {c.Parts, nil, parts}} {
+		duals []Dual
+		need  map[int64]int64
+	}{{c.Duals, need}, {c.Scarfed, scarf}, {c.Parts, nil}} {
 		for i, d := range of.duals {
-			size, n := (d.Length+r.Kerf)/c.Step, of.held[d.Length]
 			sum.Add(sum, product(of.need[d.Length], d.Value))
-			if d.Value < 0 || i > 0 && d.Length >= of.duals[i-1].Length || size < 1 || sum.BitLen() > 62 {
+			if d.Value < 0 || i > 0 && d.Length >= of.duals[i-1].Length || d.Length+r.Kerf < c.Step || sum.BitLen() > 62 {
 				return fmt.Errorf("dual %d: length %d, value %d", i, d.Length, d.Value)
 			}
-			n = min(n, int64(len(most)-1)/size)
-			for k := int64(1); n > 0; k *= 2 { // 1, 2, 4, ... of it together make every number up to n
-				k = min(k, n)
-				n -= k
-				for x := int64(len(most)) - 1; x >= k*size; x-- {
-					most[x] = max(most[x], most[x-k*size]+k*d.Value)
-				}
+		}
+	}
+	// what the steps cut off a board is left over of it too, so that boards of which they cut off as much share a table
+	rooms, tables := map[int64]int64{}, map[int64][]int64{}
+	cutOff := func(s Stock) int64 {
+		if r.Keep == nil {
+			return 0
+		}
+		return s.room(r) % c.Step
+	}
+	for _, s := range stock {
+		if serves(s) {
+			rooms[cutOff(s)] = max(rooms[cutOff(s)], s.room(r)/c.Step)
+		}
+	}
+	for past, cells := range rooms {
+		most := make([]int64, cells+1)
+		if r.Keep != nil {
+			for x := range most {
+				most[x] = r.Keep.worth(int64(x)*c.Step+past-r.Kerf) / c.Unit * c.Scale
 			}
 		}
+		c.fill(most, c.Duals, need, r.Kerf)
+		c.fill(most, c.Scarfed, scarf, r.Kerf)
+		c.fill(most, c.Parts, parts, r.Kerf)
+		tables[past] = most
 	}
 	for _, s := range stock {
 		if !serves(s) {
 			continue
 		}
-		over := product(most[s.room(r)/c.Step], s.Strips)
+		over := product(tables[cutOff(s)][s.room(r)/c.Step], s.Strips)
 		if over.Sub(over, product(s.Price/c.Unit, c.Scale)); s.Price%c.Unit != 0 || over.Sign() > 0 && s.Avail < 0 {
 			return fmt.Errorf("stock %s: a board could hold more than its price", s.ID)
 		}
@@ -119,6 +125,21 @@ func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) err
 		return fmt.Errorf("the floor is %d, not %d", floor, c.Floor)
 	}
 	return nil
+}
+
+// fill puts lengths into the most that each room holds, each as often as a strip may hold it.
+func (c Certificate) fill(most []int64, duals []Dual, held map[int64]int64, kerf int64) {
+	for _, d := range duals {
+		size := (d.Length + kerf) / c.Step
+		n := min(held[d.Length], int64(len(most)-1)/size)
+		for k := int64(1); n > 0; k *= 2 { // 1, 2, 4, ... of it together make every number up to n
+			k = min(k, n)
+			n -= k
+			for x := int64(len(most)) - 1; x >= k*size; x-- {
+				most[x] = max(most[x], most[x-k*size]+k*d.Value)
+			}
+		}
+	}
 }
 
 // shortestOf are the least length of which any are wanted.

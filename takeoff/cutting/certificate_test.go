@@ -28,3 +28,10 @@ func TestWhatStepsCutOffABoardIsLeftOver(t *testing.T) {
 		}
 	}
 }
+
+// Drawn. Lengths without a common step, two boards a hair apart, of which the longer is worth more uncut: by the step of the certificate both
+// are as long, and the shorter is not worth what the longer is.
+func TestABoardIsNotWorthUncutWhatALongerOneIs(t *testing.T) {
+	solve(t, []cutting.Stock{{"A", 240_000_000_055, 3, 1, -1, 0}, {"B", 240_000_000_056, 7, 1, -1, 0}}, []cutting.Piece{{"a", 30_000_000_001, 2, false}, {"b", 30_000_000_007, 1, false}},
+		cutting.Rules{Keep: &cutting.Keep{Least: 30_000_000_007, Per: 120_000_000_028, Rate: 2}})
+}
