@@ -127,6 +127,10 @@ func CheckCertificate(c Certificate, stock []Stock, pieces []Piece, r Rules) err
 	return nil
 }
 
+// mostHeld is past what any room may hold: what all pieces are worth together is less, so that a board that holds so much and costs
+// no less is dearer than the floor.
+const mostHeld = int64(1) << 62
+
 // fill puts lengths into the most that each room holds, each as often as a strip may hold it.
 func (c Certificate) fill(most []int64, duals []Dual, held map[int64]int64, kerf int64) {
 	for _, d := range duals {
@@ -136,7 +140,11 @@ func (c Certificate) fill(most []int64, duals []Dual, held map[int64]int64, kerf
 			k = min(k, n)
 			n -= k
 			for x := int64(len(most)) - 1; x >= k*size; x-- {
-				most[x] = max(most[x], most[x-k*size]+k*d.Value)
+				with := mostHeld // of a part, which no sum of what is asked for limits, the value may be past all range
+				if d.Value <= (mostHeld-most[x-k*size])/k {
+					with = most[x-k*size] + k*d.Value
+				}
+				most[x] = max(most[x], with)
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package cutting_test
 
 import (
+	"math"
 	"testing"
 
 	"ribband/takeoff/cutting"
@@ -34,4 +35,21 @@ func TestWhatStepsCutOffABoardIsLeftOver(t *testing.T) {
 func TestABoardIsNotWorthUncutWhatALongerOneIs(t *testing.T) {
 	solve(t, []cutting.Stock{{"A", 240_000_000_055, 3, 1, -1, 0}, {"B", 240_000_000_056, 7, 1, -1, 0}}, []cutting.Piece{{"a", 30_000_000_001, 2, false}, {"b", 30_000_000_007, 1, false}},
 		cutting.Rules{Keep: &cutting.Keep{Least: 30_000_000_007, Per: 120_000_000_028, Rate: 2}})
+}
+
+// Hand-worked. A piece of 12 comes of boards of 10 only as parts of 8 and 4; with a piece of 2 that is two boards at 1. A part of 8 that is
+// worth more than there are numbers would, with the 2 beside it, be worth less than nothing, and the piece whatever one likes.
+func TestPartsWorthMoreThanThereAreNumbers(t *testing.T) {
+	stock, pieces := []cutting.Stock{{"10", 10, 1, 1, -1, 0}}, []cutting.Piece{{"a", 12, 1, true}, {"b", 2, 1, false}}
+	r := cutting.Rules{Scarf: &cutting.Scarf{Least: 4, Step: 4}}
+	if p := solve(t, stock, pieces, r); p.Cost != 2 {
+		t.Fatalf("%+v", p)
+	}
+	for _, worth := range []int64{math.MaxInt64, 1 << 62, 1 << 40} {
+		c := cutting.Certificate{Step: 1, Unit: 1, Scale: 6, Duals: []cutting.Dual{{Length: 2, Value: 1}}, Scarfed: []cutting.Dual{{Length: 12, Value: 100}},
+			Parts: []cutting.Dual{{Length: 8, Value: worth}, {Length: 4, Value: 5}}, Floor: 3}
+		if cutting.CheckCertificate(c, stock, pieces, r) == nil {
+			t.Errorf("a part of 8 worth %d makes a floor of 3", worth)
+		}
+	}
 }

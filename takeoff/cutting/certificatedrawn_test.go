@@ -98,6 +98,8 @@ func changed(t *rapid.T, c cutting.Certificate) cutting.Certificate {
 		case what == 3:
 			c.Duals, c.Scarfed = c.Scarfed, c.Duals
 		case len(*of) == 0:
+		case what == 5 && n("giant", 0, 2) == 0: // sums of such leave the range of numbers
+			(*of)[n("which", 0, int64(len(*of)-1))].Value = rapid.SampledFrom([]int64{1 << 60, 1 << 61, 1 << 62, 1<<63 - 1}).Draw(t, "value")
 		case what == 4:
 			i := int(n("which", 0, int64(len(*of)-1)))
 			*of = slices.Delete(*of, i, i+1)
