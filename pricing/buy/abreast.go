@@ -15,6 +15,8 @@ type abreast struct {
 	of     []int
 	lines  []int
 	boards map[string]board
+	// rows are the boards of one article, by the one that the list counts: at the price of each quantity
+	rows   map[string][]board
 	units  []int64 // nanometres that sizes are counted in, in turn
 	unit   int64   // of the best plan
 	scale  int64
@@ -63,7 +65,7 @@ func (s source) planksLimits() flat.Limits {
 // how they were planned apart, now how they stand, some of them laid side by side already. Where the groups stand without boards there is no
 // plan of them apart.
 func (g groups) lay(of []int, timber, now []Timber, from source, r Rules) (*abreast, bool, error) {
-	l := &abreast{g: g, of: of, boards: map[string]board{}, scale: 1, trim: nanoUp(r.EndTrim), kerf: r.Kerf, gone: elsewhere(now, of)}
+	l := &abreast{g: g, of: of, boards: map[string]board{}, rows: map[string][]board{}, scale: 1, trim: nanoUp(r.EndTrim), kerf: r.Kerf, gone: elsewhere(now, of)}
 	var err error
 	if err = l.planned(timber, now, from.sheet.Currency); err != nil {
 		return nil, false, err
@@ -159,44 +161,4 @@ func (l *abreast) planned(timber, now []Timber, c money.Currency) (err error) {
 	}
 	l.floor, err = money.New(bound, c)
 	return err
-}
-
-// cost of a plan in minor units, no fewer of a board bought than are sold.
-func (l *abreast) cost(plan flat.Plan) int64 {
-	sum := int64(0)
-	for _, lot := range plan.Bought {
-		b := l.boards[lot.StockID]
-		sum += l.sold(lot.N, b) * b.offer.Price.Minor()
-	}
-	return sum
-}
-
-// sold is how many of a board are bought where so many are cut, those that other groups buy filling a least order too.
-func (l *abreast) sold(cut int64, b board) int64 {
-	return max(cut, b.least-l.gone[b.offer.ID])
-}
-
-// holds says that what all groups buy is for sale, and in no fewer than are sold, with the plan in the place of the groups' own
-// boards: those may have filled an order of another group, or have reached its price.
-func (l *abreast) holds(from source) bool {
-	bought := map[string]int64{}
-	for id, n := range l.gone {
-		bought[id] += n
-	}
-	for _, lot := range l.best.Bought {
-		bought[lot.StockID] += l.sold(lot.N, l.boards[lot.StockID])
-	}
-	of := map[string]int64{}
-	p := l.g.timber[l.of[0]].pieces
-	for _, it := range from.sheet.Boards(p.Species, p.Grade) {
-		n := bought[id(from.sheet, it)]
-		if n == 0 {
-			continue
-		}
-		of[it.Article()] += n
-		if n < it.MinPieces() && !from.single || it.Available >= 0 && of[it.Article()] > it.Available {
-			return false
-		}
-	}
-	return true
 }

@@ -11,7 +11,7 @@ import (
 
 // ripped reads one layout of boards that are ripped first, sizes back in mm.
 func (l *abreast) ripped(y flat.Layout) BoardLayout {
-	out := BoardLayout{Offer: y.StockID, Boards: y.N}
+	out := BoardLayout{Offer: l.offerOf(y.StockID), Boards: y.N}
 	for _, s := range y.Strips {
 		strip := LaidStrip{Count: s.N, Over: nanoMM(s.Offcut * l.unit)} // as wide as its widest plank, which was counted up to a whole unit
 		for _, k := range s.Stacks {
@@ -27,7 +27,7 @@ func (l *abreast) ripped(y flat.Layout) BoardLayout {
 // crosscut reads one layout of boards that are crosscut first: each length as long as its longest plank.
 func (l *abreast) crosscut(y flat.Layout) BoardLayout {
 	b := l.boards[y.StockID]
-	out := BoardLayout{Offer: y.StockID, Boards: y.N, Strips: []LaidStrip{}, Rest: nanoMM(l.clear(b))}
+	out := BoardLayout{Offer: l.offerOf(y.StockID), Boards: y.N, Strips: []LaidStrip{}, Rest: nanoMM(l.clear(b))}
 	for _, s := range y.Strips {
 		of := LaidLength{Count: s.N}
 		for _, k := range s.Stacks {

@@ -43,13 +43,15 @@ func (l *abreast) write(timber []Timber, c money.Currency) (err error) {
 		l.out.Offers = append(l.out.Offers, l.boards[s.ID].offer)
 	}
 	for _, lot := range l.best.Bought {
-		b := l.boards[lot.StockID]
-		n := l.sold(lot.N, b)
+		b, n := l.bought(lot)
+		if b.offer.ID != lot.StockID {
+			l.out.Offers = append(l.out.Offers, b.offer)
+		}
 		cost, err := money.New(n*b.offer.Price.Minor(), c)
 		if err != nil {
 			return err
 		}
-		l.out.Boards = append(l.out.Boards, Boards{Offer: lot.StockID, Count: n, Strips: n, Used: lot.N, Price: b.offer.Price, Cost: cost, Measure: fixed(new(big.Rat).Mul(b.measure, big.NewRat(n, 1)))})
+		l.out.Boards = append(l.out.Boards, Boards{Offer: b.offer.ID, Count: n, Strips: n, Used: lot.N, Price: b.offer.Price, Cost: cost, Measure: fixed(new(big.Rat).Mul(b.measure, big.NewRat(n, 1)))})
 		if l.out.Cost, err = l.out.Cost.Add(cost); err != nil {
 			return err
 		}

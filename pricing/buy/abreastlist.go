@@ -135,10 +135,29 @@ func (l *abreast) list(all []board, w laying, from source) flat.List {
 		s := flat.Stock{ID: b.offer.ID, Width: nanoDown(b.width) / w.unit, Length: length / w.unit, Price: max(1, price*l.scale), Avail: b.avail, Thickness: nanoDown(b.thickness)}
 		if s.Avail >= 0 {
 			s.Avail = max(0, s.Avail-gone)
+			if s.Avail < b.least-l.gone[b.offer.ID] { // fewer are left than are sold
+				s.Avail = 0
+			}
 		}
 		if s.Length > 0 && s.Width > 0 {
 			l.boards[b.offer.ID] = b
+			l.rows[b.offer.ID] = l.article(b, all, from)
 			out.Stock = append(out.Stock, s)
+		}
+	}
+	return out
+}
+
+// article are the boards of a row at the price of each quantity.
+func (l *abreast) article(of board, all []board, from source) (out []board) {
+	if of.offer.Rack != nil {
+		return []board{of}
+	}
+	rows := from.sheet.Boards(l.g.timber[l.of[0]].pieces.Species, l.g.timber[l.of[0]].pieces.Grade)
+	i := slices.IndexFunc(rows, func(it sheet.Item) bool { return id(from.sheet, it) == of.offer.ID })
+	for _, it := range from.sheet.Breaks(rows[i]) {
+		if k := slices.IndexFunc(all, func(b board) bool { return b.offer.ID == id(from.sheet, it) }); k >= 0 {
+			out = append(out, all[k])
 		}
 	}
 	return out

@@ -32,18 +32,28 @@ func everyLaying(planks [][3]int64, boards []sideSold, saw *bandsaw) int64 {
 
 // everyLayingOf is everyLaying where some planks, those ripped, go on no board that is crosscut first.
 func everyLayingOf(planks [][3]int64, ripped []bool, boards []sideSold, saw *bandsaw) int64 {
-	e := laying{planks: planks, ripped: ripped, boards: boards, saw: saw, best: -1, count: make([]int64, len(boards))}
+	e := laying{planks: planks, ripped: ripped, boards: boards, saw: saw, kerf: 3, planing: 2, best: -1, count: make([]int64, len(boards))}
+	for range boards {
+		e.trims = append(e.trims, 40)
+	}
+	e.weigh = e.cost
 	e.put(0, nil, nil)
 	return e.best
 }
 
+// laying is the search. Trims are what both ends of each board lose; alone are the sizes of the one plank that a board is reckoned for, nothing
+// for any; weigh is told every way of laying all planks, with how many of each board it cuts.
 type laying struct {
-	planks [][3]int64 // widest first, so that a strip's first plank is its widest
-	ripped []bool
-	boards []sideSold
-	saw    *bandsaw
-	best   int64
-	count  []int64
+	planks        [][3]int64 // widest first, so that a strip's first plank is its widest
+	ripped        []bool
+	boards        []sideSold
+	alone         [][3]int64
+	saw           *bandsaw
+	kerf, planing int64
+	trims         []int64
+	weigh         func()
+	best          int64
+	count         []int64
 }
 
 // strip is a strip, or a length of a board that is crosscut first: what is left of the one along the board, and of the other across it.
@@ -58,6 +68,12 @@ type layer struct {
 	thick, wide, long, left int64
 	across                  bool
 	rest                    int64
+	board                   int
+}
+
+// serves says that a board may be cut for a plank.
+func (e *laying) serves(board int, p [3]int64) bool {
+	return e.alone == nil || e.alone[board] == [3]int64{} || e.alone[board] == p
 }
 
 func (e *laying) cost() {
@@ -85,19 +101,19 @@ func (e *laying) cost() {
 
 func (e *laying) put(at int, strips []strip, layers []layer) {
 	if at == len(e.planks) {
-		e.cost()
+		e.weigh()
 		return
 	}
 	p := e.planks[at]
 	for k, s := range strips {
-		takes := p[2] + 3
+		takes := p[2] + e.kerf
 		if s.length > 0 {
-			takes = p[0] + 5
+			takes = p[0] + e.planing + e.kerf
 		}
-		if s.length > 0 && e.ripped[at] {
+		if s.length > 0 && e.ripped[at] || !e.serves(layers[s.layer].board, p) {
 			continue
 		}
-		if s.left >= takes && layers[s.layer].thick >= p[1]+2 && (s.length == 0 || s.length >= p[2]) {
+		if s.left >= takes && layers[s.layer].thick >= p[1]+e.planing && (s.length == 0 || s.length >= p[2]) {
 			strips[k].left -= takes
 			e.put(at+1, strips, layers)
 			strips[k].left += takes
@@ -114,7 +130,7 @@ func (e *laying) put(at int, strips []strip, layers []layer) {
 // begin begins a strip or a length of a layer with a plank: a length may be as long as that or as a longer one.
 func (e *laying) begin(at, o int, strips []strip, layers []layer) {
 	p, y := e.planks[at], layers[o]
-	if y.thick < p[1]+2 {
+	if y.thick < p[1]+e.planing || !e.serves(y.board, p) {
 		return
 	}
 	start := func(takes int64, s strip) {
@@ -122,9 +138,10 @@ func (e *laying) begin(at, o int, strips []strip, layers []layer) {
 		e.put(at+1, append(append([]strip(nil), strips...), s), layers)
 		layers[o].left += takes
 	}
+	wide := p[0] + e.planing + e.kerf
 	if !y.across {
-		if y.left >= p[0]+5 && y.long >= p[2]+3 {
-			start(p[0]+5, strip{int64(o), y.long - p[2] - 3, 0})
+		if y.left >= wide && y.long >= p[2]+e.kerf {
+			start(wide, strip{int64(o), y.long - p[2] - e.kerf, 0})
 		}
 		return
 	}
@@ -133,17 +150,17 @@ func (e *laying) begin(at, o int, strips []strip, layers []layer) {
 	}
 	tried := map[int64]bool{}
 	for _, q := range e.planks {
-		if q[2] >= p[2] && y.left >= q[2]+3 && y.wide >= p[0]+5 && !tried[q[2]] {
+		if q[2] >= p[2] && y.left >= q[2]+e.kerf && y.wide >= wide && !tried[q[2]] {
 			tried[q[2]] = true
-			start(q[2]+3, strip{int64(o), y.wide - p[0] - 5, q[2]})
+			start(q[2]+e.kerf, strip{int64(o), y.wide - wide, q[2]})
 		}
 	}
 }
 
 // open takes a board up for a plank, or a layer of one.
 func (e *laying) open(at int, across bool, strips []strip, layers []layer) {
-	fresh := func(thick, wide, long, rest int64) {
-		y := layer{thick, wide, long, wide, across, rest}
+	fresh := func(board int, thick, wide, long, rest int64) {
+		y := layer{thick, wide, long, wide, across, rest, board}
 		if across {
 			y.left = long
 		}
@@ -157,21 +174,21 @@ func (e *laying) open(at int, across bool, strips []strip, layers []layer) {
 		for o, y := range layers {
 			if y.rest >= takes {
 				layers[o].rest -= takes
-				fresh(q[1]+2, y.wide, y.long, 0)
+				fresh(y.board, q[1]+2, y.wide, y.long, 0)
 				layers[o].rest += takes
 			}
 		}
 		for i, b := range e.boards {
 			if b.thick+e.saw.kerf >= takes {
 				e.count[i]++
-				fresh(q[1]+2, b.wide+3, b.long-40+3, b.thick+e.saw.kerf-takes)
+				fresh(i, q[1]+2, b.wide+3, b.long-40+3, b.thick+e.saw.kerf-takes)
 				e.count[i]--
 			}
 		}
 	}
 	for i, b := range e.boards {
 		e.count[i]++
-		fresh(b.thick, b.wide+3, b.long-40+3, 0)
+		fresh(i, b.thick, b.wide+e.kerf, b.long-e.trims[i]+e.kerf, 0)
 		e.count[i]--
 	}
 }
