@@ -55,7 +55,8 @@ type Board struct {
 	Lengths []Length `json:"lengths,omitempty"`
 	Strips  []Strip  `json:"strips"`
 	// LayersOff is how many layers are sawn off, 0 where nothing is resawn; RipFirst says that the board is too wide for the guide
-	// and is ripped first. Rest is what stays of each board uncut, at its full length.
+	// and is ripped first. Rest is what stays of each board uncut, at its full length; of one that is crosscut first, what
+	// is beside the strips of each length, and the end that is left.
 	LayersOff int64  `json:"layers_off"`
 	RipFirst  bool   `json:"rip_first"`
 	Rest      []Rest `json:"rest"`
