@@ -53,3 +53,13 @@ func TestPartsWorthMoreThanThereAreNumbers(t *testing.T) {
 		}
 	}
 }
+
+// Drawn. Parts that no joint uses yet have the value of a piece left out, and some ten thousand of them lie on a strip: summed past all
+// range that made a floor of 3638 under a plan of 56, called proved.
+func TestTenThousandPartsOnAStrip(t *testing.T) {
+	l := list{[]cutting.Stock{{"A", 69_505, 2, 1, -1, 0}, {"B", 17_306, 3, 1, 1, 0}}, []cutting.Piece{{"a", 8, 234_608, true}},
+		cutting.Rules{Scarf: &cutting.Scarf{Least: 1, Step: 2}}}
+	if p := solveWithin(t, l.stock, l.pieces, l.rules, cutting.Limits{Work: 100_000_000, Pivots: 20_000, Nodes: 100, Layouts: 3_000}); p.Certificate.Floor > p.Cost {
+		t.Errorf("floor %d, cost %d", p.Certificate.Floor, p.Cost)
+	}
+}

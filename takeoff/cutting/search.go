@@ -173,11 +173,13 @@ func (s *search) addPlan(p Plan) {
 	}
 }
 
-// integers are the program's duals of the items as integers, rounded to nearest.
+// integers are the program's duals of the items as integers, rounded to nearest. None is so great that a strip full of it would pass
+// all range: parts that no joint uses yet are worth as much as the program has them cost, and thousands may lie on a strip.
 func (s *search) integers(y []float64) []int64 {
 	out := make([]int64, len(s.items))
-	for i := range out {
-		out[i] = s.whole(y[i])
+	each := bigSum / int64(max(1, s.cells))
+	for i, it := range s.items {
+		out[i] = min(s.whole(y[i]), each*int64(it.size))
 	}
 	return s.joinable(out)
 }
