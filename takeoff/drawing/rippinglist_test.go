@@ -140,6 +140,20 @@ func TestRippingListOfSeveralWidths(t *testing.T) {
 	}
 }
 
+// Lengths alike that are ripped differently are told apart by how many there are of each.
+func TestRippingListOfLengthsAlike(t *testing.T) {
+	r := loadDemo(t).sawn(drawing.Wide)
+	b := &r.Boards[2]
+	b.Lengths = append(b.Lengths, drawing.SawnLength{Count: 1, Length: 1100})
+	b.Strips = append(b.Strips, drawing.SawnStrip{Count: 2, OfLength: 3, Width: 122, Pieces: []drawing.SawnPiece{{Label: "strake 8 port", Count: 1, Length: 1100}}})
+	steps := r.Steps(2)
+	for _, want := range []string{"Of each of 2 lengths of 1100 mm rip 3 strips 82 mm wide.", "Of one length of 1100 mm rip 2 strips 122 mm wide."} {
+		if !slices.Contains(steps, want) {
+			t.Errorf("%q is not among %q", want, steps)
+		}
+	}
+}
+
 // A board that is crosscut first says so before its lengths are ripped; each strip is drawn where its length lies.
 func TestRippingListOfBoardsCrosscutFirst(t *testing.T) {
 	r := loadDemo(t).sawn(drawing.Wide)

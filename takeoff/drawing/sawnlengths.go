@@ -38,6 +38,14 @@ func (r RippingList) ripLength(b SawnBoard, n int) string {
 	if of.Count > 1 {
 		how = "Of each length of "
 	}
+	for i, other := range b.Lengths { // as long and ripped otherwise
+		if i == n-1 || r.length(other.Length) != r.length(of.Length) {
+			continue
+		}
+		if how = "Of one length of "; of.Count > 1 {
+			how = fmt.Sprintf("Of each of %d lengths of ", of.Count)
+		}
+	}
 	return r.sideBySide(how+r.length(of.Length)+" rip", strips)
 }
 
