@@ -34,6 +34,36 @@ func (a article) each(n int64) (price int64, sold bool) {
 	return price, sold && (a.avail < 0 || n <= a.avail)
 }
 
+// mostMore is how many more than are cut an oracle tries to buy, for a price or an order.
+const mostMore = 20
+
+// least is what so many or more of it cost at least; false where they are not sold.
+func (a article) least(count int64) (cost int64, sold bool) {
+	for n := count; n <= count+mostMore && count > 0; n++ {
+		if price, ok := a.each(n); ok && (!sold || n*price < cost) {
+			cost, sold = n*price, true
+		}
+	}
+	return cost, sold || count == 0
+}
+
+// onSale draws at which one or two prices it is sold from numbers on, and gives the rows of a sheet that say so; row says the rest.
+func (a *article) onSale(t *rapid.T, row sheet.Row, from, price int64) (rows []sheet.Row) {
+	for range rapid.IntRange(1, 2).Draw(t, "breaks") {
+		a.from, a.price = append(a.from, from), append(a.price, price)
+		row.Price, row.MinQty, row.Available = fmt.Sprint(price), "", ""
+		if from > 0 {
+			row.MinQty = fmt.Sprint(from)
+		}
+		if a.avail >= 0 {
+			row.Available = fmt.Sprint(a.avail)
+		}
+		rows = append(rows, row)
+		from, price = max(from, 1)+rapid.Int64Range(1, 2).Draw(t, "more"), max(1, price-rapid.Int64Range(-2, 15).Draw(t, "off"))
+	}
+	return rows
+}
+
 func drawArticles(t *rapid.T, most int) []article {
 	var out []article
 	for range rapid.IntRange(1, most).Draw(t, "articles") {

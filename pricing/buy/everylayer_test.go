@@ -31,18 +31,7 @@ func TestPlanksInLayersAgainstEveryPlan(t *testing.T) {
 			b := sideSold{rapid.SampledFrom([]int64{36, 66, 80, 104}).Draw(rt, "thick"), 10 * rapid.Int64Range(10, 34).Draw(rt, "wide"), 1000 * rapid.Int64Range(2, 4).Draw(rt, "long"),
 				article{avail: rapid.SampledFrom([]int64{-1, -1, 1, 2}).Draw(rt, "avail")}}
 			from, price := rapid.SampledFrom([]int64{0, 0, 2, 3}).Draw(rt, "from"), rapid.Int64Range(20, 90).Draw(rt, "price")
-			for range rapid.IntRange(1, 2).Draw(rt, "breaks") {
-				b.from, b.price = append(b.from, from), append(b.price, price)
-				row := sheet.Row{Kind: "timber", Supplier: fmt.Sprint("M", i), Unit: "C62", Species: "larch", Grade: "clear", Thickness: fmt.Sprint(b.thick), Width: fmt.Sprint(b.wide), StockLength: fmt.Sprint(b.long), Price: fmt.Sprint(price)}
-				if from > 0 {
-					row.MinQty = fmt.Sprint(from)
-				}
-				if b.avail >= 0 {
-					row.Available = fmt.Sprint(b.avail)
-				}
-				rows = append(rows, row)
-				from, price = max(from, 1)+rapid.Int64Range(1, 2).Draw(rt, "more"), price-rapid.Int64Range(-2, 15).Draw(rt, "off")
-			}
+			rows = append(rows, b.onSale(rt, sheet.Row{Kind: "timber", Supplier: fmt.Sprint("M", i), Unit: "C62", Species: "larch", Grade: "clear", Thickness: fmt.Sprint(b.thick), Width: fmt.Sprint(b.wide), StockLength: fmt.Sprint(b.long)}, from, price)...)
 			boards = append(boards, b)
 		}
 		var hand []rack.Row

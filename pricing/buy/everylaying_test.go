@@ -79,17 +79,8 @@ func (e *laying) serves(board int, p [3]int64) bool {
 func (e *laying) cost() {
 	sum := int64(0)
 	for i, b := range e.boards {
-		least := int64(-1)
-		for n := e.count[i]; n <= e.count[i]+8; n++ {
-			if n == 0 {
-				least = 0
-				break
-			}
-			if price, sold := b.each(n); sold && (least < 0 || n*price < least) {
-				least = n * price
-			}
-		}
-		if least < 0 {
+		least, sold := b.least(e.count[i])
+		if !sold {
 			return
 		}
 		sum += least
@@ -203,18 +194,7 @@ func TestSideBySideAgainstEveryPlan(t *testing.T) {
 			b := sideSold{rapid.SampledFrom([]int64{40, 50, 50, 80}).Draw(rt, "thick"), 10 * rapid.Int64Range(16, 42).Draw(rt, "wide"), 1000 * rapid.Int64Range(2, 4).Draw(rt, "long"),
 				article{avail: rapid.Int64Range(-1, 4).Draw(rt, "avail")}}
 			from, price := rapid.Int64Range(0, 3).Draw(rt, "from"), rapid.Int64Range(20, 90).Draw(rt, "price")
-			for range rapid.IntRange(1, 2).Draw(rt, "breaks") {
-				b.from, b.price = append(b.from, from), append(b.price, price)
-				row := sheet.Row{Kind: "timber", Supplier: fmt.Sprint("M", i), Unit: "C62", Species: "larch", Grade: "clear", Thickness: fmt.Sprint(b.thick), Width: fmt.Sprint(b.wide), StockLength: fmt.Sprint(b.long), Price: fmt.Sprint(price)}
-				if from > 0 {
-					row.MinQty = fmt.Sprint(from)
-				}
-				if b.avail >= 0 {
-					row.Available = fmt.Sprint(b.avail)
-				}
-				rows = append(rows, row)
-				from, price = max(from, 1)+rapid.Int64Range(1, 2).Draw(rt, "more"), price-rapid.Int64Range(-2, 15).Draw(rt, "off")
-			}
+			rows = append(rows, b.onSale(rt, sheet.Row{Kind: "timber", Supplier: fmt.Sprint("M", i), Unit: "C62", Species: "larch", Grade: "clear", Thickness: fmt.Sprint(b.thick), Width: fmt.Sprint(b.wide), StockLength: fmt.Sprint(b.long)}, from, price)...)
 			boards = append(boards, b)
 		}
 		c, err := sheet.FromRows("EUR", notation.Millimetres, rows)

@@ -38,13 +38,8 @@ func everyPlan(groups [2][]int64, thick [2]int64, boards []soldBoard) int64 {
 			if count == 0 {
 				continue
 			}
-			least := int64(-1)
-			for n := count; n <= count+20; n++ {
-				if price, sold := b.each(n); sold && (least < 0 || n*price < least) {
-					least = n * price
-				}
-			}
-			if least < 0 {
+			least, sold := b.least(count)
+			if !sold {
 				return
 			}
 			sum += least

@@ -80,17 +80,8 @@ func everySawing(all []sticks, boards []sawnBoard, saw *bandsaw) int64 {
 			}
 			sum := int64(0)
 			for k, b := range boards {
-				least := int64(-1)
-				for n := count[k]; n <= count[k]+6; n++ {
-					if n == 0 {
-						least = 0
-						break
-					}
-					if price, sold := b.each(n); sold && (least < 0 || n*price < least) {
-						least = n * price
-					}
-				}
-				if least < 0 {
+				least, sold := b.least(count[k])
+				if !sold {
 					return
 				}
 				sum += least

@@ -39,18 +39,7 @@ func drawSaw(t *rapid.T) (d drawnSaw) {
 		b := sawnBoard{rapid.SampledFrom([]int64{26, 34, 52, 65, 80}).Draw(t, "thick"), rapid.SampledFrom([]int64{60, 100, 150}).Draw(t, "wide"), rapid.SampledFrom([]int64{2000, 3000, 4400}).Draw(t, "long"), 20,
 			article{avail: rapid.SampledFrom([]int64{-1, -1, 1, 2, 3}).Draw(t, "avail")}}
 		from, price := rapid.SampledFrom([]int64{0, 0, 0, 2, 3}).Draw(t, "from"), rapid.Int64Range(10, 60).Draw(t, "price")
-		for range rapid.IntRange(1, 2).Draw(t, "breaks") {
-			b.from, b.price = append(b.from, from), append(b.price, price)
-			row := sheet.Row{Kind: "timber", Supplier: fmt.Sprint("M", i), Unit: "C62", Species: "larch", Grade: "clear", Thickness: fmt.Sprint(b.thick), Width: fmt.Sprint(b.wide), StockLength: fmt.Sprint(b.long), Price: fmt.Sprint(price)}
-			if from > 0 {
-				row.MinQty = fmt.Sprint(from)
-			}
-			if b.avail >= 0 {
-				row.Available = fmt.Sprint(b.avail)
-			}
-			rows = append(rows, row)
-			from, price = max(from, 1)+rapid.Int64Range(1, 2).Draw(t, "more"), max(1, price-rapid.Int64Range(-2, 15).Draw(t, "off"))
-		}
+		rows = append(rows, b.onSale(t, sheet.Row{Kind: "timber", Supplier: fmt.Sprint("M", i), Unit: "C62", Species: "larch", Grade: "clear", Thickness: fmt.Sprint(b.thick), Width: fmt.Sprint(b.wide), StockLength: fmt.Sprint(b.long)}, from, price)...)
 		d.boards, d.ids = append(d.boards, b), append(d.ids, fmt.Sprint("M", i))
 	}
 	if rapid.IntRange(0, 2).Draw(t, "rack") == 0 {

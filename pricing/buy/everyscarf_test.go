@@ -143,17 +143,8 @@ func (s *scarfLaying) fits() bool {
 func (s *scarfLaying) weigh() {
 	sum := (int64(len(s.halves))*s.rule.parts + 50) / 100
 	for i, b := range s.boards {
-		least := int64(-1)
-		for n := s.count[i]; n <= s.count[i]+5; n++ {
-			if n == 0 {
-				least = 0
-				break
-			}
-			if price, sold := b.each(n); sold && (least < 0 || n*price < least) {
-				least = n * price
-			}
-		}
-		if least < 0 {
+		least, sold := b.least(s.count[i])
+		if !sold {
 			return
 		}
 		sum += 100 * least

@@ -23,18 +23,7 @@ func drawScarfable(t *rapid.T, widths ...int64) (planks []scarfPlank, boards []c
 		b := clearBoard{rapid.SampledFrom([]int64{160, 200, 320}).Draw(t, "wide"), 100*rapid.Int64Range(14, 42).Draw(t, "long") - 40, article{avail: rapid.Int64Range(-2, 4).Draw(t, "avail")}}
 		b.avail = max(b.avail, -1)
 		from, price := rapid.Int64Range(0, 3).Draw(t, "from"), rapid.Int64Range(10, 60).Draw(t, "price")
-		for range rapid.IntRange(1, 2).Draw(t, "breaks") {
-			b.from, b.price = append(b.from, from), append(b.price, price)
-			row := sheet.Row{Kind: "timber", Supplier: fmt.Sprint("M", i), Unit: "C62", Species: "larch", Grade: "clear", Thickness: "40", Width: fmt.Sprint(b.wide), StockLength: fmt.Sprint(b.clear + 40), Price: fmt.Sprint(price)}
-			if from > 0 {
-				row.MinQty = fmt.Sprint(from)
-			}
-			if b.avail >= 0 {
-				row.Available = fmt.Sprint(b.avail)
-			}
-			rows = append(rows, row)
-			from, price = max(from, 1)+rapid.Int64Range(1, 2).Draw(t, "more"), max(1, price-rapid.Int64Range(-2, 15).Draw(t, "off"))
-		}
+		rows = append(rows, b.onSale(t, sheet.Row{Kind: "timber", Supplier: fmt.Sprint("M", i), Unit: "C62", Species: "larch", Grade: "clear", Thickness: "40", Width: fmt.Sprint(b.wide), StockLength: fmt.Sprint(b.clear + 40)}, from, price)...)
 		boards, ids = append(boards, b), append(ids, fmt.Sprint("M", i))
 	}
 	hand = rack.Document{Notation: notation.Millimetres, Currency: "EUR"}
