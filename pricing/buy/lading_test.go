@@ -75,6 +75,19 @@ func halfUp(r *big.Rat) int64 {
 	return new(big.Int).Quo(twice.Num(), new(big.Int).Mul(twice.Denom(), big.NewInt(2))).Int64()
 }
 
+// compare keeps what so many come to, alone and with their freight, where that is less than before.
+func (y *lading) compare(counts []int64, goods int64) {
+	if y.goods < 0 || goods < y.goods {
+		y.goods = goods
+	}
+	for _, f := range y.freight(counts) {
+		goods += f
+	}
+	if y.total < 0 || goods < y.total {
+		y.total = goods
+	}
+}
+
 // look goes through every number of everything.
 func (y *lading) look() {
 	y.goods, y.total = -1, -1
@@ -98,15 +111,7 @@ func (y *lading) look() {
 		if !y.holds(counts) {
 			return
 		}
-		if y.goods < 0 || goods < y.goods {
-			y.goods = goods
-		}
-		for _, f := range y.freight(counts) {
-			goods += f
-		}
-		if y.total < 0 || goods < y.total {
-			y.total = goods
-		}
+		y.compare(counts, goods)
 	}
 	walk(0, 0)
 }

@@ -168,15 +168,7 @@ func (y *scarfable) onwards(least []int64, labour, glue int64) {
 		if glue > 0 {
 			return
 		}
-		if y.goods < 0 || goods < y.goods {
-			y.goods = goods
-		}
-		for _, f := range y.freight(counts) {
-			goods += f
-		}
-		if y.total < 0 || goods < y.total {
-			y.total = goods
-		}
+		y.compare(counts, goods)
 	}
 	walk(0, glue, labour)
 }
