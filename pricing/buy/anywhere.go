@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"ribband/takeoff/cutting"
+	"ribband/takeoff/cutting/flat"
 )
 
 // The cutting counts joints at places on a grid, and its floor is of plans with joints there. A joint may come anywhere, though: of planks
@@ -39,7 +40,7 @@ func anywhere(stock []cutting.Stock, pieces []cutting.Piece, r cutting.Rules, ev
 const mostEvenly = 200
 
 // floorAnywhere is a plan of some boards, of which the floor alone is for use, up to what another plan costs, wherever joints come, and the grid
-// that they are counted on. No floor where there would be too many parts on either grid.
+// that they are counted on. The floor is raised to the least sum that boards and joints can form. No floor where there would be too many parts on either grid.
 func floorAnywhere(cost int64, stock []cutting.Stock, pieces []cutting.Piece, r cutting.Rules, memo *memo) (best cutting.Plan, grid int64) {
 	best.Proof = cutting.Limit
 	for _, evenly := range []bool{false, true} {
@@ -55,5 +56,17 @@ func floorAnywhere(cost int64, stock []cutting.Stock, pieces []cutting.Piece, r 
 			break
 		}
 	}
+	best.Bound = flat.LeastSum(best.Bound, prices(stock, r))
 	return best, grid
+}
+
+// prices are what a plan's cost is a sum of: boards, and joints that cost something.
+func prices(stock []cutting.Stock, r cutting.Rules) (out []int64) {
+	for _, s := range stock {
+		out = append(out, s.Price)
+	}
+	if r.Scarf.Price > 0 {
+		out = append(out, r.Scarf.Price)
+	}
+	return out
 }

@@ -15,15 +15,36 @@ func (l List) formed(floor *big.Int, per int64) *big.Int {
 		return floor
 	}
 	kinds, ok := l.costs(per)
-	if !ok || len(kinds) == 0 {
+	if !ok {
+		return floor
+	}
+	return big.NewInt(leastSum(floor.Int64(), kinds))
+}
+
+// LeastSum is the least sum of prices, each any number of times, that is not below a floor: a plan that costs such a sum costs no less. It is
+// the floor itself where prices are not above 0, or where looking for it would take too long.
+func LeastSum(floor int64, prices []int64) int64 {
+	prices = slices.Clone(prices)
+	slices.Sort(prices)
+	if len(prices) == 0 || prices[0] <= 0 || floor <= 0 || floor > MaxCost {
+		return floor
+	}
+	prices = slices.Compact(prices)
+	slices.Reverse(prices)
+	return leastSum(floor, prices)
+}
+
+// leastSum is LeastSum of prices that differ, dearest first.
+func leastSum(floor int64, kinds []int64) int64 {
+	if len(kinds) == 0 {
 		return floor
 	}
 	f := forming{kinds: kinds, best: -1}
-	f.walk(0, floor.Int64(), 0)
+	f.walk(0, floor, 0)
 	if f.steps > mostFormed || f.best < 0 {
 		return floor
 	}
-	return big.NewInt(f.best)
+	return f.best
 }
 
 // costs that what is bought is made of, dearest first.
