@@ -160,6 +160,16 @@ func TestLayersOfOneBoardAreInTheFloor(t *testing.T) {
 	}
 }
 
+// counted is how many boards a list buys.
+func counted(l buy.List) (n int64) {
+	for _, g := range l.Timber {
+		for _, b := range g.Boards {
+			n += b.Count
+		}
+	}
+	return n
+}
+
 // sold are boards at a price each: thickness, width, length, price, least number, number for sale or -1.
 func sold(t *testing.T, rows ...string) sheet.Content {
 	t.Helper()
@@ -190,12 +200,7 @@ func TestSetsLaidOneAfterAnotherLeaveNoOrderTooSmall(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	n := int64(0)
-	for _, g := range l.Timber {
-		for _, b := range g.Boards {
-			n += b.Count
-		}
-	}
+	n := counted(l)
 	if n != 3 || l.Cost.String() != "171.00" {
 		t.Errorf("%d boards, %s", n, l.Cost)
 	}

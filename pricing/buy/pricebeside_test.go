@@ -24,12 +24,7 @@ func TestSideBySideAtThePriceOfTheNumber(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		n := int64(0)
-		for _, g := range l.Timber {
-			for _, b := range g.Boards {
-				n += b.Count
-			}
-		}
+		n := counted(l)
 		if l.Cost.String() != row.cost || n != row.n {
 			t.Errorf("%v: %d boards, %s, want %d, %s", row.sheet, n, l.Cost, row.n, row.cost)
 		}

@@ -45,10 +45,7 @@ func TestCasesAgainstTryingEverything(t *testing.T) {
 			none++
 			continue
 		}
-		sound(t, p, l)
-		if p.Bound > want || p.Cost < want {
-			t.Errorf("seed %d: %d..%d, by trying everything %d: %+v", seed, p.Bound, p.Cost, want, l)
-		}
+		against(t, seed, p, l, want)
 		if p.Certificate.Cases != nil {
 			cased++
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/bits"
 	"slices"
+	"testing"
 
 	"ribband/takeoff/cutting/flat"
 )
@@ -49,6 +50,15 @@ func least(l flat.List) int64 {
 		return c
 	}
 	return -1
+}
+
+// against looks over a plan, and holds its floor and its cost against what trying everything finds.
+func against(t testing.TB, seed int, p flat.Plan, l flat.List, least int64) {
+	t.Helper()
+	sound(t, p, l)
+	if p.Bound > least || p.Cost < least {
+		t.Errorf("seed %d: %d..%d, by trying everything %d: %+v", seed, p.Bound, p.Cost, least, l)
+	}
 }
 
 const none = math.MaxInt64 / 4

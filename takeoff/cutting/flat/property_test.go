@@ -126,10 +126,7 @@ func TestLimitedAgainstTryingEverything(t *testing.T) {
 			}
 		case err != nil: // shelves did not find the one way that there is; counted
 		default:
-			sound(t, p, l)
-			if p.Bound > want || p.Cost < want {
-				t.Errorf("seed %d: %d..%d, by trying everything %d: %+v", seed, p.Bound, p.Cost, want, l)
-			}
+			against(t, seed, p, l, want)
 			if p.Cost == want {
 				cheapest++
 			}
